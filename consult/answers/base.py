@@ -1,0 +1,111 @@
+"""The building blocks of a question: `ask`, the answer "not sure", cleaned text, dates and times.
+
+An answer is one of three things: a value, `NOT_SURE`, or None. None means nobody asked. Neither
+"not sure" nor None is ever read as "no".
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime
+from typing import Annotated, Any, Final, Literal, TypeAlias, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+
+NOT_SURE: Final = "not sure"
+NotSure = Literal["not sure"]
+
+T = TypeVar("T")
+Asked: TypeAlias = T | NotSure | None
+
+# C0, C1, bidi overrides and isolates, zero-width marks, line separators, lone surrogates.
+_UNPRINTABLE = re.compile("[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]+")
+
+
+def clean_text(text: str) -> str:
+    """The text without control, escape and direction-override characters, in NFC, on one line."""
+    return unicodedata.normalize("NFC", _UNPRINTABLE.sub(" ", text)).strip()
+
+
+def _clean(value: object) -> object:
+    return clean_text(value) if isinstance(value, str) else value
+
+
+def _local(value: object) -> object:
+    """A time without an offset is the wall clock of this machine; seconds do not matter here."""
+    if isinstance(value, datetime):
+        aware = value if value.tzinfo else value.astimezone()
+        return aware.replace(second=0, microsecond=0)
+    return value
+
+
+def _day(value: object) -> object:
+    return value.date() if isinstance(value, datetime) else value
+
+
+def _tuple(value: object) -> object:
+    """TOML and forms give lists; a repeated choice counts once."""
+    if isinstance(value, list | tuple) and all(isinstance(item, str) for item in value):
+        return tuple(dict.fromkeys(value))
+    return tuple(value) if isinstance(value, list) else value
+
+
+Text = Annotated[str, BeforeValidator(_clean), StringConstraints(min_length=1, max_length=120)]
+Day = Annotated[date, BeforeValidator(_day)]
+Moment = Annotated[datetime, BeforeValidator(_local)]
+Several: TypeAlias = Annotated[tuple[T, ...], BeforeValidator(_tuple)]
+Depth = Annotated[float, Field(ge=1, le=10, multiple_of=0.5)]
+
+Tone = Literal["neutral", "ash", "matt", "gold", "copper", "copper red", "red", "mahogany", "violet", "pearl"]
+Level = Literal["low", "normal", "high"]
+YesNo = Literal["yes", "no"]
+
+ALL: Final = "all"
+
+
+class Section(BaseModel):
+    """One frozen group of answers. Unknown names are refused, values are never coerced."""
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True, hide_input_in_errors=True)
+
+
+def ask(
+    trade: str,
+    plain: str,
+    *,
+    short: str,
+    tell: str = "",
+    unit: str = "",
+    hints: Mapping[str, str] | None = None,
+    only_if: tuple[str, Iterable[str]] | None = None,
+    past: bool = False,
+    sensitive: bool = False,
+    optional: bool = False,
+    clear: str | Iterable[str] = (),
+) -> Any:
+    """Declare one question as the default of a model field; the answer starts as "not asked".
+
+    trade, plain  the question in the stylist's and in everyday words
+    short         its name in a list of answers
+    tell          how to tell the answer
+    hints         choice -> what that choice means
+    only_if       (field path, answers that make this question apply); a path without a dot
+                  names a field of the same list entry
+    past          a fact of the past: no remedy can change it
+    sensitive     health data
+    optional      most people cannot know it; leaving it out holds nothing up
+    clear         the choices (or ALL) that need no rule, named so that none is forgotten
+    """
+    extra: dict[str, Any] = {
+        "short": short,
+        "plain": plain,
+        "tell": tell,
+        "unit": unit,
+        "hints": dict(hints or {}),
+        "only_if": [only_if[0], list(only_if[1])] if only_if else None,
+        "past": past,
+        "sensitive": sensitive,
+        "optional": optional,
+        "clear": clear if isinstance(clear, str) else list(clear),
+    }
+    return Field(default=None, description=trade, json_schema_extra=extra)

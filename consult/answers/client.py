@@ -1,0 +1,55 @@
+"""Who the client is and who puts the colour on."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from consult.answers.base import ALL, Asked, Section, Text, YesNo, ask
+
+Age = Annotated[int, Field(ge=0, le=120)] | Literal["16 or over"]
+AppliedBy = Literal[
+    "a licensed colourist",
+    "a trainee under supervision",
+    "myself at home",
+    "a friend or relative at home",
+]
+AT_HOME = ("myself at home", "a friend or relative at home")
+PROFESSIONAL = ("a licensed colourist", "a trainee under supervision")
+
+
+class Client(Section):
+    name: Asked[Text] = ask(
+        "Client's name or an alias",
+        "What name should stand on the record? Any made-up name will do.",
+        short="Name",
+        tell="It is only written into the record. An alias keeps health answers private.",
+        optional=True,
+        clear=ALL,
+    )
+    age: Asked[Age] = ask(
+        'Client\'s age in years, or "16 or over"',
+        'How old is the person whose hair it is? Years, or "16 or over".',
+        short="Age",
+        unit="years",
+        tell="Oxidative colour is labelled as not intended for anyone under 16.",
+        clear=["16 or over"],
+    )
+    applied_by: Asked[AppliedBy] = ask(
+        "Who applies the colour?",
+        "Who will put the colour on?",
+        short="Applied by",
+        hints={
+            "a licensed colourist": "in a salon, by a qualified person",
+            "a trainee under supervision": "a qualified colourist stands by",
+            "myself at home": "nobody trained is there",
+            "a friend or relative at home": "nobody trained is there",
+        },
+        clear=["a licensed colourist", "a trainee under supervision"],
+    )
+    gloves: Asked[YesNo] = ask(
+        "Suitable gloves ready (long, not latex) for mixing, applying and rinsing?",
+        "Are there gloves to wear for mixing, putting on and rinsing (vinyl or nitrile, not latex)?",
+        short="Gloves ready",
+        tell="The gloves of a kit count. Peroxide products must be used with suitable gloves.",
+        clear=["yes"],
+    )

@@ -1,0 +1,56 @@
+"""Answers that cannot be true together or at all: dates to come, readings before the test."""
+
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from consult.answers import Answers
+from consult.answers.access import BadAnswer, answer_paths, get
+from consult.answers.base import NOT_SURE
+from consult.answers.questions import Kind, question_of
+
+_IN_ORDER = (
+    ("allergy_test.applied_at", "allergy_test.first_read_at"),
+    ("allergy_test.first_read_at", "allergy_test.second_read_at"),
+    ("allergy_test.applied_at", "allergy_test.second_read_at"),
+    ("product.chart_from", "product.chart_to"),
+    ("product.minutes_min", "product.minutes_max"),
+    ("hair.new_growth_cm", "hair.length_cm"),
+)
+# A clock set a little differently on another machine is no contradiction.
+_CLOCK_SLACK = timedelta(minutes=5)
+
+
+def contradictions(answers: Answers, now: datetime) -> list[BadAnswer]:
+    """Every contradiction, each naming the answer to mend; dates after `now` are impossible."""
+    return [*_to_come(answers, now), *_out_of_order(answers)]
+
+
+def _to_come(answers: Answers, now: datetime) -> list[BadAnswer]:
+    found = []
+    for path in answer_paths(answers):
+        value = get(answers, path)
+        kind = question_of(path).kind
+        late = (kind is Kind.DAY and isinstance(value, date) and value > now.date()) or (
+            kind is Kind.MOMENT and isinstance(value, datetime) and value > now + _CLOCK_SLACK
+        )
+        old = kind is Kind.DAY and isinstance(value, date) and value.year < 1950
+        if late or old:
+            when = f"lies after {now:%Y-%m-%d %H:%M}" if late else "lies before 1950"
+            found.append(BadAnswer(path, f"this date {when}; check day, month and year"))
+    return found
+
+
+def _value(answers: Answers, path: str) -> Any:
+    value = get(answers, path)
+    return None if value == NOT_SURE else value
+
+
+def _out_of_order(answers: Answers) -> list[BadAnswer]:
+    found = []
+    for first, then in _IN_ORDER:
+        a, b = _value(answers, first), _value(answers, then)
+        if a is not None and b is not None and b < a:
+            what = question_of(first).short.lower()
+            word = "before" if isinstance(a, datetime) else "less than"
+            found.append(BadAnswer(then, f"this is {word} '{what}' ({first}); mend one of the two"))
+    return found

@@ -1,0 +1,156 @@
+"""The hair as it is read today, in daylight, root to ends."""
+
+from typing import Literal
+
+from consult.answers.base import ALL, Asked, Depth, Level, Section, Tone, YesNo, ask
+from consult.answers.units import Cm, Percent
+
+_POROSITY_TELL = (
+    "On dry hair slide finger and thumb from points to root: smooth is low or normal, rough is high."
+)
+_POROSITY = {
+    "low": "smooth, resists colour",
+    "normal": "slightly textured",
+    "high": "rough, takes colour fast and loses it fast",
+}
+
+
+class Hair(Section):
+    length_cm: Asked[Cm] = ask(
+        "Length of the longest hair, scalp to point",
+        "How long is the longest hair, from scalp to tip, pulled straight?",
+        short="Length",
+        unit="cm (or in)",
+        tell="Chin about 25, shoulder about 34, shoulder blade about 54, waist about 74 cm.",
+        clear=ALL,
+    )
+    cut: Asked[Literal["one length", "layers"]] = ask(
+        "Cut", "Is it all one length or cut in layers?", short="Cut", optional=True, clear=ALL
+    )
+    density: Asked[Level] = ask(
+        "Density (hairs per area)",
+        "How many hairs are there: does the scalp show through?",
+        short="Density",
+        hints={"low": "scalp shows easily", "normal": "shows when parted", "high": "hardly shows"},
+        clear=ALL,
+    )
+    thickness: Asked[Literal["fine", "medium", "coarse"]] = ask(
+        "Thickness of a single hair",
+        "How thick is one single hair?",
+        short="Single hair",
+        hints={
+            "fine": "hardly felt between the fingers",
+            "medium": "felt, like sewing thread",
+            "coarse": "clearly felt, wiry",
+        },
+        clear=ALL,
+    )
+    curl: Asked[Literal["straight", "wavy", "curly", "coily"]] = ask(
+        "Curl", "How curly is it?", short="Curl", optional=True, clear=ALL
+    )
+    porosity_root: Asked[Level] = ask(
+        "Porosity near the root",
+        "How does the hair near the scalp feel?",
+        short="Porosity root",
+        tell=_POROSITY_TELL,
+        hints=_POROSITY,
+        clear=["low", "normal"],
+    )
+    porosity_lengths: Asked[Level] = ask(
+        "Porosity of the lengths",
+        "How do the lengths feel?",
+        short="Porosity lengths",
+        tell=_POROSITY_TELL,
+        hints=_POROSITY,
+        clear=["low", "normal"],
+    )
+    porosity_ends: Asked[Level] = ask(
+        "Porosity of the ends",
+        "How do the ends feel?",
+        short="Porosity ends",
+        tell=_POROSITY_TELL,
+        hints=_POROSITY,
+        clear=["low", "normal"],
+    )
+    wet_stretch: Asked[Literal["returns", "stays stretched", "breaks", "gummy or spongy"]] = ask(
+        "Wet stretch of a single hair",
+        "Wet one hair and stretch it gently. What happens?",
+        short="Wet stretch",
+        tell="Take one or two hairs from the most worn place. Sound hair stretches and comes back.",
+        clear=["returns"],
+    )
+    natural_depth: Asked[Depth] = ask(
+        "Natural depth, read at the new growth",
+        "How dark is your own hair right at the scalp, 1 black to 10 lightest blonde?",
+        short="Natural depth",
+        tell="In daylight, against swatches. Ignore the white hairs. Halves are allowed.",
+        clear=ALL,
+    )
+    white_front: Asked[Percent] = ask(
+        "White share at the front hairline",
+        "How much white at the front hairline?",
+        short="White front",
+        unit="%",
+        tell="Of a hundred hairs, how many are white? Every second hair is 50.",
+        clear=ALL,
+    )
+    white_temples: Asked[Percent] = ask(
+        "White share at the temples",
+        "How much white at the temples?",
+        short="White temples",
+        unit="%",
+        clear=ALL,
+    )
+    white_crown: Asked[Percent] = ask(
+        "White share at the crown",
+        "How much white at the crown?",
+        short="White crown",
+        unit="%",
+        clear=ALL,
+    )
+    white_nape: Asked[Percent] = ask(
+        "White share at the nape", "How much white at the nape?", short="White nape", unit="%", clear=ALL
+    )
+    white_resists: Asked[YesNo] = ask(
+        "Resistant white (wiry, smooth, colour slid off before)?",
+        "Is the white hair wiry and smooth, or has colour not taken on it before?",
+        short="White resists",
+        clear=["no"],
+    )
+    new_growth_cm: Asked[Cm] = ask(
+        "Visible new growth",
+        "How much of your own colour shows at the scalp?",
+        short="New growth",
+        unit="cm (or in)",
+        tell="Measure at the parting, from scalp to where the old colour begins. Never coloured: 0.",
+        clear=ALL,
+    )
+    lengths_depth: Asked[Depth] = ask(
+        "Depth of the lengths as the eye sees them",
+        "How dark do the lengths look now, 1 to 10?",
+        short="Lengths depth",
+        clear=ALL,
+    )
+    lengths_tone: Asked[Tone] = ask(
+        "Tone of the lengths", "Which tone do the lengths show?", short="Lengths tone", clear=ALL
+    )
+    ends_depth: Asked[Depth] = ask(
+        "Depth of the ends as the eye sees them",
+        "How dark do the ends look now, 1 to 10?",
+        short="Ends depth",
+        clear=ALL,
+    )
+    ends_tone: Asked[Tone] = ask(
+        "Tone of the ends", "Which tone do the ends show?", short="Ends tone", optional=True, clear=ALL
+    )
+    lengths_look: Asked[Literal["even", "faded", "uneven"]] = ask(
+        "Lengths: even, faded or uneven?",
+        "Do the lengths look even, faded or uneven?",
+        short="Lengths look",
+        hints={
+            "even": "colour still good from new growth to ends",
+            "faded": "paler or duller than the shade was",
+            "uneven": "fresher here, paler there",
+        },
+        clear=ALL,
+    )

@@ -1,0 +1,241 @@
+"""What the client's health says before any product is opened."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from consult.answers.base import Asked, Day, Section, Several, Text, YesNo, ask
+
+ReactionTo = Literal[
+    "hair colour",
+    "lightener or bleach",
+    "an allergy alert test",
+    "perm, relaxer or straightener",
+    "another cosmetic",
+]
+ReactionSign = Literal[
+    "itching",
+    "burning or stinging",
+    "redness or rash",
+    "swelling of face, eyes or scalp",
+    "blisters or weeping",
+    "hives",
+    "hair loss or breakage",
+    "trouble breathing or faintness",
+    "something else",
+]
+
+
+class Reaction(Section):
+    """One past reaction of skin, scalp or breath."""
+
+    to: Asked[ReactionTo] = ask(
+        "What was the reaction to?", "What had been used when it happened?", short="To", past=True
+    )
+    signs: Asked[Several[ReactionSign]] = ask(
+        "Which signs?",
+        "What happened? Tick all that apply.",
+        short="Signs",
+        past=True,
+        sensitive=True,
+        # That there was a reaction decides, not how it looked; the severe signs have a rule.
+        clear=[
+            "itching",
+            "burning or stinging",
+            "redness or rash",
+            "hair loss or breakage",
+            "something else",
+        ],
+    )
+    year: Asked[Annotated[int, Field(ge=1900, le=2200)]] = ask(
+        "In which year (about)?",
+        "About which year was it?",
+        short="Year",
+        past=True,
+        optional=True,
+        clear="all",
+    )
+    seen_by_doctor: Asked[YesNo] = ask(
+        "Seen by a doctor?",
+        "Did a doctor see it?",
+        short="Doctor saw it",
+        past=True,
+        sensitive=True,
+        optional=True,
+        clear="all",
+    )
+    note: Asked[Text] = ask(
+        "Anything else about it",
+        "Anything else about it, in your words",
+        short="Note",
+        optional=True,
+        sensitive=True,
+        clear="all",
+    )
+
+
+class Health(Section):
+    ever_reacted: Asked[Literal["yes", "only to another product", "no"]] = ask(
+        "Ever ANY reaction after hair colour, lightener or an allergy alert test?",
+        "Have you ever had itching, burning, a rash, swelling, blisters, hair loss or trouble "
+        "breathing after hair colour, bleach or a skin test, even once, even mild, even years ago?",
+        short="Ever reacted",
+        hints={"only to another product": "never to these, but to a perm, a relaxer or another cosmetic"},
+        tell="A rash on eyelids, ears or neck after colouring counts. Most reactions were never "
+        "shown to a doctor.",
+        past=True,
+        sensitive=True,
+        clear=["no"],
+    )
+    reactions: Asked[Several[Reaction]] = ask(
+        "Each past reaction",
+        "Each time it happened",
+        short="Reactions",
+        only_if=("health.ever_reacted", ["yes", "only to another product"]),
+        past=True,
+        sensitive=True,
+    )
+    black_henna: Asked[Literal["never", "yes, no reaction", "yes, it reacted"]] = ask(
+        'A temporary "black henna" tattoo, ever?',
+        'Have you ever had a temporary "black henna" tattoo, for example on holiday?',
+        short="Black henna",
+        tell="A drawing on the skin that stays days to weeks. The black kind often holds hair-dye chemicals.",
+        past=True,
+        sensitive=True,
+        clear=["never"],
+    )
+    black_henna_on: Asked[Day] = ask(
+        "When was that tattoo (the last one)?",
+        "When was the last one, about?",
+        short="Tattoo on",
+        only_if=("health.black_henna", ["yes, no reaction"]),
+        past=True,
+    )
+    allergies: Asked[
+        Several[
+            Literal[
+                "hair dye or one of its ingredients",
+                "textile dye",
+                "benzocaine or similar local anaesthetic",
+                "sulfonamide medicine",
+                "PABA sunscreen",
+                "black rubber",
+                "persulfate (bleach powder)",
+                "latex",
+                "fragrance or preservative",
+                "something else",
+            ]
+        ]
+    ] = ask(
+        "Known allergies, by group",
+        "Which of these are you allergic to? Tick all that apply; none is an answer too.",
+        short="Allergies",
+        tell="Several of these are related to hair-dye chemicals.",
+        sensitive=True,
+        past=True,
+    )
+    pregnancy: Asked[Literal["neither", "pregnant", "breastfeeding"]] = ask(
+        "Pregnant or breastfeeding?",
+        "Are you pregnant or breastfeeding?",
+        short="Pregnancy",
+        sensitive=True,
+        clear=["neither"],
+    )
+    pregnancy_week: Asked[Annotated[int, Field(ge=0, le=43)]] = ask(
+        "Full weeks of pregnancy",
+        "How many weeks of the pregnancy are complete?",
+        short="Full weeks",
+        unit="weeks",
+        only_if=("health.pregnancy", ["pregnant"]),
+        sensitive=True,
+    )
+    treatments: Asked[
+        Several[
+            Literal[
+                "chemotherapy now",
+                "chemotherapy in the past",
+                "radiotherapy to the head",
+                "surgery or stitches on the scalp",
+                "a doctor advised against colouring",
+                "other treatment by a doctor",
+            ]
+        ]
+    ] = ask(
+        "Medical treatment that touches hair or scalp",
+        "Are you having, or have you had, any of these treatments?",
+        short="Treatment",
+        sensitive=True,
+    )
+    chemotherapy_ended: Asked[Day] = ask(
+        "Date of the last chemotherapy",
+        "When was the last chemotherapy?",
+        short="Chemo ended",
+        only_if=("health.treatments", ["chemotherapy in the past"]),
+        past=True,
+        sensitive=True,
+    )
+    surgery_released: Asked[YesNo] = ask(
+        "Has the surgical team allowed colour, and is the skin closed?",
+        "Has the surgical team said yes to colouring, and is the skin fully closed?",
+        short="Surgeon's yes",
+        only_if=("health.treatments", ["surgery or stitches on the scalp"]),
+        sensitive=True,
+        clear=["yes"],
+    )
+    medicines: Asked[
+        Several[
+            Literal[
+                "isotretinoin now or in the last 6 months",
+                "medicine that makes skin sensitive",
+                "medicine that makes skin sensitive to light",
+                "hair shedding from a medicine or illness",
+            ]
+        ]
+    ] = ask(
+        "Medicines that matter here",
+        "Do any of these apply?",
+        short="Medicines",
+        tell="The leaflet of the medicine or a pharmacist can tell.",
+        sensitive=True,
+    )
+    asthma: Asked[YesNo] = ask(
+        "Asthma (client or whoever applies)?",
+        "Does the client, or the person applying, have asthma?",
+        short="Asthma",
+        sensitive=True,
+        clear=["no"],
+    )
+    skin_conditions: Asked[
+        Several[
+            Literal[
+                "eczema or dermatitis",
+                "psoriasis",
+                "seborrhoeic dermatitis",
+                "alopecia",
+                "hand eczema",
+                "another skin condition",
+            ]
+        ]
+    ] = ask(
+        "Skin conditions, now or in the past",
+        "Do you have, or have you had, any of these skin conditions?",
+        short="Skin conditions",
+        sensitive=True,
+    )
+    skin_active: Asked[YesNo] = ask(
+        "Is it active on scalp, face, ears or neck now?",
+        "Is it showing now on the scalp, face, ears or neck?",
+        short="Active now",
+        only_if=(
+            "health.skin_conditions",
+            ["eczema or dermatitis", "psoriasis", "seborrhoeic dermatitis", "another skin condition"],
+        ),
+        sensitive=True,
+        clear=["no"],
+    )
+    works_with_colour: Asked[YesNo] = ask(
+        "Does the client work with hair colour?",
+        "Do you handle hair colour in your work?",
+        short="Works with colour",
+        clear=["no"],
+    )

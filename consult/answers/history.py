@@ -1,0 +1,134 @@
+"""What is still on the hair: every service of the last two years, and anything older."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from consult.answers.base import ALL, Asked, Day, Depth, Section, Several, Tone, YesNo, ask
+from consult.answers.units import PeroxidePercent
+
+ServiceKind = Literal[
+    "permanent colour",
+    "demi-permanent colour",
+    "semi-permanent colour",
+    "highlights or partial lightener",
+    "lightener all over",
+    "colour remover",
+    "plain henna",
+    "compound or unknown henna",
+    "progressive colour (restorer)",
+    "unknown home product",
+    "perm",
+    "straightening treatment",
+    "relaxer, hydroxide",
+    "relaxer, thio",
+    "relaxer, kind unknown",
+]
+COLOURS = ("permanent colour", "demi-permanent colour", "semi-permanent colour")
+OXIDATIVE_COLOURS = ("permanent colour", "demi-permanent colour")
+LIGHTENERS = ("highlights or partial lightener", "lightener all over")
+OXIDATIVE = (*OXIDATIVE_COLOURS, *LIGHTENERS)
+TEXTURE = (
+    "perm",
+    "straightening treatment",
+    "relaxer, hydroxide",
+    "relaxer, thio",
+    "relaxer, kind unknown",
+)
+Stretch = Literal["new growth", "new growth and lengths", "all over", "lengths", "ends", "strands"]
+
+
+class Service(Section):
+    """One service that is still on the hair."""
+
+    kind: Asked[ServiceKind] = ask(
+        "What was done?",
+        "What was done?",
+        short="What",
+        hints={
+            "permanent colour": "two parts mixed; grows out, does not wash out",
+            "demi-permanent colour": "two parts mixed, weak developer; fades in up to 24 washes",
+            "semi-permanent colour": "no mixing; fades in 6 to 8 washes",
+            "plain henna": "pure leaf powder, nothing added",
+            "compound or unknown henna": "henna with anything added, or not known",
+            "progressive colour (restorer)": "darkens a little with every use",
+            "relaxer, hydroxide": "lye or no-lye",
+            "relaxer, thio": "thioglycolate",
+        },
+        past=True,
+        clear=["permanent colour", "demi-permanent colour", "semi-permanent colour"],
+    )
+    on: Asked[Day] = ask("When?", "When was it, about?", short="On", past=True)
+    stretch: Asked[Stretch] = ask(
+        "On which stretch of the hair?",
+        "On which part of the hair?",
+        short="Where",
+        hints={
+            "new growth": "only what had grown since the time before",
+            "new growth and lengths": "new growth, then drawn through",
+            "strands": "foils, slices, face-framing",
+        },
+        past=True,
+        clear=ALL,
+    )
+    depth: Asked[Depth] = ask(
+        "Depth of the shade (or reached by the lightener)",
+        "Number of the shade's lightness, 1 black to 10 lightest blonde",
+        short="Depth",
+        tell="The number on the pack, not the name: names differ between scales.",
+        only_if=("kind", [*COLOURS, *LIGHTENERS, "colour remover"]),
+        past=True,
+        clear=ALL,
+    )
+    tone: Asked[Tone] = ask(
+        "Tone family of the shade",
+        "Tone of the shade",
+        short="Tone",
+        only_if=("kind", COLOURS),
+        past=True,
+        clear=ALL,
+    )
+    developer_percent: Asked[PeroxidePercent] = ask(
+        "Developer strength",
+        "Strength of the developer, from the pack",
+        short="Developer",
+        unit="% (or vol)",
+        only_if=("kind", OXIDATIVE),
+        past=True,
+        optional=True,
+        clear=ALL,
+    )
+    by: Asked[Literal["a salon", "at home"]] = ask("Done by", "Who did it?", short="By", past=True, clear=ALL)
+
+
+class History(Section):
+    services: Asked[Several[Service]] = ask(
+        "Every service of the last two years, and anything older still on the hair",
+        "Everything done to this hair in the last two years, and anything older that has not been cut off",
+        short="Services",
+        tell="Colour, bleach, henna, colour restorer, perm, relaxer, straightening. "
+        "Hair grows a bit over 1 cm a month, so 30 cm of hair remembers about two years.",
+        past=True,
+    )
+    known_months: Asked[Annotated[int, Field(ge=0, le=600)]] = ask(
+        "For how many months back is the history known?",
+        "For how many months back can you be sure of this list?",
+        short="Known back",
+        unit="months",
+        tell="From the first to the last month you can vouch for.",
+        past=True,
+    )
+    washes_per_week: Asked[Annotated[float, Field(ge=0, le=14)]] = ask(
+        "Washes a week",
+        "How often is the hair washed in a week?",
+        short="Washes",
+        unit="a week",
+        optional=True,
+        clear=ALL,
+    )
+    needs_correction: Asked[YesNo] = ask(
+        "Bands, patches or a failed colour to be corrected?",
+        "Are there bands or patches of different colour, or did a colouring go wrong?",
+        short="Bands, patches",
+        clear=["no"],
+    )

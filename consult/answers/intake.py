@@ -1,0 +1,145 @@
+"""The intake as one immutable value: the answers, where the person stands, and how to go back.
+
+Every transition is a pure function from one intake to the next, so that it needs no screen.
+"""
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from consult.answers import Answers
+from consult.answers.access import answer_paths, entries, get, put
+from consult.answers.questions import Kind, question_of, section_titles
+
+REVIEW = "review"
+LONGEST_UNDO = 100
+
+
+@dataclass(frozen=True)
+class Intake:
+    """`position` is the path of the question in hand, or REVIEW; `past` are earlier answers."""
+
+    answers: Answers
+    position: str
+    past: tuple[tuple[Answers, str], ...] = ()
+
+    @property
+    def section(self) -> str:
+        return self.position.split(".")[0]
+
+    @property
+    def order(self) -> list[str]:
+        return list(answer_paths(self.answers))
+
+
+@dataclass(frozen=True)
+class Progress:
+    """Questions of a section that count: how many are answered, of how many."""
+
+    answered: int
+    of: int
+
+    @property
+    def complete(self) -> bool:
+        return self.answered >= self.of
+
+
+def start(answers: Answers | None = None, position: str | None = None) -> Intake:
+    """A new intake, or one that goes on at `position` if that is a question which applies."""
+    answers = answers or Answers()
+    order = list(answer_paths(answers))
+    known = position == REVIEW or position in order
+    return Intake(answers, position if known and position else order[0])
+
+
+def answer(intake: Intake, value: Any) -> Intake:
+    """Answer the question in hand and stay there. Raises BadAnswer, leaving the intake as it was."""
+    changed = put(intake.answers, intake.position, value)
+    if changed == intake.answers:
+        return intake
+    return _changed(intake, changed, intake.position)
+
+
+def _changed(intake: Intake, answers: Answers, position: str) -> Intake:
+    past = (*intake.past, (intake.answers, intake.position))[-LONGEST_UNDO:]
+    return Intake(answers, position, past)
+
+
+def forward(intake: Intake) -> Intake:
+    """To the next question. The last question of a list entry leads back to its list."""
+    if intake.position == REVIEW:
+        return intake
+    order = intake.order
+    at = _index(order, intake.position)
+    list_path = list_of(intake.position)
+    if question_of(intake.position).kind is Kind.ENTRIES:
+        inside = intake.position + "."
+        rest = [path for path in order[at + 1 :] if not path.startswith(inside)]
+    else:
+        rest = order[at + 1 :]
+    if list_path and not (
+        rest and list_of(rest[0]) == list_path and entry(rest[0]) == entry(intake.position)
+    ):
+        return replace(intake, position=list_path)
+    return replace(intake, position=rest[0] if rest else REVIEW)
+
+
+def back(intake: Intake) -> Intake:
+    """To the question before; at the first one it stays."""
+    order = intake.order
+    if intake.position == REVIEW:
+        return replace(intake, position=order[-1])
+    return replace(intake, position=order[max(0, _index(order, intake.position) - 1)])
+
+
+def jump(intake: Intake, path: str) -> Intake:
+    """To any question that applies, or to the review. An unknown place leaves the intake as it is."""
+    return replace(intake, position=path) if path == REVIEW or path in intake.order else intake
+
+
+def undo(intake: Intake) -> Intake:
+    """Take the last change of an answer back and stand where it was made."""
+    if not intake.past:
+        return intake
+    answers, position = intake.past[-1]
+    return Intake(answers, position, intake.past[:-1])
+
+
+def add_entry(intake: Intake) -> Intake:
+    """Add an empty entry to the list in hand and go to its first question."""
+    path = intake.position
+    found = entries(intake.answers, path)
+    data = [item.model_dump(exclude_none=True) for item in found]
+    changed = _changed(intake, put(intake.answers, path, [*data, {}]), path)
+    return replace(changed, position=next(p for p in changed.order if p.startswith(f"{path}.{len(found)}.")))
+
+
+def remove_entry(intake: Intake, index: int) -> Intake:
+    """Take one entry out of the list in hand."""
+    path = intake.position
+    data = [item.model_dump(exclude_none=True) for item in entries(intake.answers, path)]
+    return _changed(intake, put(intake.answers, path, data[:index] + data[index + 1 :]), path)
+
+
+def list_of(path: str) -> str | None:
+    """The list an answer stands in: `history.services` of `history.services.0.kind`."""
+    parts = path.split(".")
+    return ".".join(parts[:2]) if len(parts) == 4 else None
+
+
+def entry(path: str) -> str | None:
+    """The number of the list entry that a path belongs to."""
+    parts = path.split(".")
+    return parts[2] if len(parts) == 4 else None
+
+
+def _index(order: list[str], path: str) -> int:
+    return order.index(path) if path in order else 0
+
+
+def progress(answers: Answers) -> dict[str, Progress]:
+    """Section -> progress; optional questions do not count."""
+    found = {}
+    for section in section_titles():
+        paths = [path for path in answer_paths(answers, section) if not question_of(path).optional]
+        found[section] = Progress(sum(get(answers, path) is not None for path in paths), len(paths))
+    return found

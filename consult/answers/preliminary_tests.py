@@ -1,0 +1,134 @@
+"""The tests made before colouring: allergy alert test, strand test, incompatibility test."""
+
+from typing import Literal
+
+from consult.answers.base import Asked, Moment, Section, Several, Text, YesNo, ask
+from consult.answers.units import Minutes
+
+TestSign = Literal["itching", "burning", "redness", "rash", "swelling", "blisters", "only a stain"]
+POSITIVE_SIGNS = ("itching", "burning", "redness", "rash", "swelling", "blisters")
+_DONE = ("allergy_test.done", ["yes"])
+
+
+class AllergyTest(Section):
+    done: Asked[Literal["yes", "no", "refused"]] = ask(
+        "Allergy alert test with this product put on?",
+        "Has the allergy alert test with this very product been put on the skin?",
+        short="Test put on",
+        tell="A dab of the mixed product on clean skin, as the leaflet says, not covered.",
+    )
+    same_product: Asked[YesNo] = ask(
+        "Same product, same shade, mixed as for use?",
+        "Was it this same product in this same shade, mixed as for use?",
+        short="Same product",
+        only_if=_DONE,
+        clear=["yes"],
+    )
+    product: Asked[Text] = ask(
+        "Product and shade tested, as printed",
+        "Name and shade of the product that was tested, as on the pack",
+        short="Tested product",
+        only_if=_DONE,
+        optional=True,
+        clear="all",
+    )
+    site: Asked[Literal["behind the ear", "bend of the elbow", "inner forearm", "elsewhere"]] = ask(
+        "Test site",
+        "Where on the skin was the test?",
+        short="Site",
+        only_if=_DONE,
+        clear=["behind the ear", "bend of the elbow", "inner forearm"],
+    )
+    applied_at: Asked[Moment] = ask(
+        "Test applied at",
+        "When was it put on? Date and time.",
+        short="Applied at",
+        only_if=_DONE,
+        past=True,
+    )
+    first_read_at: Asked[Moment] = ask(
+        "First reading at (about 30 minutes after)",
+        "When was it looked at first (about half an hour after)?",
+        short="First look at",
+        only_if=_DONE,
+        past=True,
+    )
+    first_signs: Asked[Several[TestSign]] = ask(
+        "Signs at the first reading",
+        "What was there at the first look?",
+        short="First look",
+        only_if=_DONE,
+        past=True,
+        sensitive=True,
+        clear=["only a stain"],
+    )
+    second_read_at: Asked[Moment] = ask(
+        "Last reading at (48 hours or more after)",
+        "When was it looked at last (two days or more after)?",
+        short="Last look at",
+        only_if=_DONE,
+        past=True,
+    )
+    second_signs: Asked[Several[TestSign]] = ask(
+        "Signs at the last reading, or at any time between",
+        "What was there at the last look, or at any time in between?",
+        short="Last look",
+        only_if=_DONE,
+        past=True,
+        sensitive=True,
+        clear=["only a stain"],
+    )
+
+
+class StrandTest(Section):
+    done: Asked[YesNo] = ask(
+        "Strand test made with this mix?",
+        "Has a hidden strand been coloured first with this mix?",
+        short="Strand test",
+        tell="About 1 cm wide, from the lower nape, with the most worn hair and some new growth.",
+        clear="all",
+    )
+    hair: Asked[Literal["sound", "stretched and stayed", "gummy", "broke"]] = ask(
+        "Hair after the test",
+        "How was the strand afterwards, wet and dry?",
+        short="Strand held",
+        only_if=("strand_test.done", ["yes"]),
+        clear=["sound"],
+    )
+    colour: Asked[
+        Literal["as wanted", "too light", "too dark", "too warm", "too cool or greenish", "no change"]
+    ] = ask(
+        "Colour of the test, clean and dry",
+        "What colour did it come out, washed and dry?",
+        short="Strand colour",
+        only_if=("strand_test.done", ["yes"]),
+        clear=["as wanted"],
+    )
+    minutes: Asked[Minutes] = ask(
+        "Minutes the test took",
+        "How many minutes did it take?",
+        short="Strand minutes",
+        unit="min",
+        only_if=("strand_test.done", ["yes"]),
+        clear="all",
+    )
+
+
+class IncompatibilityTest(Section):
+    """Cut hair in a dish, by a professional; never on the head and never at home."""
+
+    result: Asked[
+        Literal[
+            "not done",
+            "slight lightening only",
+            "no change at all",
+            "heat, fizz, smell or colour change",
+            "hair broke or dissolved",
+        ]
+    ] = ask(
+        "Incompatibility test on cut hair",
+        "Did a professional test cut hair for metal salts, and what happened?",
+        short="Metal-salt test",
+        tell="A professional's test in a glass dish. Do not try it at home.",
+        clear=["slight lightening only", "not done"],
+    )

@@ -1,0 +1,200 @@
+"""The product as its pack and leaflet describe it. The leaflet always wins."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from consult.answers.base import ALL, Asked, Depth, Section, Text, Tone, YesNo, ask
+from consult.answers.units import Grams, Minutes, Ml, Percent, PeroxidePercent, Ratio
+
+_MIXED = (
+    "product.colour_class",
+    ["permanent", "demi-permanent", "high-lift", "powder lightener"],
+)
+
+
+class Product(Section):
+    kind: Asked[Literal["retail kit", "tube and developer"]] = ask(
+        "Retail kit, or tube and developer?",
+        "Is it a boxed kit or a separate tube and developer?",
+        short="Kind",
+        clear=ALL,
+    )
+    colour_class: Asked[
+        Literal["permanent", "demi-permanent", "high-lift", "powder lightener", "direct (no developer)"]
+    ] = ask(
+        "Class of colour",
+        "What sort of colour is it?",
+        short="Class",
+        hints={
+            "permanent": "mixed with developer; covers, can lift",
+            "demi-permanent": "mixed with weak developer; blends, does not lift",
+            "high-lift": "lightens natural hair strongly",
+            "powder lightener": "bleach",
+            "direct (no developer)": "nothing to mix; washes out",
+        },
+        clear=["permanent", "demi-permanent"],
+    )
+    name: Asked[Text] = ask(
+        "Name for the record", "A name for it, as on the pack", short="Product", optional=True, clear=ALL
+    )
+    shade: Asked[Text] = ask(
+        "Shade as printed", "The shade as printed on the pack", short="Shade", optional=True, clear=ALL
+    )
+    depth: Asked[Depth] = ask(
+        "Depth of the shade",
+        "The number of the shade's lightness, 1 to 10",
+        short="Shade depth",
+        tell="Usually the number before the dot, dash or stroke on the pack.",
+        clear=ALL,
+    )
+    tone: Asked[Tone] = ask(
+        "Tone family of the shade",
+        "The tone of the shade, in words",
+        short="Shade tone",
+        tell="Read the pack's words; tone numbers mean different things on different packs.",
+        clear=ALL,
+    )
+    chart_from: Asked[Depth] = ask(
+        "Darkest starting depth on its chart",
+        "On the pack's before-and-after chart: the darkest starting hair, as a number",
+        short="Chart from",
+        only_if=("product.kind", ["retail kit"]),
+        clear=ALL,
+    )
+    chart_to: Asked[Depth] = ask(
+        "Lightest starting depth on its chart",
+        "On the same chart: the lightest starting hair, as a number",
+        short="Chart to",
+        only_if=("product.kind", ["retail kit"]),
+        clear=ALL,
+    )
+    white_claim: Asked[Literal["full cover", "blends white", "no claim"]] = ask(
+        "What the pack claims for white hair",
+        "What does the pack promise for white hair?",
+        short="White claim",
+        clear=ALL,
+    )
+    developer_percent: Asked[PeroxidePercent] = ask(
+        "Developer strength",
+        "Strength of the developer, as printed",
+        short="Developer",
+        unit="% (or vol)",
+        tell="3 % is 10 vol, 6 % is 20, 9 % is 30, 12 % is 40.",
+        only_if=_MIXED,
+    )
+    ratio: Asked[Ratio] = ask(
+        "Mixing ratio: parts of developer to 1 part of colour",
+        "Mixing ratio on the leaflet, colour to developer",
+        short="Ratio",
+        unit="e.g. 1:1.5",
+        tell="It must be printed on the pack. For a kit that is emptied together, compare the two volumes.",
+        only_if=_MIXED,
+    )
+    named_together: Asked[YesNo] = ask(
+        "Colour and developer meant for each other by their maker?",
+        "Do the pack's words say that this colour and this developer belong together?",
+        short="Belong together",
+        only_if=_MIXED,
+        clear=["yes"],
+    )
+    minutes_new_growth: Asked[Minutes] = ask(
+        "Leaflet: minutes on new growth",
+        "Leaflet: minutes on the new growth",
+        short="New growth",
+        unit="min",
+        clear=ALL,
+    )
+    minutes_white: Asked[Minutes] = ask(
+        "Leaflet: minutes on white hair",
+        "Leaflet: minutes on white hair (if it says nothing, as for new growth)",
+        short="White",
+        unit="min",
+        clear=ALL,
+    )
+    minutes_refresh: Asked[Minutes] = ask(
+        "Leaflet: minutes to refresh the lengths",
+        "Leaflet: minutes on the lengths to refresh them (0 if it allows none)",
+        short="Refresh",
+        unit="min",
+        clear=ALL,
+    )
+    minutes_min: Asked[Minutes] = ask(
+        "Leaflet: shortest time",
+        "Leaflet: the shortest time",
+        short="Shortest",
+        unit="min",
+        clear=ALL,
+    )
+    minutes_max: Asked[Minutes] = ask(
+        "Leaflet: longest time, everything counted",
+        "Leaflet: the longest time it may stay on",
+        short="Longest",
+        unit="min",
+        clear=ALL,
+    )
+    pack_ml: Asked[Ml] = ask(
+        "Mixed product from one pack",
+        "How much mixed product does one pack make?",
+        short="One pack",
+        unit="ml (or fl oz)",
+        tell="Colour and developer together, without the conditioner.",
+        only_if=("product.kind", ["retail kit"]),
+        clear=ALL,
+    )
+    tube_g: Asked[Grams] = ask(
+        "Colour in one tube",
+        "How much colour is in one tube?",
+        short="One tube",
+        unit="g (or oz)",
+        only_if=("product.kind", ["tube and developer"]),
+        clear=ALL,
+    )
+    age_limit: Asked[Annotated[int, Field(ge=0, le=99)]] = ask(
+        "Leaflet: age limit",
+        "Leaflet: from which age may it be used?",
+        short="Age limit",
+        unit="years",
+    )
+    test_hours: Asked[Annotated[int, Field(ge=0, le=144)]] = ask(
+        "Leaflet: hours from allergy alert test to colour",
+        "Leaflet: how many hours before must the skin test be made?",
+        short="Test hours",
+        unit="hours",
+        tell="48 in most leaflets. Never less than 48 is used here.",
+        clear=ALL,
+    )
+    contains_ammonia: Asked[YesNo] = ask(
+        'Label says "contains ammonia"?',
+        'Does the label say "contains ammonia"?',
+        short="Ammonia",
+        clear=["no"],
+    )
+    ppd_percent: Asked[Percent] = ask(
+        "p-Phenylenediamine in the tube, if the label says",
+        "PPD in the colour, if the label gives a figure",
+        short="PPD",
+        unit="%",
+        optional=True,
+    )
+    toluenediamine_percent: Asked[Percent] = ask(
+        "Toluene-2,5-diamine in the tube (free base), if the label says",
+        "Toluene-2,5-diamine in the colour, if the label gives a figure",
+        short="PTD",
+        unit="%",
+        optional=True,
+    )
+    resorcinol_percent: Asked[Percent] = ask(
+        "Resorcinol in the tube, if the label says",
+        "Resorcinol in the colour, if the label gives a figure",
+        short="Resorcinol",
+        unit="%",
+        optional=True,
+    )
+    ammonia_percent: Asked[Percent] = ask(
+        "Ammonia in the tube (as NH3), if the label says",
+        "Ammonia in the colour, if the label gives a figure",
+        short="Ammonia %",
+        unit="%",
+        optional=True,
+    )

@@ -1,0 +1,105 @@
+"""What a person types, read as an answer: numbers with units, dates in everyday words, "?"."""
+
+import re
+from datetime import date, datetime, time, timedelta
+from typing import Any
+
+from consult.answers.access import BadAnswer
+from consult.answers.base import NOT_SURE, clean_text
+from consult.answers.questions import Kind, Question
+
+_SPANS = {"hour": 1, "day": 24, "week": 24 * 7}
+_AGO = re.compile(r"(\d+)\s*(hour|day|week|month|year|h|d|w|m|y)s?(?:\s+ago)?(?:[\s,]+(\d{1,2}:\d{2}))?")
+_SHORT = {"h": "hour", "d": "day", "w": "week", "m": "month", "y": "year"}
+_NAMED = re.compile(r"(today|yesterday|now)(?:[\s,]+(\d{1,2}:\d{2}))?")
+_DOTTED = re.compile(r"(\d{1,2})\.(\d{1,2})\.(\d{4})(?:[\s,]+(\d{1,2}:\d{2}))?")
+
+
+def read_typed(question: Question, text: str, now: datetime) -> Any:
+    """The answer in a typed text; None for an empty one. "?" means not sure.
+
+    Dates may be typed as 2026-05-31, 31.5.2026, "today", "yesterday 9:30", "6 weeks ago".
+    Raises BadAnswer when the text is no answer to this question; a number's range and unit are
+    checked later, when the answer is put in its place.
+    """
+    text = clean_text(text)
+    if not text:
+        return None
+    if text.lower() in ("?", NOT_SURE):
+        return NOT_SURE
+    if question.kind in (Kind.DAY, Kind.MOMENT):
+        moment = _read_moment(text.lower(), now)
+        if moment is None:
+            raise BadAnswer(question.path, f"expected {question.expects()}; 'today', '6 weeks ago' work too")
+        return moment.date() if question.kind is Kind.DAY else moment
+    if question.kind is Kind.NUMBER:
+        return _read_number(question, text)
+    return text
+
+
+def _read_number(question: Question, text: str) -> Any:
+    for word in question.words:
+        if text.lower() == word.lower():
+            return word
+    bare = text.replace(",", ".")
+    if question.whole:
+        if re.fullmatch(r"\d+", bare):
+            return int(bare)
+        raise BadAnswer(question.path, f"expected {question.expects()}")
+    return float(bare) if re.fullmatch(r"\d+(\.\d+)?", bare) else text
+
+
+def _read_moment(text: str, now: datetime) -> datetime | None:
+    try:
+        named = _NAMED.fullmatch(text)
+        if named:
+            back = timedelta(days=named[1] == "yesterday")
+            return _at(now - back, named[2])
+        ago = _AGO.fullmatch(text)
+        if ago:
+            return _ago(int(ago[1]), _SHORT.get(ago[2], ago[2]), ago[3], now)
+        dotted = _DOTTED.fullmatch(text)
+        if dotted:
+            day = date(int(dotted[3]), int(dotted[2]), int(dotted[1]))
+            return _at(_midnight(day), dotted[4])
+        found = datetime.fromisoformat(text)
+    except (ValueError, OverflowError):
+        return None
+    return found if found.tzinfo else found.astimezone()
+
+
+def _midnight(day: date) -> datetime:
+    return datetime.combine(day, time()).astimezone()
+
+
+def _at(moment: datetime, clock: str | None) -> datetime:
+    if not clock:
+        return moment.replace(second=0, microsecond=0)
+    hour, minute = (int(part) for part in clock.split(":"))
+    # The offset of that day may differ from today's, so the wall clock is read anew.
+    return datetime.combine(moment.date(), time(hour, minute)).astimezone()
+
+
+def _ago(count: int, unit: str, clock: str | None, now: datetime) -> datetime:
+    if unit in ("month", "year"):
+        months = count * (12 if unit == "year" else 1)
+        month = now.month - 1 - months
+        year, month = now.year + month // 12, month % 12 + 1
+        day = min(now.day, 28)
+        return _at(now.replace(year=year, month=month, day=day), clock)
+    return _at(now - timedelta(hours=count * _SPANS[unit]), clock)
+
+
+def shown(question: Question, value: Any) -> str:
+    """An answer as a reader sees it in a list."""
+    if value is None:
+        return ""
+    if isinstance(value, datetime):
+        return f"{value:%Y-%m-%d %H:%M}"
+    if isinstance(value, tuple):
+        if question.kind is Kind.ENTRIES:
+            return f"{len(value)} entered" if value else "none"
+        return ", ".join(value) if value else "none"
+    if isinstance(value, float):
+        return f"{value:g}"
+    return str(value)
