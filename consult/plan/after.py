@@ -1,0 +1,115 @@
+"""Cautions that go with every plan, aftercare, and the next dates."""
+
+import math
+from datetime import date, timedelta
+
+from consult.plan.brief import Brief
+from consult.plan.types import Approach, Line, Visit
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+
+WHITE_DEPTH = Number(10, "depth that white hair looks like beside colour", ASSUMPTION)
+WEEKS_LOW_CONTRAST = Number(6, "weeks at one level of contrast", COMMON_PRACTICE)
+WEEKS_A_LEVEL = Number(0.4, "weeks less a level of contrast", COMMON_PRACTICE)
+WEEKS_SHORTEST = Number(3, "weeks", COMMON_PRACTICE)
+MUCH_WHITE = Number(0.5, "white share", COMMON_PRACTICE)
+TEST_DAYS_BEFORE = (2, 7)
+_CP = (COMMON_PRACTICE,)
+
+CAUTIONS = (
+    Line(
+        "The product's leaflet, the law of the place and licensed practice come before this plan.",
+        "The leaflet belongs to the product, this plan to one person's answers.",
+        ("red-seal-hairstylist", COMMON_PRACTICE),
+    ),
+    Line(
+        "The strand test decides: predicted results are estimates.",
+        "No computation knows this very hair.",
+        _CP,
+    ),
+    Line(
+        "Contains hydrogen peroxide: avoid contact with eyes; rinse them at once if it gets in, 20 minutes, "
+        "lids open, then medical help.",
+        "Label text of every peroxide hair product; the longest published rinsing time is used.",
+        ("eu-1223-annex-iii",),
+    ),
+    Line(
+        "Not for eyebrows or eyelashes.",
+        "It may blind.",
+        ("us-21usc361",),
+    ),
+    Line(
+        "A clear allergy alert test does not prove that you are not allergic. Watch the test site for seven days.",
+        "In the best trial found about one allergic person in ten was missed.",
+        ("aat-trial-2018",),
+    ),
+    Line(
+        "Swelling of face or throat, wheeze, faintness: call the emergency number, lie flat, legs raised.",
+        "These are signs of anaphylaxis.",
+        ("anaphylaxis-uk",),
+    ),
+)
+
+
+def plan_aftercare(brief: Brief, approach: Approach) -> tuple[Line, ...]:
+    """What to do from the rinse to the next visit."""
+    lines = [
+        Line("First shampoo after 48 to 72 hours.", "Advice, no laboratory proof.", _CP),
+        Line(
+            "Mild shampoo, lukewarm water; cover from strong sun, salt and chlorine; heat protection.",
+            "Light fades colour as much as washing does.",
+            _CP,
+        ),
+        Line(
+            "Itching, rash or swelling in the next days, also on eyelids, ears or neck: see a doctor, write it "
+            "down, no more colour.",
+            "Allergic reactions can come days later.",
+            _CP,
+        ),
+    ]
+    if approach is not Approach.NEW_GROWTH:
+        lines.append(
+            Line(
+                "Next time look at the lengths before colouring them: most visits need the new growth only.",
+                "A third pass over the same hair is where damage becomes clear.",
+                ("repeat-dyeing-2024",),
+            )
+        )
+    if brief.tone in ("copper", "copper red", "red"):
+        lines.append(
+            Line(
+                "Red and copper fade soonest: plan a demi-permanent refresh of the lengths.",
+                "Intense warm shades lose most of what they lose in the first washes.",
+                _CP,
+            )
+        )
+    return tuple(lines)
+
+
+def weeks_to_next(brief: Brief) -> int:
+    """Weeks until the new growth shows: sooner with more contrast and with much white hair."""
+    grown = WHITE_DEPTH if brief.white_mean >= MUCH_WHITE else brief.natural
+    contrast = max(1.0, abs(grown - brief.goal_depth))
+    return math.floor(max(WEEKS_SHORTEST, WEEKS_LOW_CONTRAST - WEEKS_A_LEVEL * (contrast - 1)))
+
+
+def plan_visit(brief: Brief, today: date) -> Visit:
+    """The next date and the window for the allergy alert test before it."""
+    weeks = weeks_to_next(brief)
+    day = today + timedelta(weeks=weeks)
+    growth = brief.strand.growth
+    early, late = TEST_DAYS_BEFORE
+    lines = (
+        Line(
+            f"Next new growth in about {weeks} weeks, {day:%d %B %Y}: by then about {growth.cm(weeks * 7):.1f} cm.",
+            f"{brief.white_mean:.0%} white, natural depth {brief.natural:g} under {brief.goal_depth:g}; "
+            f"growth: {growth.because}.",
+            (COMMON_PRACTICE, growth.source) if not growth.own else _CP,
+        ),
+        Line(
+            f"Put the next allergy alert test on between {day - timedelta(days=late):%d %B} and "
+            f"{day - timedelta(days=early):%d %B}.",
+            "Each colouring needs its own test, at least 48 hours before and not older than a week.",
+            ("fda-hair-dye-qa", ASSUMPTION),
+        ),
+    )
+    return Visit(day, day - timedelta(days=late), day - timedelta(days=early), lines)

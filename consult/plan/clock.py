@@ -1,0 +1,55 @@
+"""Minutes on the hair. Minute 0 is the end of application, and the leaflet is never exceeded."""
+
+from dataclasses import dataclass
+
+from consult.plan.brief import Brief
+from consult.sources import COMMON_PRACTICE, Number
+
+CHECK_EVERY = Number(5, "min", COMMON_PRACTICE)
+ROOT_LAG = Number(20, "min", COMMON_PRACTICE)
+SHORTEST_LAG = Number(5, "min", COMMON_PRACTICE)
+
+
+@dataclass(frozen=True)
+class Development:
+    """Minutes of the new growth, and from when to when the lengths join; all from minute 0."""
+
+    new_growth: int
+    lengths_from: int
+    end: int
+
+
+def full_minutes(brief: Brief) -> int:
+    """The leaflet's own minutes: for white hair when white is covered, else for new growth.
+
+    Never longer because there is much white, and always within the leaflet's shortest and longest.
+    """
+    wanted = brief.minutes_white if brief.covers_white else brief.minutes_new_growth
+    return min(max(wanted, brief.minutes_min), brief.minutes_max)
+
+
+def develop(brief: Brief, *, refresh: bool) -> Development:
+    """The clock for new growth with or without a refresh of the lengths.
+
+    The lengths join when the new growth has had its minutes; where the leaflet's longest time leaves
+    no room behind them, they join earlier, so that the new growth never passes the longest time.
+    """
+    full = full_minutes(brief)
+    if not refresh:
+        return Development(full, full, full)
+    joins = min(full, brief.minutes_max - brief.minutes_refresh)
+    return Development(full, joins, joins + brief.minutes_refresh)
+
+
+def root_lag(brief: Brief) -> int:
+    """Minutes the lengths run ahead of the roots when hair is lightened lengths first; 0 if no room.
+
+    No stretch passes the longest time: lag and the roots' minutes together stay within it.
+    """
+    room = min(int(ROOT_LAG), brief.minutes_max - full_minutes(brief))
+    return room if room >= SHORTEST_LAG else 0
+
+
+def checks(start: int, end: int, every: int = int(CHECK_EVERY)) -> tuple[int, ...]:
+    """Check points between two minutes, the last one at the end."""
+    return (*range(start + every, end, every), end)

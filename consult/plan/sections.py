@@ -1,0 +1,85 @@
+"""How the head is divided and where to begin."""
+
+from consult.plan.brief import Brief
+from consult.plan.types import Approach, Line
+from consult.sources import COMMON_PRACTICE, Number
+
+PARTING_CM = Number(1.0, "cm", COMMON_PRACTICE)
+PARTING_FINE_CM = Number(0.6, "cm", COMMON_PRACTICE)
+MUCH_WHITE = Number(0.5, "white share", COMMON_PRACTICE)
+_CP = (COMMON_PRACTICE,)
+_PLACE = {
+    "front": "the front hairline",
+    "temples": "the temples",
+    "crown": "the crown",
+    "nape": "the nape",
+}
+
+
+def parting_cm(brief: Brief) -> float:
+    """Thickness of a parting: about 1 cm, finer on dense hair and on resistant or mostly white hair."""
+    finer = brief.density == "high" or brief.white_resists or brief.white_mean >= MUCH_WHITE
+    return float(PARTING_FINE_CM if finer else PARTING_CM)
+
+
+def whitest(brief: Brief) -> str:
+    """The zone with most white; among equals the one that shows most: front, temples, crown, nape."""
+    return max(brief.white, key=lambda zone: brief.white[zone])
+
+
+def start_place(brief: Brief) -> Line:
+    """Where the first brushful goes."""
+    if brief.covers_white:
+        zone = whitest(brief)
+        front = "temples" if zone == "temples" else "front"
+        return Line(
+            f"Begin at {_PLACE['front'] if zone in ('front', 'temples') else _PLACE[zone]}"
+            + (" and the temples" if front == "temples" else "")
+            + ".",
+            f"White is densest there ({brief.white_most:.0%}), so it gets the longest contact within the clock.",
+            _CP,
+        )
+    if brief.lift > 0:
+        return Line(
+            "Begin at the back, where the hair is darkest.",
+            "When colour lightens, the darkest hair needs it longest; the fine hairline comes last.",
+            ("colour-textbook-2021",),
+        )
+    return Line(
+        "Begin at the front, where the hair is lightest.",
+        "When colour darkens, the lightest hair needs it longest.",
+        _CP,
+    )
+
+
+def plan_sections(brief: Brief, approach: Approach) -> tuple[Line, ...]:
+    """Sections, partings and the starting place, in the order they are used."""
+    width = parting_cm(brief)
+    lines = [
+        Line(
+            "Divide into four sections: centre parting from front to nape, then ear to ear over the crown.",
+            "Four sections keep track of what is done; five are examined in some places.",
+            ("colour-textbook-2021", "nic-practical-bulletin"),
+        ),
+        start_place(brief),
+        Line(
+            f"Take partings of about {width:g} cm and cover both sides of each.",
+            "Thin partings reach every hair"
+            + (
+                "; finer here, because the hair is dense or the white hair resists."
+                if width < PARTING_CM
+                else "."
+            ),
+            ("colour-textbook-2021", COMMON_PRACTICE),
+        ),
+    ]
+    if approach in (Approach.NEW_GROWTH, Approach.REFRESH):
+        lines.append(
+            Line(
+                f"Stop at the line of demarcation, {brief.new_growth_cm:g} cm from the scalp; overlap at most "
+                "1 to 2 mm.",
+                "Overlap on coloured hair adds damage and leaves a darker band.",
+                _CP,
+            )
+        )
+    return tuple(lines)

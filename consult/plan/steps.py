@@ -1,0 +1,201 @@
+"""The steps, one after the other, with the clock."""
+
+from consult.plan.brief import Brief
+from consult.plan.clock import checks, develop, full_minutes, root_lag
+from consult.plan.mix import fill_shade
+from consult.plan.sections import parting_cm, start_place
+from consult.plan.types import Approach, Step
+from consult.sources import COMMON_PRACTICE
+
+_CP = (COMMON_PRACTICE,)
+FROM_ZERO = "Minute 0 is the moment the last parting is done."
+
+
+def plan_steps(brief: Brief, approach: Approach) -> tuple[Step, ...]:
+    """Preparation, application and development by approach, rinse."""
+    middle = {
+        Approach.NEW_GROWTH: _new_growth,
+        Approach.REFRESH: _refresh,
+        Approach.ALL_OVER: _all_over,
+        Approach.LENGTHS_FIRST: _lengths_first,
+        Approach.PRE_PIGMENT: _pre_pigment,
+    }[approach](brief)
+    return (*_prepare(brief), *middle, *_finish())
+
+
+def _prepare(brief: Brief) -> list[Step]:
+    return [
+        Step(
+            "Read the leaflet once more; where it says otherwise, the leaflet counts.",
+            "Its maker sets ratio, time and limits.",
+            ("red-seal-hairstylist",),
+        ),
+        Step(
+            "Gloves on, old towel or cape, window open, barrier cream along the hairline, contact lenses out.",
+            "Peroxide products must be used with gloves and kept from the eyes.",
+            ("eu-1223-annex-iii", COMMON_PRACTICE),
+        ),
+        Step(
+            f"Section the dry, brushed hair; partings of about {parting_cm(brief):g} cm.",
+            "Section first: once mixed, the colour starts working in the bowl.",
+            ("colour-textbook-2021", COMMON_PRACTICE),
+        ),
+        Step(
+            "Mix now, in a bowl that is not metal, by weight.",
+            "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away.",
+            _CP,
+        ),
+    ]
+
+
+def _apply_new_growth(brief: Brief) -> Step:
+    start = start_place(brief)
+    return Step(
+        f"Colour on the new growth, {brief.new_growth_cm:g} cm, both sides of every parting. {start.say}",
+        start.because,
+        start.sources,
+        "new growth",
+    )
+
+
+def _new_growth(brief: Brief) -> list[Step]:
+    end = full_minutes(brief)
+    return [
+        _apply_new_growth(brief),
+        _development("new growth", 0, end, brief),
+    ]
+
+
+def _refresh(brief: Brief) -> list[Step]:
+    clock = develop(brief, refresh=True)
+    how = (
+        "Dampen the lengths and thin the rest of the mix with a little warm water"
+        if brief.porous_lengths
+        else "Emulsify the rest of the mix with a little warm water"
+    )
+    porous = " The lengths are porous and take colour fast, so it is thinned." if brief.porous_lengths else ""
+    early = (
+        f" The leaflet's longest time is {brief.minutes_max} minutes in all, so the lengths join at "
+        f"minute {clock.lengths_from}."
+        if clock.lengths_from < clock.new_growth
+        else ""
+    )
+    return [
+        _apply_new_growth(brief),
+        _development("new growth", 0, clock.lengths_from, brief),
+        Step(
+            f"{how}, comb it through the lengths and ends, leave {brief.minutes_refresh} minutes and no longer.",
+            f"The lengths are {brief.lengths_look}; a short pass is enough and anything longer darkens "
+            f"them.{porous}{early}",
+            _CP,
+            "lengths and ends",
+            clock.lengths_from,
+            clock.end,
+            checks(clock.lengths_from, clock.end, 2),
+        ),
+    ]
+
+
+def _all_over(brief: Brief) -> list[Step]:
+    start = start_place(brief)
+    end = full_minutes(brief)
+    ends = " Porous ends last." if brief.porous_lengths else ""
+    return [
+        Step(
+            f"Colour from scalp to ends, parting by parting. {start.say}{ends}",
+            start.because + (" Porous ends take colour fast and dark." if ends else ""),
+            start.sources,
+            "all over",
+        ),
+        _development("all over", 0, end, brief),
+    ]
+
+
+def _lengths_first(brief: Brief) -> list[Step]:
+    lag, roots = root_lag(brief), full_minutes(brief)
+    if lag == 0:
+        return [
+            *_all_over(brief),
+            Step(
+                "The leaflet leaves no room for two stages: follow its own order for hair never coloured before.",
+                f"Its longest time is {brief.minutes_max} minutes and the roots need {roots}; no stretch may "
+                "stay on longer.",
+                _CP,
+            ),
+        ]
+    start = start_place(brief)
+    return [
+        Step(
+            f"Colour on lengths and ends first, from 1.5 cm off the scalp. {start.say}",
+            "Scalp warmth would make the first centimetre run ahead.",
+            _CP,
+            "lengths and ends",
+        ),
+        Step(
+            f"Let the lengths work {lag} minutes.",
+            f"They lag behind the warm roots. Lag and roots together are {lag + roots} minutes, within the "
+            f"leaflet's {brief.minutes_max}.",
+            _CP,
+            "lengths and ends",
+            0,
+            lag,
+            checks(0, lag),
+        ),
+        Step(
+            "Mix the second bowl fresh and colour the last 1.5 cm at the scalp, quickly.",
+            "Fresh mix at the roots; an old bowl has lost strength and evenness.",
+            _CP,
+            "roots",
+        ),
+        _development("roots", lag, lag + roots, brief),
+    ]
+
+
+def _pre_pigment(brief: Brief) -> list[Step]:
+    depth, tone = fill_shade(brief.goal_depth)
+    return [
+        Step(
+            f"First the filler: demi-permanent depth {depth:g} {tone} on the lightened hair only, 10 to 15 "
+            "minutes by its own leaflet; blot, do not shampoo.",
+            "Lightened hair lacks the warm pigment that carries a darker shade.",
+            ("ofqual-colour-correction", COMMON_PRACTICE),
+            "lightened hair",
+        ),
+        *_all_over(brief),
+    ]
+
+
+def _development(stretch: str, start: int, end: int, brief: Brief) -> Step:
+    white = " on white hair" if brief.covers_white else ""
+    return Step(
+        f"Leave {end - start} minutes, counted from the end of application, and never longer. Wipe a strand "
+        "clean at each check.",
+        f"{FROM_ZERO} The leaflet says {full_minutes(brief)} minutes{white}; more white does not make it longer, and "
+        "rinsing early makes it fade.",
+        ("red-seal-hairstylist", COMMON_PRACTICE),
+        stretch,
+        start,
+        end,
+        checks(start, end),
+    )
+
+
+def _finish() -> list[Step]:
+    return [
+        Step(
+            "Stinging, burning or swelling at any time: rinse at once, stop, get medical help.",
+            "A reaction must not be waited out.",
+            ("nos-consult", COMMON_PRACTICE),
+        ),
+        Step(
+            "Add a little water, work it loose, rinse lukewarm until the water runs clear; mild shampoo, "
+            "conditioner, gloves on until all is rinsed.",
+            "Loosened colour leaves skin and hair fully; rinsing well is part of the label.",
+            ("red-seal-hairstylist", "eu-1223-annex-iii"),
+        ),
+        Step(
+            "Look at the scalp, dry a strand, compare with the goal in daylight, write the result down.",
+            "The next visit starts from what is written now.",
+            ("nos-consult",),
+        ),
+    ]

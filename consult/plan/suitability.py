@@ -1,0 +1,231 @@
+"""Can this product take this hair to this goal? If not: what would be seen, and what instead."""
+
+from consult.plan.brief import Brief
+from consult.plan.types import Line, Suitability
+from consult.sources import COMMON_PRACTICE, Number
+
+SHADE_TOLERANCE = Number(1.0, "levels", COMMON_PRACTICE)
+SAME_DEPTH = Number(0.5, "levels", COMMON_PRACTICE)
+# Cautious end of what is taught, percent of developer -> levels; an upper bound on natural hair.
+LIFT_BOUND = {0.0: 0.0, 3.0: 0.0, 6.0: 2.0, 9.0: 3.0, 12.0: 4.0}
+LIFT_HOME = Number(2.0, "levels", COMMON_PRACTICE)
+BRIGHT_TONES = ("copper", "copper red", "red", "violet", "mahogany")
+BRIGHT_FROM_WHITE = Number(0.30, "white share", COMMON_PRACTICE)
+PRE_PIGMENT_FROM = Number(2.0, "levels", COMMON_PRACTICE)
+_CP = (COMMON_PRACTICE,)
+
+
+def lift_bound(percent: float) -> float:
+    """Levels a developer can lift natural hair at most (common practice, cautious end)."""
+    return max(lift for strength, lift in LIFT_BOUND.items() if strength <= percent)
+
+
+def expected_depth(brief: Brief) -> float:
+    """Depth the new growth is expected to reach.
+
+    A kit's chart promises the shade for the depths on it. With a tube, a shade lighter than the hair
+    lands half way (common practice), a shade at or below it lands on itself.
+    """
+    if brief.kit or brief.depth <= brief.natural:
+        return brief.depth
+    return (brief.natural + brief.depth) / 2
+
+
+def judge_product(brief: Brief) -> Suitability:
+    """Every reason against the product, what would be seen, the notes and the alternatives."""
+    outcome = [
+        line for check in (_chart, _shade_against_goal, _lift, _white, _old_colour) for line in check(brief)
+    ]
+    notes = [line for note in (_bright_on_white, _lighter_than_white_allows) for line in note(brief)]
+    return Suitability(
+        reachable=not outcome,
+        outcome=tuple(outcome),
+        notes=tuple(notes),
+        alternatives=tuple(_alternatives(brief, reachable=not outcome)),
+    )
+
+
+def _chart(brief: Brief) -> list[Line]:
+    if brief.chart is None:
+        return []
+    darkest, lightest = brief.chart
+    span = f"the chart starts at depth {darkest:g} and ends at {lightest:g}"
+    if brief.natural < darkest:
+        return [
+            Line(
+                f"This product will not give depth {brief.goal_depth:g} on natural depth {brief.natural:g}: "
+                "no visible change, or at most a warm cast at the root.",
+                f"The hair is darker than its chart: {span}. A kit adds colour and lifts only a little; "
+                "on hair this dark the new colour does not show.",
+                _CP,
+            )
+        ]
+    if brief.natural > lightest:
+        return [
+            Line(
+                f"This product will not give its picture on natural depth {brief.natural:g}: on hair this "
+                "light the tone comes out stronger or off, and the depth darker than the picture.",
+                f"The hair is lighter than its chart: {span}. Light hair has too little warmth of its own "
+                "to carry the shade.",
+                _CP,
+            )
+        ]
+    return []
+
+
+def _shade_against_goal(brief: Brief) -> list[Line]:
+    reached = expected_depth(brief)
+    if abs(reached - brief.goal_depth) <= SHADE_TOLERANCE:
+        return []
+    return [
+        Line(
+            f"This shade is expected to reach depth {reached:g}, not the wanted {brief.goal_depth:g}.",
+            f"Shade depth {brief.depth:g} on natural depth {brief.natural:g}; more than a level away is "
+            "another colour.",
+            _CP,
+        )
+    ]
+
+
+def _lift(brief: Brief) -> list[Line]:
+    if brief.lift <= 0:
+        return []
+    if brief.colour_class == "demi-permanent":
+        return [
+            Line(
+                "A demi-permanent colour does not lighten: the new growth stays at its own depth.",
+                f"The goal is {brief.lift:g} level(s) lighter than the natural depth; this class only deposits.",
+                ("hair-science-2012",),
+            )
+        ]
+    bound = lift_bound(brief.developer_percent)
+    if brief.lift > bound and not brief.kit:
+        return [
+            Line(
+                f"{brief.developer_percent:g} % developer lifts at most {bound:g} level(s) on natural hair; "
+                f"the goal asks for {brief.lift:g}.",
+                "Developer strength is an upper bound for lift, and only on natural hair.",
+                _CP,
+            )
+        ]
+    return []
+
+
+def _white(brief: Brief) -> list[Line]:
+    if not brief.covers_white:
+        return []
+    if brief.colour_class == "demi-permanent":
+        claim = "A demi-permanent colour blends white hair, it does not cover it"
+        sources: tuple[str, ...] = ("colour-textbook-2021",)
+    elif brief.white_claim != "full cover":
+        claim = f'The pack claims "{brief.white_claim}", not full cover'
+        sources = _CP
+    else:
+        return []
+    return [
+        Line(
+            "Not planned for covering white hair: white would stay visible or come out uneven.",
+            f"{claim}. Up to {brief.white_most:.0%} of the hair is white where there is most.",
+            sources,
+        )
+    ]
+
+
+def _old_colour(brief: Brief) -> list[Line]:
+    if brief.coloured and brief.goal_depth > brief.lengths_depth + SAME_DEPTH:
+        return [
+            Line(
+                f"The coloured lengths (depth {brief.lengths_depth:g}) will not become depth "
+                f"{brief.goal_depth:g}; only the new growth would lighten, leaving a light band at the root.",
+                "Colour does not lift colour in any way that can be planned; coloured hair can be made "
+                "darker, warmer or cooler.",
+                ("red-seal-hairstylist", COMMON_PRACTICE),
+            )
+        ]
+    return []
+
+
+def _bright_on_white(brief: Brief) -> list[Line]:
+    if brief.tone in BRIGHT_TONES and brief.white_most >= BRIGHT_FROM_WHITE and brief.goal_white != "leave":
+        how = (
+            "A kit cannot be mixed with a natural shade: choose one whose pack shows it on white hair."
+            if brief.kit
+            else "The mix therefore holds a share of natural shade."
+        )
+        return [
+            Line(
+                f"On white hair {brief.tone} comes out brighter and lighter than on the rest. {how}",
+                "White hair has no pigment of its own under the tone.",
+                _CP,
+            )
+        ]
+    return []
+
+
+def _lighter_than_white_allows(brief: Brief) -> list[Line]:
+    if brief.white_most >= 0.25 and brief.goal_depth >= 8 and brief.natural < 7:
+        return [
+            Line(
+                "Shades of depth 8 and above cover white hair poorly on hair that is not naturally blonde.",
+                f"Natural depth {brief.natural:g}, goal {brief.goal_depth:g}.",
+                _CP,
+            )
+        ]
+    return []
+
+
+def _alternatives(brief: Brief, *, reachable: bool) -> list[Line]:
+    """At least one other way, so that nobody is left with a bare no."""
+    ways: list[Line] = []
+    if brief.coloured and brief.goal_depth > brief.lengths_depth + SAME_DEPTH:
+        ways.append(
+            Line(
+                f"Keep the lengths' depth {brief.lengths_depth:g} and match the new growth to it, or grow "
+                "the old colour out.",
+                "Nothing has to be lightened that way.",
+                _CP,
+            )
+        )
+        ways.append(
+            Line(
+                "Have the old colour taken out by a licensed colourist.",
+                "Removing artificial colour is a service of its own.",
+                ("nos-colour-correction",),
+            )
+        )
+    elif not reachable:
+        lightest = brief.natural + LIFT_HOME if brief.at_home else brief.natural + 3
+        low, high = brief.natural, min(10.0, lightest)
+        ways.append(
+            Line(
+                f"Choose a shade between depth {low:g} and {high:g} whose chart holds depth {brief.natural:g}"
+                + (" and whose pack claims full cover." if brief.covers_white else "."),
+                "That is what one colouring can reach from here.",
+                _CP,
+            )
+        )
+        if brief.lift > 0:
+            ways.append(
+                Line(
+                    "Let a licensed colourist lighten it, in stages if need be.",
+                    "More lift than a colour gives is lightener work.",
+                    _CP,
+                )
+            )
+    if brief.white_most > 0 and brief.goal_white == "cover":
+        ways.append(
+            Line(
+                "Blend the white hair instead of covering it.",
+                "A blend softens the line of new growth and fades without an edge in 6 to 8 weeks.",
+                _CP,
+            )
+        )
+    if not ways:
+        ways.append(
+            Line(
+                "A demi-permanent colour at the same depth.",
+                "It lets go softly and asks for less upkeep, but covers white hair less.",
+                ("colour-textbook-2021",),
+            )
+        )
+    return ways

@@ -1,0 +1,177 @@
+"""A consultation as blocks of lines to read: the result screen and the command line show the same."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from consult.answers.access import get
+from consult.answers.questions import question_of
+from consult.consultation import Consultation
+from consult.gates.judge import Finding
+from consult.gates.verdict import Verdict
+from consult.plan.types import Line, Plan, Step
+from consult.sources import COMMON_PRACTICE, cite
+from consult.strand.bands import Band, Strand
+
+DEPTH_NAMES = {
+    1: ("black", "black"),
+    2: ("darkest brown", "darkest brown"),
+    3: ("dark brown", "dark brown"),
+    4: ("medium brown", "medium brown"),
+    5: ("light brown", "light brown"),
+    6: ("dark blonde", "lightest brown"),
+    7: ("medium blonde", "dark blonde"),
+    8: ("light blonde", "medium blonde"),
+    9: ("very light blonde", "light blonde"),
+    10: ("lightest blonde", "lightest blonde"),
+}
+"""Depth -> its name on the college scale and on many home packs (names differ: the number counts)."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line to read; `because` and `sources` open behind it. `verdict` marks a finding."""
+
+    say: str
+    because: str
+    sources: tuple[str, ...]
+    verdict: Verdict | None = None
+    rule: str = ""
+
+    @property
+    def cited(self) -> str:
+        return "; ".join(cite(source) for source in self.sources)
+
+
+@dataclass(frozen=True)
+class Block:
+    title: str
+    rows: tuple[Row, ...]
+
+
+def depth_name(depth: float) -> str:
+    """The number with both names: "6 (dark blonde / lightest brown)"."""
+    college, pack = DEPTH_NAMES[int(depth)]
+    names = college if college == pack else f"{college} / {pack}"
+    return f"{depth:g} ({names})"
+
+
+def when(at: datetime | None) -> str:
+    """Day and time in figures, the same in every language setting."""
+    return f"{at:%Y-%m-%d %H:%M}" if at else ""
+
+
+def headline(consultation: Consultation) -> str:
+    """The verdict in one line; while open questions could hold it, it is never called clear."""
+    judged = consultation.judgement
+    if not judged.settled:
+        so_far = judged.verdict.title if judged.findings else "nothing against it so far"
+        return f"Not settled yet: {so_far}"
+    if judged.verdict is Verdict.WAIT and judged.until:
+        return f"Wait until {when(judged.until)}"
+    return judged.verdict.title
+
+
+def plan_headline(consultation: Consultation) -> str:
+    """What comes of it in one line."""
+    plan = consultation.plan
+    if plan is None:
+        return "No plan. The record with its reasons can still be kept."
+    if not plan.made:
+        then = f" Afterwards: {plan.then.value}." if plan.then else ""
+        return f"Hold: nothing is mixed today.{then}"
+    return f"Plan: {plan.approach.value}"
+
+
+def report(consultation: Consultation, voice: str) -> list[Block]:
+    """All blocks that have something to say, in the order a person needs them."""
+    plan = consultation.plan
+    blocks = [
+        Block("Why", tuple(_finding_row(f, voice) for f in consultation.judgement.findings)),
+        Block("Still to answer", _open_rows(consultation)),
+    ]
+    if plan:
+        blocks += _plan_blocks(plan)
+    blocks.append(Block("The strand, root to tip", _strand_rows(consultation.strand)))
+    return [block for block in blocks if block.rows]
+
+
+def _finding_row(finding: Finding, voice: str) -> Row:
+    reason = finding.plain if voice == "home" else finding.trade
+    until = f" Until {when(finding.until)}: {finding.until_words}." if finding.until else ""
+    doubt = " (Answered: not sure.)" if finding.in_doubt else ""
+    return Row(
+        f"{finding.verdict.title}: {reason}{doubt}{until}",
+        finding.remedy,
+        finding.sources,
+        finding.verdict,
+        finding.rule,
+    )
+
+
+def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
+    plan = consultation.plan
+    asked = dict.fromkeys(() if consultation.judgement.settled else consultation.judgement.ask)
+    for path in plan.missing if plan else ():
+        asked.setdefault(path)
+    rows = []
+    for path in asked:
+        question = question_of(path)
+        unsure = get(consultation.answers, path) is not None
+        why = "Answered not sure; a plan is not guessed." if unsure else "Unasked is never read as no."
+        rows.append(Row(question.trade, f"{why} {question.tell}".strip(), (COMMON_PRACTICE,)))
+    return tuple(rows)
+
+
+def _lines(lines: tuple[Line, ...]) -> tuple[Row, ...]:
+    return tuple(Row(line.say, line.because, line.sources) for line in lines)
+
+
+def _plan_blocks(plan: Plan) -> list[Block]:
+    suits = plan.suitability
+    blocks = [Block("Approach" if plan.made else "What holds it", _lines(plan.because))]
+    if suits:
+        blocks.append(Block("Can this product do it", _lines((*suits.outcome, *suits.notes))))
+    blocks += [
+        Block("Mix", _lines(tuple(mix.line for mix in plan.mixes))),
+        Block("How much", _lines(plan.quantity.lines if plan.quantity else ())),
+        Block("Sections and order", _lines(plan.sections)),
+        Block("Step by step", tuple(_step_row(n, step) for n, step in enumerate(plan.steps, 1))),
+        Block("Cautions", _lines(plan.cautions)),
+        Block("Afterwards", _lines(plan.aftercare)),
+        Block("Next time", _lines(plan.visit.lines if plan.visit else ())),
+    ]
+    if suits:
+        blocks.append(Block("Other ways", _lines(suits.alternatives)))
+    return blocks
+
+
+def _step_row(number: int, step: Step) -> Row:
+    timing = ""
+    if step.from_minute is not None and step.to_minute is not None:
+        checks = ", ".join(str(minute) for minute in step.checks)
+        timing = f" [minute {step.from_minute} to {step.to_minute}; check at {checks}]"
+    return Row(f"{number}. {step.say}{timing}", step.because, step.sources)
+
+
+def _strand_rows(strand: Strand | None) -> tuple[Row, ...]:
+    if strand is None:
+        return ()
+    return tuple(_band_row(band, strand) for band in strand.bands)
+
+
+def _band_row(band: Band, strand: Strand) -> Row:
+    what = f"depth {depth_name(band.depth)}"
+    if band.colour:
+        seen = "as seen" if band.colour.seen else "by its history"
+        what += f" {band.colour.tone}, coloured ({seen})"
+    else:
+        what += ", natural"
+    lightened = ", lightened" if band.lightened else ""
+    passes = f", {band.passes} oxidative pass{'es' if band.passes != 1 else ''}" if band.passes else ""
+    return Row(
+        f"{band.start_cm:g} to {band.end_cm:g} cm ({band.zone.value}): {what}{lightened}; "
+        f"porosity {band.porosity}{passes}.",
+        f"Hair so far out left the scalp {band.start_cm / strand.growth.rate:.0f} to "
+        f"{band.end_cm / strand.growth.rate:.0f} months ago; growth: {strand.growth.because}.",
+        (strand.growth.source,) if not strand.growth.own else (COMMON_PRACTICE,),
+    )
