@@ -1,0 +1,3 @@
+from consult.cli import run
+
+run()

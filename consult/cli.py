@@ -1,0 +1,196 @@
+"""The command line. Heavy imports wait until a command needs them.
+
+Exit codes: 0 plan made (or files valid), 1 the program failed, 2 bad input, 3 held, 4 stopped.
+"""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from consult import __version__
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from consult.consultation import Consultation
+    from consult.gates.rules import Rule
+
+PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
+_VOICES = ("stylist", "home", "trainer")
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="consult",
+        description="Judge one head of hair before it is coloured: safety gates, a plan with its reasons, "
+        "a TOML record. The product's leaflet, local law and licensed practice come first.",
+        epilog="Exit codes: 0 plan made, 1 the program failed, 2 bad input, 3 held, 4 stopped.",
+    )
+    parser.add_argument("--version", action="version", version=f"consult {__version__}")
+    parser.add_argument("--house", metavar="RULES.toml", help="house rules: they can only add or raise")
+    parser.add_argument(
+        "--voice", choices=_VOICES, default="home", help="whose words are used (default: home)"
+    )
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    plan = commands.add_parser("plan", help="print verdict and plan of an answers file or record")
+    plan.add_argument("file")
+    plan.add_argument("--out", metavar="RECORD.toml", help="write the record here")
+    plan.add_argument("--now", action="store_true", help="judge as of now, not as of the file's own date")
+    plan.add_argument("--why", action="store_true", help="print the reason and source under each line")
+    check = commands.add_parser("check", help="check answers files and records")
+    check.add_argument("files", nargs="+", metavar="FILE")
+    commands.add_parser("schema", help="print the JSON schema of an answers file")
+    demo = commands.add_parser("demo", help="open the demo clients")
+    demo.add_argument("name", nargs="?", help="open this one at once")
+    return parser
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command. Returns the exit code; errors are one line on standard error."""
+    options = _parser().parse_args(arguments)
+    try:
+        rules = _house_rules(options.house)
+        if options.command == "plan":
+            return _plan(options, rules)
+        if options.command == "check":
+            return _check(options.files)
+        if options.command == "schema":
+            return _schema()
+        return _wizard(options, rules)
+    except _Problem as problem:
+        print(f"consult: {problem}", file=sys.stderr)
+        return BAD_INPUT
+
+
+class _Problem(Exception):
+    """Bad input; its text is the whole message."""
+
+
+def _house_rules(path: str | None) -> "tuple[Rule, ...] | None":
+    if path is None:
+        return None
+    from consult.gates.conditions import BadRule
+    from consult.gates.rules import with_house_rules
+
+    try:
+        return with_house_rules(Path(path))
+    except BadRule as fault:
+        raise _Problem(str(fault)) from None
+    except OSError as fault:
+        raise _Problem(f"{path}: {fault.strerror}") from None
+
+
+def _clock() -> "datetime":
+    from datetime import datetime
+
+    return datetime.now().astimezone().replace(second=0, microsecond=0)
+
+
+def _plan(options: argparse.Namespace, rules: "tuple[Rule, ...] | None") -> int:
+    from consult.consultation import consult
+    from consult.records.codec import BadFile, dump_record, read_file
+    from consult.records.store import CannotSave, save_text
+
+    now = _clock()
+    try:
+        loaded = read_file(Path(options.file), now)
+        at = now if options.now or loaded.consulted_at is None else loaded.consulted_at
+        found = consult(loaded.answers, at, rules)
+        if options.out:
+            save_text(Path(options.out), dump_record(found))
+    except (BadFile, CannotSave) as fault:
+        raise _Problem(str(fault)) from None
+    _print_report(found, options.voice, why=options.why)
+    if options.out:
+        print(f"\nThe record is written: {options.out}")
+    if found.plan is None:
+        return STOPPED
+    return PLAN_MADE if found.plan.made else HELD
+
+
+def _print_report(found: "Consultation", voice: str, *, why: bool) -> None:
+    from textwrap import fill
+
+    from consult.report import headline, plan_headline, report, when
+
+    print(f"VERDICT  {headline(found)}")
+    print(f"         {plan_headline(found)}")
+    print(f"         judged as of {when(found.now)}")
+    for block in report(found, voice):
+        print(f"\n{block.title.upper()}")
+        for row in block.rows:
+            print(fill(row.say, 96, initial_indent="  ", subsequent_indent="    "))
+            if why or row.verdict is not None:
+                print(fill(row.because, 96, initial_indent="      -> ", subsequent_indent="         "))
+            if why:
+                print(fill(f"[{row.cited}]", 96, initial_indent="         ", subsequent_indent="         "))
+
+
+def _check(files: Sequence[str]) -> int:
+    from consult.consultation import consult
+    from consult.records.codec import BadFile, read_file, result_data
+
+    worst = PLAN_MADE
+    for name in files:
+        now = _clock()
+        try:
+            loaded = read_file(Path(name), now)
+        except BadFile as fault:
+            print(f"consult: {fault}", file=sys.stderr)
+            worst = BAD_INPUT
+            continue
+        note = "valid answers"
+        if loaded.result is not None and loaded.consulted_at:
+            same = result_data(consult(loaded.answers, loaded.consulted_at)) == loaded.result
+            note = "valid record" if same else "valid answers; its result is not what this program computes"
+        print(f"{name}: {note}")
+    return worst
+
+
+def _schema() -> int:
+    import json
+
+    from consult.answers import Answers
+
+    print(json.dumps(Answers.model_json_schema(), indent=2))
+    return PLAN_MADE
+
+
+def _wizard(options: argparse.Namespace, rules: "tuple[Rule, ...] | None") -> int:
+    from consult.records.codec import BadFile, read_file
+    from consult.records.demos import demo_files
+    from consult.screens.app import ConsultApp
+    from consult.screens.app import run as run_app
+    from consult.screens.session import Session
+
+    session = None
+    if options.command == "demo" and options.name:
+        files = demo_files()
+        if options.name not in files:
+            raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
+        try:
+            session = Session.demo(read_file(files[options.name], _clock()), options.voice, rules)
+        except BadFile as fault:
+            raise _Problem(str(fault)) from None
+    return run_app(
+        ConsultApp(voice=options.voice, session=session, rules=rules, demos=options.command == "demo")
+    )
+
+
+def run() -> None:
+    """The program's entry point. No traceback ever reaches a user."""
+    try:
+        code = main()
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        code = 130
+    except BrokenPipeError:
+        # The reader has gone (a pager was closed); there is nobody left to tell.
+        sys.stderr.close()
+        code = FAILED
+    except Exception as error:
+        print(f"consult: {type(error).__name__}: the program failed; nothing was changed", file=sys.stderr)
+        code = FAILED
+    sys.exit(code)

@@ -1,0 +1,182 @@
+"""TOML in and out. A record is an answers file with a header and a `[result]` behind it.
+
+Reading takes the header and the answers; the result is computed anew, never trusted.
+"""
+
+import tomllib
+from dataclasses import dataclass, fields, is_dataclass
+from datetime import datetime
+from enum import Enum
+from pathlib import Path
+from typing import Any
+
+import tomli_w
+
+from consult import __version__
+from consult.answers import Answers
+from consult.answers.access import BadAnswer, as_data, from_data
+from consult.answers.base import clean_text
+from consult.answers.contradictions import contradictions
+from consult.consultation import Consultation
+from consult.gates.verdict import Verdict
+from consult.sources import UNPUBLISHED, cite
+
+SCHEMA = 1
+LARGEST_FILE = 1_000_000
+_HEADER = {"schema", "program", "consulted_at", "voice", "position", "typed", "shows"}
+_MEND = "texts stand in quotes, dates bare, each name once"
+
+
+class BadFile(ValueError):
+    """A file that cannot be read; one line that names the place and the mend."""
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """What a file holds. `consulted_at` is None in a hand-written file without a header."""
+
+    answers: Answers
+    consulted_at: datetime | None
+    voice: str | None
+    position: str | None
+    typed: str | None
+    shows: str
+    result: dict[str, Any] | None
+
+
+def read_file(path: Path, now: datetime) -> Loaded:
+    """Read an answers file, a draft or a record. Raises BadFile; `now` bounds dates without a header."""
+    try:
+        raw = path.read_bytes()
+    except OSError as fault:
+        raise BadFile(f"{path}: {fault.strerror or 'cannot be read'}") from None
+    if len(raw) > LARGEST_FILE:
+        raise BadFile(f"{path}: larger than 1 MB; this is not an answers file")
+    try:
+        text = raw.decode("utf-8")
+    except UnicodeDecodeError as fault:
+        line = raw[: fault.start].count(b"\n") + 1
+        raise BadFile(f"{path}: line {line}: not UTF-8 text; save the file as UTF-8") from None
+    return read_text(text, str(path), now)
+
+
+def read_text(text: str, name: str, now: datetime) -> Loaded:
+    """The same from text; `name` stands at the head of error messages."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:
+        raise BadFile(f"{name}: {clean_text(str(fault))}; {_MEND}") from None
+    except RecursionError:
+        raise BadFile(f"{name}: nested too deeply; this is not an answers file") from None
+    header = _header(data.pop("record", {}), name)
+    result = data.pop("result", None)
+    try:
+        answers = from_data(data)
+        consulted_at = header.get("consulted_at")
+        odd = contradictions(answers, consulted_at or now)
+    except BadAnswer as fault:
+        raise BadFile(f"{name}: {fault}") from None
+    if odd:
+        raise BadFile(f"{name}: {odd[0]}")
+    return Loaded(
+        answers,
+        consulted_at,
+        header.get("voice"),
+        header.get("position"),
+        header.get("typed"),
+        header.get("shows", ""),
+        result if isinstance(result, dict) else None,
+    )
+
+
+def _header(header: object, name: str) -> dict[str, Any]:
+    if not isinstance(header, dict):
+        raise BadFile(f"{name}: [record] must be a table")
+    schema = header.get("schema", SCHEMA)
+    if not isinstance(schema, int) or isinstance(schema, bool) or schema < 1:
+        raise BadFile(f"{name}: record.schema must be a whole number; this program writes {SCHEMA}")
+    if schema > SCHEMA:
+        raise BadFile(
+            f"{name}: record.schema is {schema}, this program reads up to {SCHEMA}; use a newer version of it"
+        )
+    strange = sorted(set(header) - _HEADER)
+    if strange:
+        raise BadFile(f"{name}: record.{clean_text(strange[0])[:40]}: there is no such entry")
+    at = header.get("consulted_at")
+    if at is not None:
+        if not isinstance(at, datetime):
+            raise BadFile(f"{name}: record.consulted_at must be a date and time such as 2026-05-31 14:30:00")
+        header["consulted_at"] = (at if at.tzinfo else at.astimezone()).replace(second=0, microsecond=0)
+    for key in ("voice", "position", "typed", "program", "shows"):
+        if key in header and not isinstance(header[key], str):
+            raise BadFile(f"{name}: record.{key} must be a text")
+        if key in header:
+            header[key] = clean_text(header[key])
+    return header
+
+
+def dump_draft(answers: Answers, voice: str, position: str, typed: str = "") -> str:
+    """An unfinished consultation as TOML text, with what is half typed at its position."""
+    header = {"schema": SCHEMA, "program": _program(), "voice": voice, "position": position}
+    if typed:
+        header["typed"] = clean_text(typed)
+    return tomli_w.dumps({"record": header, **_plain(as_data(answers))})
+
+
+def dump_record(consultation: Consultation) -> str:
+    """The whole record as TOML text: header, answers, and everything computed with its reasons."""
+    header = {
+        "schema": SCHEMA,
+        "program": _program(),
+        "consulted_at": consultation.now.replace(second=0, microsecond=0),
+    }
+    return tomli_w.dumps(
+        {"record": header, **_plain(as_data(consultation.answers)), "result": result_data(consultation)}
+    )
+
+
+def result_data(consultation: Consultation) -> dict[str, Any]:
+    """What was computed, as plain TOML data."""
+    judged = consultation.judgement
+    result: dict[str, Any] = {
+        "verdict": judged.verdict.word,
+        "settled": judged.settled,
+        "until": judged.until,
+        "still_to_ask": list(judged.ask),
+        "findings": judged.findings,
+        "strand": consultation.strand,
+        "plan": consultation.plan,
+    }
+    plain: dict[str, Any] = _plain(result)
+    plain["sources"] = {id_: cite(id_) for id_ in sorted(_source_ids(plain)) if id_ not in UNPUBLISHED}
+    return plain
+
+
+def _source_ids(data: Any) -> set[str]:
+    if isinstance(data, dict):
+        own = set(data["sources"]) if isinstance(data.get("sources"), list) else set()
+        return own.union(*(_source_ids(value) for value in data.values()))
+    if isinstance(data, list):
+        return set().union(*(_source_ids(value) for value in data))
+    return set()
+
+
+def _program() -> str:
+    return f"consult {__version__}"
+
+
+def _plain(value: Any) -> Any:
+    """Dataclasses, enums and tuples as TOML knows them; what is None is left out."""
+    if isinstance(value, Verdict):
+        return value.word
+    if isinstance(value, Enum):
+        return value.value
+    if is_dataclass(value) and not isinstance(value, type):
+        return _plain({f.name: getattr(value, f.name) for f in fields(value)})
+    if isinstance(value, dict):
+        return {str(key): _plain(item) for key, item in value.items() if item is not None}
+    if isinstance(value, list | tuple):
+        return [_plain(item) for item in value]
+    if isinstance(value, float):
+        return round(float(value), 3)
+    return value

@@ -1,0 +1,93 @@
+"""The folder of this machine: unfinished consultations and exports. Files are the user's own.
+
+No file is ever named after what a user typed.
+"""
+
+import os
+import tempfile
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from platformdirs import user_data_path
+
+from consult.records.codec import BadFile, Loaded, read_file
+
+HOME_VARIABLE = "CONSULT_HOME"
+
+
+class CannotSave(OSError):
+    """Saving failed; one line that names the place and the mend. Nothing that stood there is lost."""
+
+
+def home() -> Path:
+    """The program's folder: CONSULT_HOME if set, else the platform's place for user data."""
+    own = os.environ.get(HOME_VARIABLE)
+    return Path(own) if own else user_data_path("consult", appauthor=False)
+
+
+def save_text(path: Path, text: str) -> None:
+    """Write a file whole or not at all, readable by its owner only. Raises CannotSave."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".writing-")
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+            os.replace(name, path)
+        except BaseException:
+            Path(name).unlink(missing_ok=True)
+            raise
+    except (OSError, ValueError) as fault:
+        why = getattr(fault, "strerror", None) or "cannot be written"
+        raise CannotSave(f"{path}: {why}; free some space or choose another place") from None
+
+
+@dataclass(frozen=True)
+class Draft:
+    """An unfinished consultation on disk."""
+
+    path: Path
+    loaded: Loaded
+    saved_at: datetime
+
+
+def new_draft_path(now: datetime) -> Path:
+    """A name for a new draft that is not taken."""
+    return _free(home() / "unfinished", f"{now:%Y-%m-%d-%H%M%S}")
+
+
+def new_export_path(now: datetime) -> Path:
+    """A name for a new record that is not taken."""
+    return _free(home() / "records", f"{now:%Y-%m-%d-%H%M}")
+
+
+def _free(folder: Path, stem: str) -> Path:
+    path, number = folder / f"{stem}.toml", 2
+    while path.exists():
+        path, number = folder / f"{stem}-{number}.toml", number + 1
+    return path
+
+
+def drafts(now: datetime) -> tuple[list[Draft], list[str]]:
+    """Unfinished consultations, newest first, and one line for each that cannot be read."""
+    found: list[Draft] = []
+    faults: list[str] = []
+    folder = home() / "unfinished"
+    for path in sorted(folder.glob("*.toml"), reverse=True) if folder.is_dir() else []:
+        try:
+            saved_at = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
+            found.append(Draft(path, read_file(path, now), saved_at))
+        except (BadFile, OSError) as fault:
+            faults.append(str(fault))
+    return found, faults
+
+
+def remove_draft(path: Path) -> None:
+    """Take an unfinished consultation away; a file that is gone already is no fault."""
+    try:
+        path.unlink(missing_ok=True)
+    except OSError as fault:
+        raise CannotSave(f"{path}: {fault.strerror}; remove it by hand") from None
