@@ -1,0 +1,55 @@
+"""Where a page wants to go. Pages post these; the app alone opens and closes pages."""
+
+from pathlib import Path
+
+from textual.message import Message
+
+from consult.screens.session import Session
+
+
+class OpenStart(Message):
+    """Back to the start page; the consultation is kept as unfinished."""
+
+
+class OpenWizard(Message):
+    """Open a session in the wizard."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+
+
+class OpenReview(Message):
+    """All answers on one page."""
+
+
+class OpenResult(Message):
+    """Verdict and plan."""
+
+
+class OpenExport(Message):
+    """Ask where the record goes."""
+
+
+class TellStop(Message):
+    """A stop has just been reached: say so, and whom to see."""
+
+
+class ChangeAnswer(Message):
+    """From the review or the result to one question."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__()
+        self.path = path
+
+
+class ClosePage(Message):
+    """Close the page on top."""
+
+
+class Exported(Message):
+    """The record has been written."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__()
+        self.path = path

@@ -1,0 +1,161 @@
+"""Small windows over a page: a stop, the place of the record, help."""
+
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Input, OptionList
+from textual.widgets.option_list import Option
+
+from consult.answers.base import clean_text
+from consult.gates.verdict import Verdict
+from consult.records.store import CannotSave
+from consult.screens.session import Session
+from consult.widgets.editors import NumberedList, numbered
+from consult.widgets.text import Words, styled
+from consult.widgets.verdicts import STYLES, finding_reason
+
+_CSS = "notices.tcss"
+
+
+class StopNotice(ModalScreen[str]):
+    """Says why no oxidative colour may be used and whom to see. It offers no way around."""
+
+    CSS_PATH = _CSS
+    AUTO_FOCUS = "#choices"
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+
+    def compose(self) -> ComposeResult:
+        with VerticalScroll(classes="window", can_focus=False):
+            yield Words(id="text")
+            yield NumberedList(id="choices")
+
+    def on_mount(self) -> None:
+        found = self.session.consultation().judgement.findings
+        stops = [f for f in found if f.verdict is Verdict.STOP]
+        pieces: list[str | tuple[str, str]] = [(Verdict.STOP.title, STYLES[Verdict.STOP]), "\n"]
+        for finding in stops:
+            pieces += [
+                "\n",
+                finding_reason(finding, self.session.voice),
+                "\n",
+                (finding.remedy, "bold"),
+                "\n",
+            ]
+        self.query_one("#text", Words).show(styled(*pieces))
+        self.query_one("#choices", OptionList).add_options(
+            [
+                Option(numbered(0, "Show the result"), id="result"),
+                Option(numbered(1, "The answer was wrong: change it"), id="change"),
+                Option(numbered(2, "Go on with the questions, for the record only"), id="on"),
+            ]
+        )
+        self.query_one("#choices", OptionList).highlighted = 0
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        self.dismiss(event.option_id or "on")
+
+
+class ExportWindow(ModalScreen[Path | None]):
+    """Asks where the record goes; a place that exists already is asked about again."""
+
+    CSS_PATH = _CSS
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,pageup", "leave", "Back", priority=True)]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self._asked_about: Path | None = None
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="window"):
+            yield Words(id="text")
+            yield Input(str(self.session.export_path()), id="path")
+            yield Words(id="fault")
+
+    def on_mount(self) -> None:
+        self.query_one("#text", Words).show(
+            styled(
+                ("Write the record", "bold"),
+                "\nIt holds health answers: keep it as local law asks, and delete it when it is no longer "
+                "needed.\nEnter writes, Escape goes back.",
+            )
+        )
+        self.query_one(Input).focus()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        fault = self.query_one("#fault", Words)
+        if not event.value.strip():
+            fault.show(styled(("a place for the file is needed", "bold $text-error")))
+            return
+        try:
+            path = Path(event.value.strip()).expanduser()
+            if path.is_dir():
+                fault.show(styled(("this is a folder; add a file name", "bold $text-error")))
+                return
+            if path.exists() and path != self._asked_about:
+                self._asked_about = path
+                fault.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
+                return
+            self.session.export(path)
+        except (CannotSave, OSError, RuntimeError, ValueError) as problem:
+            fault.show(styled((clean_text(str(problem)), "bold $text-error")))
+            return
+        self.dismiss(path)
+
+    def action_leave(self) -> None:
+        self.dismiss(None)
+
+
+HELP = (
+    ("Keys", ""),
+    ("Enter, digits", "answer; in lists a digit picks or ticks"),
+    ("Space", "tick, where several answers may be right"),
+    ("?", "typed into a field: not sure"),
+    ("PgUp or Escape", "back; PgDn leaves a question open"),
+    ("Ctrl+Z", "undo the last answer"),
+    ("F2, F3, F4", "review, result, export"),
+    ("Tab", "to the list of questions on the left and back"),
+    ("Ctrl+Q", "quit; what was typed is kept and offered again"),
+    ("Words", ""),
+    ("depth (level)", "how light hair is: 1 black to 10 lightest blonde"),
+    ("tone", "the family of the colour: gold, ash, copper, neutral"),
+    ("new growth", "hair grown since the last colour"),
+    ("lengths, ends", "the hair between new growth and ends; its last quarter"),
+    ("line of demarcation", "where old colour and new growth meet"),
+    ("developer", "the peroxide that colour is mixed with; 6 % is 20 volume"),
+    ("allergy alert test", "a dab of the product on the skin, 48 hours before"),
+    ("strand test", "one hidden strand coloured first"),
+    ("incompatibility test", "cut hair in a dish, by a professional: shows metal salts"),
+    ("refresh", "colour drawn through faded lengths for a few minutes"),
+    ("pre-pigmentation", "warm colour put back before lightened hair goes darker"),
+    ("not sure", "is never read as no; the stricter side counts"),
+)
+
+
+class HelpWindow(ModalScreen[None]):
+    """Keys and words."""
+
+    CSS_PATH = _CSS
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,pageup,f1,enter", "dismiss", "Close", priority=True)
+    ]
+
+    def compose(self) -> ComposeResult:
+        with VerticalScroll(classes="window"):
+            yield Words(id="text")
+
+    def on_mount(self) -> None:
+        rows = [
+            styled((name, "bold $text-primary")) if not what else styled((f"  {name:<22}", "bold"), what)
+            for name, what in HELP
+        ]
+        self.query_one("#text", Words).show(Content("\n").join(rows))
+        self.query_one(VerticalScroll).focus()

@@ -1,0 +1,113 @@
+"""The result: the verdict first, then the plan; the reason and source of the line in hand below."""
+
+from collections.abc import Sequence
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from consult.report import Row, headline, plan_headline, report, when
+from consult.screens.messages import ClosePage, OpenExport, OpenReview
+from consult.screens.page import Page
+from consult.screens.session import Session
+from consult.widgets.text import Words, styled
+from consult.widgets.verdicts import MARKS, STYLES
+
+
+class ResultPage(Page):
+    """Verdict, findings and plan as lines; moving over a line opens its reason."""
+
+    CSS_PATH: ClassVar[Any] = ["page.tcss", "result.tcss"]
+    AUTO_FOCUS = "#lines"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("pageup,escape", "back", "Back", priority=True),
+        Binding("f1", "app.help", "Help", priority=True),
+        Binding("f2", "review", "Review", priority=True),
+        Binding("f4", "export", "Export", priority=True),
+        Binding("right_square_bracket", "block(1)", "Next part", show=False),
+        Binding("left_square_bracket", "block(-1)", "Part before", show=False),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self._rows: list[Row | None] = []
+
+    def body(self) -> ComposeResult:
+        yield Words(id="heading")
+        yield Words(id="verdict")
+        yield OptionList(id="lines")
+        yield Words(id="why")
+
+    def keys(self) -> Sequence[tuple[str, str]]:
+        return (
+            ("Up/Down", "line"),
+            ("[ ]", "part"),
+            ("PgUp", "back"),
+            ("F1", "help"),
+            ("F2", "review"),
+            ("F4", "export"),
+            ("^Q", "quit"),
+        )
+
+    def on_mount(self) -> None:
+        found = self.session.consultation()
+        self.query_one("#heading", Words).show(
+            styled(
+                ("consult ", "bold $text-accent"),
+                ("Result", "bold"),
+                (f"   judged as of {when(found.now)}", "dim"),
+            )
+        )
+        verdict = found.judgement.verdict
+        style = STYLES[verdict] if found.judgement.settled else "bold"
+        mark = MARKS[verdict] if found.judgement.settled else "-"
+        self.query_one("#verdict", Words).show(
+            styled((f"[{mark}] {headline(found)}", style), "\n", plan_headline(found))
+        )
+        options: list[Option] = []
+        for block in report(found, self.session.voice):
+            self._rows.append(None)
+            options.append(Option(styled((block.title, "bold $text-primary")), disabled=True))
+            for row in block.rows:
+                self._rows.append(row)
+                options.append(Option(self._line(row)))
+        lines = self.query_one("#lines", OptionList)
+        lines.add_options(options)
+        lines.highlighted = 1 if len(options) > 1 else None
+
+    def _line(self, row: Row) -> Content:
+        if row.verdict is None:
+            return styled("  ", row.say)
+        rule = (f"{row.rule}: ", "dim") if self.session.voice == "trainer" else ""
+        return styled((f"{MARKS[row.verdict]} ", STYLES[row.verdict]), rule, row.say)
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        row = self._rows[event.option_index]
+        if row is None:
+            return
+        lead = "What to do: " if row.verdict is not None else "Why: "
+        self.query_one("#why", Words).show(
+            styled((lead, "bold $text-accent"), row.because, "\n", ("Source: ", "dim"), (row.cited, "dim"))
+        )
+
+    def action_block(self, step: int) -> None:
+        """To the first line of the next part, or of the part before."""
+        lines = self.query_one("#lines", OptionList)
+        heads = [i for i, row in enumerate(self._rows) if row is None]
+        here = lines.highlighted or 0
+        ahead = [i for i in heads if i > here] if step > 0 else [i for i in heads if i < here - 1][::-1]
+        if ahead:
+            lines.highlighted = ahead[0] + 1
+
+    def action_back(self) -> None:
+        self.post_message(ClosePage())
+
+    def action_review(self) -> None:
+        self.post_message(OpenReview())
+
+    def action_export(self) -> None:
+        self.post_message(OpenExport())

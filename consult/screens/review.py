@@ -1,0 +1,101 @@
+"""Every answer on one page, each of them a key press from being changed."""
+
+from collections.abc import Sequence
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from consult.answers.access import answer_paths, get
+from consult.answers.intake import list_of
+from consult.answers.questions import question_of, section_titles
+from consult.answers.reading import shown
+from consult.screens.messages import ChangeAnswer, ClosePage, OpenExport, OpenResult
+from consult.screens.page import Page
+from consult.screens.session import Session
+from consult.widgets.text import Words, styled
+from consult.widgets.verdicts import gate_content
+
+
+class ReviewPage(Page):
+    """What was answered, what was not asked, what is not sure."""
+
+    CSS_PATH: ClassVar[Any] = ["page.tcss", "review.tcss"]
+    AUTO_FOCUS = "#answers"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("pageup,escape", "back", "Back", priority=True),
+        Binding("f1", "app.help", "Help", priority=True),
+        Binding("f3", "result", "Result", priority=True),
+        Binding("f4", "export", "Export", priority=True),
+        Binding("n", "next_open", "Next open", show=False),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+
+    def body(self) -> ComposeResult:
+        yield Words(id="heading")
+        yield OptionList(id="answers")
+        yield Words(id="gate")
+
+    def keys(self) -> Sequence[tuple[str, str]]:
+        return (
+            ("Enter", "change"),
+            ("n", "next open"),
+            ("PgUp", "back"),
+            ("F1", "help"),
+            ("F3", "result"),
+            ("F4", "export"),
+            ("^Q", "quit"),
+        )
+
+    def on_mount(self) -> None:
+        self.query_one("#heading", Words).show(
+            styled(("consult ", "bold $text-accent"), ("Review of all answers", "bold"))
+        )
+        answers = self.session.answers
+        rows: list[Option] = []
+        for section, title in section_titles().items():
+            rows.append(Option(styled((title, "bold $text-primary")), disabled=True))
+            rows += [self._row(path) for path in answer_paths(answers, section)]
+        self.query_one("#answers", OptionList).add_options(rows)
+        judged = self.session.consultation().judgement
+        self.query_one("#gate", Words).show(gate_content(judged, self.session.voice, 4))
+        self.query_one("#answers", OptionList).highlighted = 1
+
+    def _row(self, path: str) -> Option:
+        question = question_of(path)
+        value = get(self.session.answers, path)
+        indent = "    " if list_of(path) else "  "
+        if value is None:
+            text, style = ("left open", "dim") if question.optional else ("NOT ASKED", "bold $text-warning")
+        else:
+            text, style = shown(question, value), ""
+        return Option(styled(indent, (f"{question.short:<20}", "dim"), " ", (text, style)), id=path)
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        if event.option_id:
+            self.post_message(ChangeAnswer(event.option_id))
+
+    def action_next_open(self) -> None:
+        """To the next question that has no answer yet."""
+        options = self.query_one("#answers", OptionList)
+        start = (options.highlighted or 0) + 1
+        count = options.option_count
+        for index in [*range(start, count), *range(start)]:
+            option = options.get_option_at_index(index % count)
+            if option.id and get(self.session.answers, option.id) is None:
+                options.highlighted = index % count
+                return
+
+    def action_back(self) -> None:
+        self.post_message(ClosePage())
+
+    def action_result(self) -> None:
+        self.post_message(OpenResult())
+
+    def action_export(self) -> None:
+        self.post_message(OpenExport())

@@ -1,0 +1,119 @@
+"""One consultation at the machine: the intake, its voice, its clock and its draft on disk.
+
+It knows no screen. Screens ask it and tell it; the draft is saved with every change.
+"""
+
+from datetime import datetime
+from pathlib import Path
+
+from consult.answers import Answers
+from consult.answers.intake import Intake, start
+from consult.consultation import Consultation, consult
+from consult.gates.rules import Rule
+from consult.records.codec import Loaded, dump_draft, dump_record
+from consult.records.store import CannotSave, new_draft_path, new_export_path, remove_draft, save_text
+
+VOICES = ("stylist", "home", "trainer")
+
+
+def clock() -> datetime:
+    """The moment now, aware of its offset, in whole minutes."""
+    return datetime.now().astimezone().replace(second=0, microsecond=0)
+
+
+class Session:
+    """Holds the one changing thing, the intake; everything shown is computed from it.
+
+    at     a fixed moment of judgement (demo clients), or None for the clock
+    draft  where the unfinished consultation is kept, or None when nothing is kept (demo clients)
+    """
+
+    def __init__(
+        self,
+        voice: str = "home",
+        *,
+        intake: Intake | None = None,
+        at: datetime | None = None,
+        draft: Path | None = None,
+        keep: bool = True,
+        rules: tuple[Rule, ...] | None = None,
+    ) -> None:
+        self.voice = voice
+        self.intake = intake or start()
+        self.at = at
+        self.draft = draft
+        self.keep = keep
+        self.rules = rules
+        self.typed = ""
+        self.fault = ""
+        self._computed: Consultation | None = None
+
+    @classmethod
+    def resume(cls, loaded: Loaded, draft: Path, rules: tuple[Rule, ...] | None = None) -> "Session":
+        """Go on with an unfinished consultation where it was left."""
+        voice = loaded.voice if loaded.voice in VOICES else "home"
+        session = cls(
+            voice or "home", intake=start(loaded.answers, loaded.position), draft=draft, rules=rules
+        )
+        session.typed = loaded.typed or ""
+        return session
+
+    @classmethod
+    def demo(cls, loaded: Loaded, voice: str, rules: tuple[Rule, ...] | None = None) -> "Session":
+        """Open a demo client at its own moment; nothing is kept."""
+        return cls(
+            voice,
+            intake=start(loaded.answers, "review"),
+            at=loaded.consulted_at,
+            keep=False,
+            rules=rules,
+        )
+
+    @property
+    def answers(self) -> Answers:
+        return self.intake.answers
+
+    def now(self) -> datetime:
+        """The moment of judgement."""
+        return self.at or clock()
+
+    def change(self, intake: Intake) -> None:
+        """Take a new intake and save it; a failed save is told in `fault` and loses nothing here."""
+        self.intake = intake
+        self.typed = ""
+        self.save()
+
+    def type(self, text: str) -> None:
+        """Keep a half-typed answer in the draft."""
+        self.typed = text
+        self.save()
+
+    def save(self) -> None:
+        """Write the draft. The consultation goes on when the disk will not take it."""
+        if not self.keep:
+            return
+        if self.draft is None:
+            self.draft = new_draft_path(clock())
+        try:
+            save_text(self.draft, dump_draft(self.answers, self.voice, self.intake.position, self.typed))
+            self.fault = ""
+        except CannotSave as fault:
+            self.fault = f"not saved: {fault}"
+
+    def consultation(self) -> Consultation:
+        """Everything that follows from the answers now; computed once for the same answers and minute."""
+        now = self.now()
+        if self._computed is None or (self._computed.answers, self._computed.now) != (self.answers, now):
+            self._computed = consult(self.answers, now, self.rules)
+        return self._computed
+
+    def export(self, path: Path) -> None:
+        """Write the record and let the draft go. Raises CannotSave; then the draft stays."""
+        save_text(path, dump_record(self.consultation()))
+        if self.draft is not None:
+            remove_draft(self.draft)
+            self.draft = None
+
+    def export_path(self) -> Path:
+        """The place that is offered for the record."""
+        return new_export_path(clock())

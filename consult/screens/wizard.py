@@ -1,0 +1,337 @@
+"""The wizard: one question in hand, its section beside it, the gate panel always in sight."""
+
+from collections.abc import Sequence
+from typing import Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Input, OptionList
+from textual.widgets.option_list import Option
+
+from consult.answers import intake as steps
+from consult.answers.access import BadAnswer, answer_paths, entries, get
+from consult.answers.contradictions import contradictions
+from consult.answers.intake import REVIEW, Intake, list_of
+from consult.answers.questions import Kind, question_of, questions, section_titles
+from consult.answers.reading import read_typed, shown
+from consult.gates.verdict import Verdict
+from consult.screens.messages import OpenResult, OpenReview, OpenStart, TellStop
+from consult.screens.page import Page
+from consult.screens.session import Session
+from consult.widgets.editors import (
+    Answered,
+    EditorMessage,
+    Entered,
+    EntryWanted,
+    Field,
+    KeepEntries,
+    PickOne,
+    Ticked,
+    TickSeveral,
+    Typed,
+    TypeIn,
+)
+from consult.widgets.text import Piece, Words, styled
+from consult.widgets.verdicts import gate_content
+
+
+class WizardPage(Page):
+    """One permanent screen; a change of question changes its body in place."""
+
+    CSS_PATH: ClassVar[Any] = ["page.tcss", "wizard.tcss"]
+    AUTO_FOCUS = None
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("pageup,escape", "back", "Back", priority=True),
+        Binding("pagedown", "skip", "Leave open", priority=True),
+        Binding("ctrl+z", "undo", "Undo", priority=True),
+        Binding("f1", "app.help", "Help", priority=True),
+        Binding("f2", "review", "Review", priority=True),
+        Binding("f3", "result", "Result", priority=True),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self._editing = ""
+        self._returns_to_review = False
+        self._told_stop = session.consultation().judgement.verdict is Verdict.STOP
+
+    def body(self) -> ComposeResult:
+        yield Words(id="heading")
+        yield Words(id="rail")
+        with Horizontal(id="middle"):
+            yield OptionList(id="outline")
+            with VerticalScroll(id="card", can_focus=False):
+                yield Words(id="question")
+                yield Words(id="tell")
+                yield Vertical(id="editor")
+                yield Words(id="fault")
+            yield Words(id="gate-side")
+        yield Words(id="gate")
+
+    def keys(self) -> Sequence[tuple[str, str]]:
+        return (
+            ("PgUp", "back"),
+            ("PgDn", "leave open"),
+            ("^Z", "undo"),
+            ("F1", "help"),
+            ("F2", "review"),
+            ("F3", "result"),
+            ("^Q", "quit"),
+        )
+
+    async def on_mount(self) -> None:
+        await self.show_question()
+
+    async def go(self, path: str) -> None:
+        """Jump to one question from the review; the next answer leads back there."""
+        self._returns_to_review = True
+        self.session.change(steps.jump(self.session.intake, path))
+        await self.show_question()
+
+    # --- showing -----------------------------------------------------------------------------
+
+    async def show_question(self) -> None:
+        """Put the question in hand on the screen, with its editor focused."""
+        intake = self.session.intake
+        if intake.position == REVIEW:
+            self.post_message(OpenReview())
+            return
+        question = question_of(intake.position)
+        voice = self.session.voice
+        self.query_one("#question", Words).show(
+            styled((question.plain if voice == "home" else question.trade, "bold"))
+        )
+        self.query_one("#tell", Words).show(styled((self._tell(intake), "dim")))
+        self._show_fault("")
+        if self._editing != intake.position or question.kind in (Kind.ENTRIES, Kind.CHOICE):
+            await self._mount_editor(intake)
+        self._show_around()
+
+    def _tell(self, intake: Intake) -> str:
+        question = question_of(intake.position)
+        parts = [question.tell]
+        if self.session.voice == "home" and question.optional:
+            parts.append("You can leave this open with PgDn.")
+        if question.kind is Kind.SEVERAL:
+            parts.append("Space or the digit ticks, Enter goes on.")
+        return " ".join(part for part in parts if part)
+
+    async def _mount_editor(self, intake: Intake) -> None:
+        holder = self.query_one("#editor", Vertical)
+        async with self.batch():
+            await holder.remove_children()
+            editor = self._editor(intake)
+            await holder.mount(editor)
+        self._editing = intake.position
+        target = editor.query_one(Input) if isinstance(editor, TypeIn) else editor
+        target.focus()
+        self.query_one("#card", VerticalScroll).scroll_home(animate=False)
+
+    def _editor(self, intake: Intake) -> Widget:
+        path = intake.position
+        question, value = question_of(path), get(intake.answers, path)
+        if question.kind is Kind.CHOICE:
+            return PickOne(path, question, value)
+        if question.kind is Kind.SEVERAL:
+            return TickSeveral(path, question, value)
+        if question.kind is Kind.ENTRIES:
+            return KeepEntries(path, question, value, entry_rows(intake, path))
+        return TypeIn(path, question, value, self.session.typed)
+
+    def _show_around(self) -> None:
+        """Heading, section rail, outline and gate panel: all read off the session."""
+        intake, session = self.session.intake, self.session
+        judged = session.consultation().judgement
+        name = get(intake.answers, "client.name")
+        title = section_titles()[intake.section]
+        demo = "  demo client, nothing is kept" if not session.keep else ""
+        self.query_one("#heading", Words).show(
+            styled(
+                ("consult ", "bold $text-accent"),
+                (title, "bold"),
+                (f"   {name}" if isinstance(name, str) else "", ""),
+                (demo, "dim"),
+            )
+        )
+        self.query_one("#rail", Words).show(_rail(intake))
+        self._show_outline(intake)
+        rows = 6 if self.has_class("tall") else 3
+        self.query_one("#gate", Words).show(gate_content(judged, session.voice, rows))
+        self.query_one("#gate-side", Words).show(gate_content(judged, session.voice, 12))
+
+    def _show_outline(self, intake: Intake) -> None:
+        outline = self.query_one("#outline", OptionList)
+        paths = list(answer_paths(intake.answers, intake.section))
+        outline.clear_options()
+        outline.add_options(Option(_outline_row(intake, path), id=path) for path in paths)
+        if intake.position in paths:
+            outline.highlighted = paths.index(intake.position)
+
+    def _show_fault(self, text: str) -> None:
+        if text:
+            for field in self.query(Field):
+                field.handed_over = False
+        fault = text or self.session.fault
+        self.query_one("#fault", Words).show(styled((fault, "bold $text-error")))
+
+    # --- answering -----------------------------------------------------------------------------
+
+    def _in_hand(self, message: EditorMessage) -> bool:
+        return message.path == self.session.intake.position
+
+    @on(Answered)
+    async def _answered(self, message: Answered) -> None:
+        if self._in_hand(message):
+            await self._take(message.value, move=not isinstance(message, Ticked))
+
+    async def on_entered(self, message: Entered) -> None:
+        if not self._in_hand(message):
+            return
+        question = question_of(self.session.intake.position)
+        try:
+            value = read_typed(question, message.text, self.session.now())
+        except BadAnswer as fault:
+            self._show_fault(fault.mend)
+            return
+        await self._take(value, move=True)
+
+    def on_typed(self, message: Typed) -> None:
+        if self._in_hand(message):
+            self.session.type(message.text)
+            self._show_fault("")
+
+    async def _take(self, value: object, *, move: bool) -> None:
+        """Take an answer; refuse one that does not fit or contradicts another, and say why."""
+        intake, session = self.session.intake, self.session
+        try:
+            changed = steps.answer(intake, value)
+        except BadAnswer as fault:
+            self._show_fault(fault.mend)
+            return
+        odd = [c for c in contradictions(changed.answers, session.now()) if c.path == intake.position]
+        if odd:
+            self._show_fault(odd[0].mend)
+            return
+        session.change(steps.forward(changed) if move else changed)
+        if move and self._returns_to_review and list_of(intake.position) is None:
+            self._returns_to_review = False
+            session.change(steps.jump(session.intake, REVIEW))
+        if await self._tell_stop():
+            return
+        if move:
+            await self.show_question()
+        else:
+            self._show_around()
+
+    async def _tell_stop(self) -> bool:
+        """Say a new stop once, at the answer that brings it."""
+        stopped = self.session.consultation().judgement.verdict is Verdict.STOP
+        news = stopped and not self._told_stop
+        self._told_stop = stopped
+        if news:
+            self.post_message(TellStop())
+        return news
+
+    async def on_entry_wanted(self, message: EntryWanted) -> None:
+        if not self._in_hand(message):
+            return
+        intake, session = self.session.intake, self.session
+        if message.what == "add":
+            session.change(steps.add_entry(intake))
+        elif message.what == "edit":
+            first = f"{intake.position}.{message.index}."
+            session.change(steps.jump(intake, next(p for p in intake.order if p.startswith(first))))
+        elif message.what == "remove":
+            session.change(steps.remove_entry(intake, message.index))
+        elif message.what == "done":
+            session.change(steps.forward(intake))
+            if self._returns_to_review:
+                session.change(steps.jump(session.intake, REVIEW))
+        else:
+            await self._take(() if message.what == "none" else message.what, move=True)
+            return
+        await self.show_question()
+
+    # --- moving --------------------------------------------------------------------------------
+
+    async def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        if event.option_list.id == "outline" and event.option_id:
+            self.session.change(steps.jump(self.session.intake, event.option_id))
+            await self.show_question()
+
+    async def action_back(self) -> None:
+        intake = self.session.intake
+        if intake.position == intake.order[0]:
+            self.post_message(OpenStart())
+            return
+        self.session.change(steps.back(intake))
+        await self.show_question()
+
+    async def action_skip(self) -> None:
+        self.session.change(steps.forward(self.session.intake))
+        await self.show_question()
+
+    async def action_undo(self) -> None:
+        self.session.change(steps.undo(self.session.intake))
+        self._editing = ""
+        await self.show_question()
+
+    async def action_review(self) -> None:
+        self.session.change(steps.jump(self.session.intake, REVIEW))
+        await self.show_question()
+
+    def action_result(self) -> None:
+        self.post_message(OpenResult())
+
+
+def entry_rows(intake: Intake, path: str) -> list[str]:
+    """One line for each entry of a list answer."""
+    rows = []
+    inner = [q for q in questions().values() if q.entry_of == path]
+    for index in range(len(entries(intake.answers, path))):
+        given = [(q, get(intake.answers, f"{path}.{index}.{q.path.rpartition('.')[2]}")) for q in inner]
+        rows.append(", ".join(shown(q, value) for q, value in given if value is not None) or "(empty)")
+    return rows
+
+
+def _rail(intake: Intake) -> Content:
+    """All sections in one line, each with its state; the one in hand stands out."""
+    pieces: list[Piece] = []
+    done = steps.progress(intake.answers)
+    for name in section_titles():
+        label = RAIL_WORDS[name]
+        mark = "+" if done[name].complete else "-" if done[name].answered else " "
+        style = "bold reverse" if name == intake.section else "$text-success" if mark == "+" else "dim"
+        pieces += [(f"{mark}{label}".strip(), style), " "]
+    return styled(*pieces)
+
+
+RAIL_WORDS = {
+    "client": "Client",
+    "health": "Health",
+    "scalp": "Scalp",
+    "history": "History",
+    "hair": "Hair",
+    "goal": "Goal",
+    "product": "Product",
+    "allergy_test": "Alert",
+    "strand_test": "Strand",
+    "incompatibility_test": "Metals",
+}
+
+
+def _outline_row(intake: Intake, path: str) -> Content:
+    question = question_of(path)
+    value = get(intake.answers, path)
+    text = shown(question, value)
+    indent = "  " if list_of(path) else ""
+    style = "dim" if value is None else ""
+    mark = ("· " if question.optional else "_ ") if value is None else "+ "
+    return styled(
+        indent, (mark, style), (question.short, style), (f"  {text}" if text else "", "$text-accent")
+    )

@@ -1,0 +1,31 @@
+"""Text on the screen. All of it goes through `Content`, so that no text is ever read as markup."""
+
+from collections.abc import Iterable
+
+from textual.content import Content
+from textual.widgets import Static
+
+Piece = str | tuple[str, str]
+
+
+def styled(*pieces: Piece) -> Content:
+    """Content from plain texts and (text, style) pairs; a user's text stays plain data."""
+    return Content.assemble(*(Content(p) if isinstance(p, str) else Content.styled(*p) for p in pieces))
+
+
+def lines(rows: Iterable[Content]) -> Content:
+    """Rows of content, one under the other."""
+    return Content("\n").join(rows)
+
+
+class Words(Static):
+    """A static text that repaints only when the text has changed."""
+
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
+        super().__init__(Content(""), id=id, classes=classes)
+        self._shown = Content("")
+
+    def show(self, content: Content) -> None:
+        if content != self._shown or content.spans != self._shown.spans:
+            self._shown = content
+            self.update(content)

@@ -1,0 +1,70 @@
+"""A verdict on the screen: its word always, its colour beside it."""
+
+from textual.content import Content
+
+from consult.gates.judge import Finding, Judgement
+from consult.gates.verdict import Verdict
+from consult.report import when
+from consult.widgets.text import Piece, lines, styled
+
+STYLES = {
+    Verdict.CLEAR: "bold $text-success",
+    Verdict.CAUTION: "bold $text-warning",
+    Verdict.TEST_FIRST: "bold $text-warning",
+    Verdict.TREAT_FIRST: "bold $text-warning",
+    Verdict.SEE_COLOURIST: "bold $text-warning",
+    Verdict.WAIT: "bold $text-warning",
+    Verdict.SEE_DOCTOR: "bold $text-error",
+    Verdict.STOP: "bold $text-error",
+}
+MARKS = {
+    Verdict.CLEAR: "+",
+    Verdict.CAUTION: "!",
+    Verdict.TEST_FIRST: "?",
+    Verdict.TREAT_FIRST: "~",
+    Verdict.SEE_COLOURIST: ">",
+    Verdict.WAIT: "o",
+    Verdict.SEE_DOCTOR: "#",
+    Verdict.STOP: "X",
+}
+
+
+def verdict_words(judgement: Judgement) -> str:
+    """The verdict so far: while open questions could still hold it, it is never called clear."""
+    if judgement.verdict is Verdict.CLEAR and not judgement.settled:
+        return "Nothing against it so far"
+    words = judgement.verdict.title
+    waits = judgement.verdict is Verdict.WAIT and judgement.until
+    return f"{words} until {when(judgement.until)}" if waits else words
+
+
+def finding_reason(finding: Finding, voice: str) -> str:
+    """The reason in the reader's voice; doubt is named."""
+    reason = finding.plain if voice == "home" else finding.trade
+    return f"{reason} (Answered: not sure.)" if finding.in_doubt else reason
+
+
+def gate_content(judgement: Judgement, voice: str, rows: int) -> Content:
+    """The verdict so far, its strongest reasons, and whether open questions can change it."""
+    mark = MARKS[judgement.verdict]
+    style = STYLES[judgement.verdict]
+    if judgement.verdict is Verdict.CLEAR and not judgement.settled:
+        mark, style = "-", "bold"
+    shown = [styled((f"[{mark}] {verdict_words(judgement)}", style), _open_words(judgement))]
+    for finding in judgement.findings[: max(0, rows - 1)]:
+        pieces: list[Piece] = [(f"  {MARKS[finding.verdict]} ", STYLES[finding.verdict])]
+        if voice == "trainer":
+            pieces.append((f"{finding.rule}: ", "dim"))
+        pieces.append(finding_reason(finding, voice))
+        shown.append(styled(*pieces))
+    more = len(judgement.findings) - max(0, rows - 1)
+    if more > 0 and rows > 1:
+        shown[-1] = styled(shown[-1].plain, (f"  and {more} more", "dim"))
+    return lines(shown)
+
+
+def _open_words(judgement: Judgement) -> Piece:
+    if judgement.settled:
+        return ("", "")
+    count = len(judgement.ask)
+    return (f"   {count} question{'s' if count != 1 else ''} can still change this", "dim")
