@@ -1,0 +1,148 @@
+"""What a stretch of hair will look like: the entry point of this package.
+
+    predict(stretch, treatment or None, goal) -> Prediction
+    line_between(one, other) -> Line
+
+Every colour comes with its spread and with plain words about what the number cannot know.
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+import numpy as np
+
+from consult.colour.cie import Floats, hex_colour, lab, srgb
+from consult.colour.difference import VISIBLE_LINE, ciede2000
+from consult.colour.hair import Outcome, locks, outcome_of
+from consult.colour.ladder import goal_lab, nearest_depth, nearest_tones
+from consult.colour.pigment import depth_of
+from consult.colour.spread import STRONG_LIFT, Strip, Uncertainty, in_words, strip
+from consult.colour.values import VIVID, Prediction, Seen, Shade, Spread, Stretch, Treatment
+from consult.sources import ASSUMPTION, Number
+
+USUAL = Uncertainty()
+
+MEASURED_UP_TO = Number(24.0, "L*", "scanavez-2000")
+"""The lightest hair with published CIELAB values this model was fitted to."""
+
+_SOME_WHITE = Number(0.1, "share of hairs", ASSUMPTION)
+
+UNMEASURED = (
+    "Only very dark hair, to about depth 3, has been measured and compared with this forecast; "
+    "anything lighter is calculated."
+)
+STRONGLY_LIFTED = "More than three levels of lift: the remaining warmth can be a whole level off."
+VIVID_ON_WHITE = (
+    "A vivid tone on white hairs comes out lighter and brighter than its number; how much is unsure."
+)
+NO_LIFT_THROUGH_COLOUR = (
+    "Artificial colour is not planned to lift; what the developer does underneath it cannot be foretold."
+)
+OUTSIDE_SCREEN = (
+    "The screen cannot show this colour fully; the swatch is less intense than the hair would be."
+)
+
+
+def _seen(colours: Floats) -> list[Seen]:
+    """Everything that is said about colours (n, 3), in one pass."""
+    screen, depths, tones = srgb(colours), nearest_depth(colours), nearest_tones(colours)
+    return [
+        Seen(
+            lab=(float(colour[0]), float(colour[1]), float(colour[2])),
+            hex=hex_colour(screen.rgb[i]),
+            in_gamut=bool(screen.in_gamut[i]),
+            depth=float(depths[i]),
+            tone=tones[i],
+        )
+        for i, colour in enumerate(colours)
+    ]
+
+
+@lru_cache(maxsize=512)
+def _goal(goal: Shade) -> Seen:
+    seen = _seen(goal_lab(goal)[None])[0]
+    return Seen(seen.lab, seen.hex, seen.in_gamut, goal.depth, goal.tone)
+
+
+def _weaknesses(
+    outcome: Outcome, treatment: Treatment | None, seen: Floats, in_gamut: bool
+) -> tuple[str, ...]:
+    said: list[str] = []
+    if seen[0] > MEASURED_UP_TO:
+        said.append(UNMEASURED)
+    if outcome.total_lift > STRONG_LIFT:
+        said.append(STRONGLY_LIFTED)
+    if treatment is not None:
+        tones = {treatment.shade.tone} if treatment.second_share < 1 else set()
+        if treatment.second is not None and treatment.second_share > 0:
+            tones.add(treatment.second.tone)
+        if treatment.uptake > 0 and outcome.hair.white_share >= _SOME_WHITE and tones & VIVID:
+            said.append(VIVID_ON_WHITE)
+        if outcome.hair.coloured and treatment.lift_levels > 0:
+            said.append(NO_LIFT_THROUGH_COLOUR)
+    if not in_gamut:
+        said.append(OUTSIDE_SCREEN)
+    return tuple(said)
+
+
+@lru_cache(maxsize=4096)
+def _predict(
+    stretch: Stretch, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty
+) -> Prediction:
+    outcome = outcome_of(stretch, treatment)
+    hair = outcome.hair
+    spectra = locks(hair.depth, outcome.total_lift, hair.white_share, outcome.dye)
+    three = lab(np.stack([spectra.pigmented, spectra.white, spectra.seen]))
+    width: Strip = strip(outcome, uncertainty)
+    pigmented, white, seen, low, high = _seen(np.concatenate([three, width.low[None], width.high[None]]))
+    wanted = _goal(goal)
+    return Prediction(
+        pigmented=pigmented,
+        white=white,
+        seen=seen,
+        goal=wanted,
+        to_goal=float(ciede2000(seen.lab, wanted.lab)),
+        lift=outcome.lift,
+        spread=Spread(
+            low=low,
+            likely=seen,
+            high=high,
+            levels=width.levels,
+            difference=width.difference,
+            words=in_words(width.levels),
+        ),
+        weaknesses=_weaknesses(outcome, treatment, three[2], seen.in_gamut),
+    )
+
+
+def predict(
+    stretch: Stretch, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty = USUAL
+) -> Prediction:
+    """The colour of a stretch after a treatment (None: as it is now), and how far it lies from the goal.
+
+    All arguments are frozen values and were checked when they were made. The answer to a question
+    already asked is remembered, so a screen may ask as often as it likes.
+    """
+    return _predict(stretch, treatment, goal, uncertainty)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The border between two stretches. difference: CIEDE2000; levels: how far apart in depth."""
+
+    difference: float
+    visible: bool
+    darker: Literal["first", "second", "neither"]
+    levels: float
+
+
+def line_between(first: Prediction, second: Prediction) -> Line:
+    """Whether a line shows where two predicted stretches meet, and which of them is darker."""
+    difference = float(ciede2000(first.seen.lab, second.seen.lab))
+    gap = second.seen.lab[0] - first.seen.lab[0]
+    darker: Literal["first", "second", "neither"] = "neither"
+    if abs(gap) > 1e-9:
+        darker = "first" if gap > 0 else "second"
+    depths = depth_of([first.seen.lab[0], second.seen.lab[0]])
+    return Line(difference, difference >= VISIBLE_LINE, darker, abs(float(depths[1] - depths[0])))

@@ -1,0 +1,154 @@
+"""Looking through many possible mixes at once for the one that suits every stretch best.
+
+Candidates are plain arrays; a legal or otherwise narrowed choice comes in as a mask. They are judged by
+their worst stretch. Works through the candidates in chunks that stay in the processor's cache, in single
+precision, so time and memory grow in proportion to their number.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from consult.colour.cie import Floats, lab
+from consult.colour.difference import ciede2000
+from consult.colour.dyes import amount, load, room_for
+from consult.colour.fibre import KERATIN, pile
+from consult.colour.hair import Hair, hair_of, lift_of
+from consult.colour.ladder import goal_lab
+from consult.colour.pigment import lifted
+from consult.colour.values import Shade, Stretch
+from consult.sources import ASSUMPTION, Number
+
+MODEL_ERROR = Number(2.5, "colour difference", ASSUMPTION)
+"""Results nearer to each other than this are equals: the inputs alone scatter by as much."""
+
+_CHUNK = 8192  # rows: 31 samples of 4 bytes make a megabyte an array
+_LIFTS = np.linspace(0.0, 10.0, 201)  # levels; a twentieth of a level apart a straight line is exact enough
+
+Indices = npt.NDArray[np.intp]
+
+
+@dataclass(frozen=True)
+class Candidates:
+    """n mixes. first, second: index into `shades` (n,); share of the second 0..1 (n,); lift: levels the
+    developer gives at most (n,); uptake: share of full uptake (n,), or (n, stretches) where a stretch is
+    coloured for a shorter time. Raises ValueError when the arrays do not fit together.
+    """
+
+    shades: tuple[Shade, ...]
+    first: Indices
+    second: Indices
+    share: Floats
+    lift: Floats
+    uptake: Floats
+
+    def __post_init__(self) -> None:
+        n = len(self.first)
+        if any(len(column) != n for column in (self.second, self.share, self.lift, self.uptake)):
+            raise ValueError("every column of the candidates needs the same length")
+        if not self.shades:
+            raise ValueError("candidates need at least one shade")
+        for index in (self.first, self.second):
+            if n and (index.min() < 0 or index.max() >= len(self.shades)):
+                raise ValueError("a candidate names a shade that is not in the list")
+        for column in (self.share, self.uptake):
+            if n and not ((column >= 0) & (column <= 1)).all():
+                raise ValueError("shares lie between 0 and 1")
+        if n and not ((self.lift >= 0) & (self.lift <= _LIFTS[-1])).all():
+            raise ValueError("lift lies between 0 and 10 levels")
+
+    def __len__(self) -> int:
+        return len(self.first)
+
+
+@dataclass(frozen=True)
+class Ranking:
+    """order: the allowed candidates, best first (m,); worst: CIEDE2000 of each candidate's worst stretch
+    (n,), infinite where not allowed; differences: CIEDE2000 (n, stretches); groups: `order` cut into ties."""
+
+    order: Indices
+    worst: Floats
+    differences: Floats
+    groups: tuple[Indices, ...]
+
+
+class _Judge:
+    """One stretch, made ready: tables that turn a mix into a colour without looking anything up again."""
+
+    def __init__(self, hair: Hair) -> None:
+        self.hair = hair
+        self.held = np.float32(amount(hair.old))
+        self.white_share = np.float32(hair.white_share)
+        pigment = lifted(hair.depth, hair.lifted_before + _LIFTS)
+        self.pigment = np.exp(-pigment).astype(np.float32)
+        self.bare = np.exp(-(KERATIN + hair.old)).astype(np.float32)
+
+    def colours(self, dye: Floats, depth: Floats, most: Floats, uptake: Floats) -> Floats:
+        """CIELAB (n, 3) for dyes (n, 31) of depths, developer lifts and uptakes (n,)."""
+        offered = np.float32(self.hair.uptake) * uptake[:, None] * dye
+        room = room_for(amount(offered), self.held).astype(np.float32)
+        white = self.bare * np.exp(-room[:, None] * offered)
+        step = np.minimum(lift_of(self.hair, depth, most) / _LIFTS[1], len(_LIFTS) - 1.001)
+        low = step.astype(np.intp)
+        part = (step - low).astype(np.float32)[:, None]
+        pigmented = white * ((1 - part) * self.pigment[low] + part * self.pigment[low + 1])
+        share = self.white_share
+        mean = (1 - share) * pigmented + share * white
+        square = (1 - share) * pigmented * pigmented + share * white * white
+        return lab(pile(mean, square))
+
+
+def _ties(order: Indices, worst: Floats, tolerance: float) -> tuple[Indices, ...]:
+    """Cut a ranking where a candidate is worse than the best of its group by more than the tolerance."""
+    ranked = worst[order]
+    cuts, at = [], 0
+    while at < len(order):
+        at = int(np.searchsorted(ranked, ranked[at] + tolerance, side="right"))
+        cuts.append(at)
+    return tuple(np.split(order, cuts[:-1])) if cuts else ()
+
+
+def search(
+    candidates: Candidates,
+    stretches: Sequence[Stretch],
+    goal: Shade,
+    allowed: npt.NDArray[np.bool_] | None = None,
+    tolerance: float = float(MODEL_ERROR),
+) -> Ranking:
+    """Rank mixes by the stretch that comes out furthest from the goal.
+
+    Ties within the tolerance are one group: nothing in the model says which of them is better, so the
+    caller may choose by cost, by strength or by habit. Raises ValueError without a stretch or with a
+    mask or an uptake table of the wrong shape.
+    """
+    n = len(candidates)
+    if not stretches:
+        raise ValueError("a search needs at least one stretch")
+    if allowed is not None and allowed.shape != (n,):
+        raise ValueError("the mask needs one entry per candidate")
+    uptake = candidates.uptake if candidates.uptake.ndim == 2 else candidates.uptake[:, None]
+    if uptake.shape[1] not in (1, len(stretches)):
+        raise ValueError("uptake needs one column, or one per stretch")
+    uptake = np.broadcast_to(uptake, (n, len(stretches)))
+    judges = [_Judge(hair_of(stretch)) for stretch in stretches]
+    loads = np.array([load(shade) for shade in candidates.shades], dtype=np.float32)
+    depths = np.array([shade.depth for shade in candidates.shades])
+    wanted = goal_lab(goal).astype(np.float32)
+
+    chosen = np.arange(n) if allowed is None else np.flatnonzero(allowed)
+    differences = np.full((n, len(stretches)), np.inf, dtype=np.float32)
+    for start in range(0, len(chosen), _CHUNK):
+        rows = chosen[start : start + _CHUNK]
+        one, two, share = candidates.first[rows], candidates.second[rows], candidates.share[rows]
+        part = share.astype(np.float32)[:, None]
+        dye = (1 - part) * loads[one] + part * loads[two]
+        depth = (1 - share) * depths[one] + share * depths[two]
+        most, taken = candidates.lift[rows], uptake[rows].astype(np.float32)
+        for i, judge in enumerate(judges):
+            differences[rows, i] = ciede2000(judge.colours(dye, depth, most, taken[:, i]), wanted)
+
+    worst = differences.max(axis=1)
+    order = chosen[np.argsort(worst[chosen], kind="stable")]
+    return Ranking(order=order, worst=worst, differences=differences, groups=_ties(order, worst, tolerance))

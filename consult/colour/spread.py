@@ -1,0 +1,131 @@
+"""How far the result may lie from the likely one: the inputs' uncertainties carried through.
+
+Lightness moves one way with every input (deeper reading, more white, more lift: lighter; more uptake:
+darker), so each input is moved alone to both ends and the changes add up as independent errors do, by
+squares. Width is therefore certain never to shrink when an uncertainty grows. The two end colours lie
+on the way along which all inputs move together to the dark or to the light side.
+"""
+
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+
+from consult.colour.cie import Floats, lab
+from consult.colour.difference import ciede2000
+from consult.colour.hair import Outcome, locks
+from consult.colour.ladder import exact_depth
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+
+STRONG_LIFT = Number(3.0, "levels", COMMON_PRACTICE)
+"""Beyond this one colouring cannot be relied on; the uncertainty of the lift is doubled."""
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertainty:
+    """How far each input may be off, as a half width. observer is 1 for "another eye may look", 0 for not.
+
+    depth and white are what the eye can read off swatches (common practice: half a level, a tenth);
+    uptake is a share of itself (assumption), lift is in levels (assumption).
+    """
+
+    depth: float = 0.5
+    white: float = 0.1
+    uptake: float = 0.25
+    lift: float = 0.5
+    observer: float = 1.0
+
+    def times(self, factor: float) -> "Uncertainty":
+        """Every uncertainty multiplied by the same factor. Raises ValueError for a negative factor."""
+        if factor < 0:
+            raise ValueError("an uncertainty cannot be negative")
+        return Uncertainty(
+            self.depth * factor,
+            self.white * factor,
+            self.uptake * factor,
+            self.lift * factor,
+            self.observer * factor,
+        )
+
+
+@dataclass(frozen=True)
+class Strip:
+    """CIELAB of the darkest and the lightest likely result, their half distance in levels, and the CIEDE2000
+    the uncertainties add up to."""
+
+    low: Floats
+    high: Floats
+    levels: float
+    difference: float
+
+
+_STEPS = np.array([0.25, 0.5, 1.0])  # parts of the way, so that a change that turns back is not missed
+_PATH = np.linspace(0.0, 1.0, 9)
+_MOST_DEPTH = Number(1.0, "levels over or under 1..10 for a depth reading", ASSUMPTION)
+
+# Directions to the light side: depth, white share, uptake, lift.
+_TO_LIGHT = np.array([1.0, 1.0, -1.0, 1.0])
+
+
+def _design() -> Floats:
+    """Moves (35 + 9, 4) in units of each input's uncertainty: nothing, each alone, all together."""
+    alone = [
+        side * step * _TO_LIGHT * np.eye(4)[i] for i in range(4) for side in (-1, 1) for step in _STEPS
+    ]
+    together = [side * step * _TO_LIGHT for side in (-1, 1) for step in _PATH]
+    return np.array([np.zeros(4), *alone, *together])
+
+
+_DESIGN = _design()
+_ALONE = 1 + 2 * 4 * len(_STEPS)
+
+
+def strip(outcome: Outcome, uncertainty: Uncertainty) -> Strip:
+    """The strip of one outcome. Nothing here is random: the same outcome gives the same strip."""
+    hair = outcome.hair
+    lift_unit = uncertainty.lift * (2.0 if outcome.total_lift > STRONG_LIFT else 1.0)
+    if outcome.total_lift == 0:
+        lift_unit = 0.0  # untouched pigment has no lift to be unsure of
+    units = np.array([uncertainty.depth, uncertainty.white, uncertainty.uptake, lift_unit])
+    moves = _DESIGN * units
+    depth = np.clip(hair.depth + moves[:, 0], 1 - _MOST_DEPTH, 10 + _MOST_DEPTH)
+    white = np.clip(hair.white_share + moves[:, 1], 0.0, 1.0)
+    factor = np.maximum(1.0 + moves[:, 2], 0.0)
+    lift = np.maximum(outcome.total_lift + moves[:, 3], 0.0)
+    spectra = locks(depth, lift, white, factor[:, None] * outcome.dye).seen
+    colours = lab(spectra)
+    likely = colours[0]
+
+    alone = colours[1:_ALONE].reshape(4, 2, len(_STEPS), 3)
+    other_eye = lab(spectra[0], "10 degree")
+    eye_light = uncertainty.observer * abs(float(other_eye[0] - likely[0]))
+    eye_apart = uncertainty.observer * float(ciede2000(likely, other_eye))
+
+    def added(parts: Floats, eye: float) -> float:
+        return sqrt(float((np.maximum(parts, 0.0) ** 2).sum()) + eye**2)
+
+    darker = added((likely[0] - alone[:, 0, :, 0]).max(axis=1), eye_light)
+    lighter = added((alone[:, 1, :, 0] - likely[0]).max(axis=1), eye_light)
+    apart = added(ciede2000(likely, alone).max(axis=(1, 2)), eye_apart)
+
+    to_dark, to_light = colours[_ALONE:].reshape(2, len(_PATH), 3)
+    low, high = _at(to_dark[::-1], likely[0] - darker), _at(to_light, likely[0] + lighter)
+    levels = float(exact_depth(high) - exact_depth(low)) / 2
+    return Strip(low=low, high=high, levels=levels, difference=apart)
+
+
+def _at(path: Floats, lightness: float) -> Floats:
+    """The colour (3,) on a path (n, 3) of rising lightness at L*; beyond its ends only L* goes on."""
+    light = np.maximum.accumulate(path[:, 0])
+    return np.array([lightness, *(np.interp(lightness, light, path[:, i]) for i in (1, 2))])
+
+
+def in_words(levels: float) -> str:
+    """The half width of a strip, in levels, as one says it (limits: assumption)."""
+    if levels < 0.35:
+        return "less than half a level either way"
+    if levels <= 0.75:
+        return "about half a level either way"
+    if levels <= 1.25:
+        return "up to a whole level either way"
+    return "more than a level either way"

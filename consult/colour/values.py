@@ -1,0 +1,158 @@
+"""What goes into a colour prediction and what comes out: plain frozen values, no numpy.
+
+Depth is the trade's number, 1 (darkest) to 10 (lightest), halves allowed. Tone is a family word.
+"""
+
+from dataclasses import dataclass
+from math import isfinite
+from typing import Literal, get_args
+
+Tone = Literal[
+    "neutral", "ash", "matt", "gold", "copper", "copper red", "red", "mahogany", "violet", "pearl"
+]
+Porosity = Literal["low", "normal", "high"]
+Lab = tuple[float, float, float]
+
+TONES: tuple[Tone, ...] = get_args(Tone)
+POROSITIES: tuple[Porosity, ...] = get_args(Porosity)
+DARKEST, LIGHTEST = 1.0, 10.0
+
+VIVID: frozenset[Tone] = frozenset({"copper", "copper red", "red", "mahogany", "violet"})
+"""The families whose dye shows most and holds least. Source: common practice."""
+
+COOL: frozenset[Tone] = frozenset({"ash", "matt", "violet", "pearl"})
+
+
+def _within(name: str, value: float, low: float, high: float) -> None:
+    if not (isfinite(value) and low <= value <= high):
+        raise ValueError(f"{name} must lie between {low:g} and {high:g}")
+
+
+def _known_tone(tone: str) -> None:
+    if tone not in TONES:
+        raise ValueError(f"unknown tone family; known are {', '.join(TONES)}")
+
+
+@dataclass(frozen=True, slots=True)
+class Shade:
+    """A colour as the trade names it: depth number and tone family. Raises ValueError."""
+
+    depth: float
+    tone: Tone
+
+    def __post_init__(self) -> None:
+        _within("depth", self.depth, DARKEST, LIGHTEST)
+        _known_tone(self.tone)
+
+
+@dataclass(frozen=True, slots=True)
+class OldColour:
+    """One earlier artificial colour on a stretch, with what it has been through since. Raises ValueError."""
+
+    depth: float
+    tone: Tone
+    weeks: float
+    washes: float
+
+    def __post_init__(self) -> None:
+        _within("depth", self.depth, DARKEST, LIGHTEST)
+        _known_tone(self.tone)
+        _within("weeks", self.weeks, 0.0, 5000.0)
+        _within("washes", self.washes, 0.0, 20000.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A piece of the strand that is alike along its length. Raises ValueError.
+
+    natural_depth is what grew, before any lightening; lightened_levels what lightening has since
+    taken off it; white_share the share of white hairs, 0..1.
+    """
+
+    natural_depth: float
+    white_share: float = 0.0
+    old_colours: tuple[OldColour, ...] = ()
+    lightened_levels: float = 0.0
+    porosity: Porosity = "normal"
+
+    def __post_init__(self) -> None:
+        _within("natural depth", self.natural_depth, DARKEST, LIGHTEST)
+        _within("white share", self.white_share, 0.0, 1.0)
+        _within("lightened levels", self.lightened_levels, 0.0, LIGHTEST)
+        if self.porosity not in POROSITIES:
+            raise ValueError(f"porosity must be one of {', '.join(POROSITIES)}")
+
+
+@dataclass(frozen=True, slots=True)
+class Treatment:
+    """What is put on a stretch. Raises ValueError.
+
+    lift_levels is the most the developer gives on natural hair (an upper bound, not a promise);
+    uptake the share of full dye uptake (time, dilution), 0 for a product without dye. A second shade
+    may be mixed in: second_share is its share of the colour, 0..1.
+    """
+
+    shade: Shade
+    lift_levels: float
+    uptake: float = 1.0
+    second: Shade | None = None
+    second_share: float = 0.0
+
+    def __post_init__(self) -> None:
+        _within("lift levels", self.lift_levels, 0.0, LIGHTEST)
+        _within("uptake", self.uptake, 0.0, 1.0)
+        _within("second share", self.second_share, 0.0, 1.0)
+        if self.second is None and self.second_share > 0:
+            raise ValueError("a share of a second shade needs the second shade")
+
+    @property
+    def depth(self) -> float:
+        """Depth of the mix: by share."""
+        if self.second is None:
+            return self.shade.depth
+        return (1 - self.second_share) * self.shade.depth + self.second_share * self.second.depth
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One predicted colour. in_gamut is False where no screen can show it; hex is then the nearest."""
+
+    lab: Lab
+    hex: str
+    in_gamut: bool
+    depth: float
+    tone: Tone
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """The strip from darkest to lightest likely result.
+
+    levels: half its width in depth levels. difference: CIEDE2000 from the likely colour that the
+    inputs' uncertainties add up to. words: the width as one says it.
+    """
+
+    low: Seen
+    likely: Seen
+    high: Seen
+    levels: float
+    difference: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Prediction:
+    """What a stretch will look like: the pigmented hairs, the white hairs and both together as seen.
+
+    lift: the levels the natural pigment is expected to move. to_goal: CIEDE2000 of the seen colour
+    to the goal. weaknesses: what the reader must know about this number, in plain words.
+    """
+
+    pigmented: Seen
+    white: Seen
+    seen: Seen
+    goal: Seen
+    to_goal: float
+    lift: float
+    spread: Spread
+    weaknesses: tuple[str, ...]

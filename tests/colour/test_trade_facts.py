@@ -1,0 +1,196 @@
+"""What every colourist is taught about colour, as facts the predictions must agree with.
+
+All of these are common practice: taught alike in several places, or plain reasoning from such teaching.
+In cases of lift only direction, order and size are held, never one shade number.
+"""
+
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from consult.colour.cie import lab, lch
+from consult.colour.difference import ciede2000
+from consult.colour.dyes import corrector
+from consult.colour.fibre import reflectance
+from consult.colour.neutralise import MOST_SHARE, neutralise, objections
+from consult.colour.pigment import depth_of, lifted
+from consult.colour.prediction import predict
+from consult.colour.undertone import OPPOSITE, undertone
+from consult.colour.values import TONES, Shade, Stretch, Treatment
+
+
+def test_opposites_cancel_and_are_mutual() -> None:
+    assert (OPPOSITE["red"], OPPOSITE["orange"], OPPOSITE["yellow"]) == ("green", "blue", "violet")
+    assert all(OPPOSITE[OPPOSITE[hue]] == hue for hue in OPPOSITE)
+
+
+def test_unwanted_orange_is_cancelled_by_blue() -> None:
+    assert undertone(6).hue == "orange"
+    assert neutralise(6).undertone.against == "blue"
+    orange = lifted(3, 3)
+    before, after = lch(lab(reflectance(orange))), lch(lab(reflectance(orange + corrector("blue", 0.1))))
+    assert after[1] < 0.8 * before[1]
+
+
+def test_unwanted_red_at_level_four_is_cancelled_by_green() -> None:
+    answer = neutralise(4, lift=2)
+    assert answer.undertone.hue == "red"
+    assert answer.undertone.against == "green"
+    assert answer.shade == Shade(4, "matt")
+    red = lifted(1, 3)
+    before = lab(reflectance(red))
+    after = lab(reflectance(red + corrector("green", 0.15)))
+    assert after[1] < before[1]
+
+
+def test_pale_blue_on_yellow_turns_green_and_is_refused() -> None:
+    rejected = objections("ash", 9)
+    assert [o.weight for o in rejected] == ["reject"]
+    assert rejected[0].instead == "violet"
+    yellow = lifted(5, 4)
+    blue = lch(lab(reflectance(yellow + corrector("blue", 0.1))))
+    violet = lch(lab(reflectance(yellow + corrector("violet", 0.1))))
+    assert 95 < blue[2] < 180  # green
+    assert violet[2] < 90
+    assert violet[1] < lch(lab(reflectance(yellow)))[1]
+
+
+def test_blue_is_welcome_where_hair_is_orange() -> None:
+    assert objections("ash", 6) == ()
+    assert objections("violet", 9) == ()
+
+
+def test_ash_on_ash_turns_dull() -> None:
+    said = objections("ash", 7, existing="ash")
+    assert [o.weight for o in said] == ["caution"]
+    assert "dull" in said[0].words
+    assert objections("gold", 7, existing="ash") == ()
+    ashed = Shade(7, "ash")
+    once = predict(Stretch(7), Treatment(ashed, 1), ashed).seen.lab
+    twice = predict(Stretch(7), Treatment(Shade(6, "ash"), 1), ashed).seen.lab
+    assert np.hypot(*twice[1:]) < np.hypot(*once[1:])
+    assert twice[0] < once[0]
+
+
+def test_porous_hair_is_warned_of_cool_tones() -> None:
+    assert any("Porous" in o.words for o in objections("ash", 6, porosity="high"))
+    assert objections("gold", 6, porosity="high") == ()
+
+
+def test_neutralising_is_done_sparingly_and_at_the_target_depth() -> None:
+    for depth in range(2, 11):
+        for lift in (1, 2, 4):
+            answer = neutralise(depth, lift)
+            assert 0 <= answer.share <= MOST_SHARE
+            assert answer.shade.depth == depth
+            assert answer.undertone.word in answer.words
+    assert neutralise(7, 1).share <= neutralise(7, 4).share
+    assert neutralise(6, 4).share > 0.1
+
+
+def test_neutralising_share_does_bring_the_tone_nearer_to_natural() -> None:
+    goal = Shade(6, "neutral")
+    answer = neutralise(6, 3)
+    hair = Stretch(3, lightened_levels=3)
+    plain = predict(hair, Treatment(goal, 0), goal).seen.lab
+    mixed = predict(hair, Treatment(goal, 0, 1.0, answer.shade, answer.share), goal).seen.lab
+    assert np.hypot(*mixed[1:]) < np.hypot(*plain[1:])
+
+
+def test_undertone_words_run_from_red_to_pale_yellow() -> None:
+    words = [undertone(level).word for level in range(1, 11)]
+    assert words[0].endswith("red")
+    assert words[5] == "orange"
+    assert words[-2:] == ["yellow", "pale yellow"]
+    assert undertone(6.5) == undertone(6)  # half a level still shows the warmer stage
+    with pytest.raises(ValueError, match="between 1 and 10"):
+        undertone(0.5)
+    with pytest.raises(ValueError, match="negative"):
+        neutralise(6, -1)
+
+
+def test_a_shade_between_two_depths_meets_about_in_the_middle() -> None:
+    """Taught as an averaging rule: shade 6 on natural 2 gives about 4. An estimate, a level either way."""
+    shade = Shade(6, "neutral")
+    result = predict(Stretch(2), Treatment(shade, 2), shade).seen.lab[0]
+    assert float(depth_of(result)) == pytest.approx(4, abs=1)
+
+
+def test_same_level_as_the_unwhite_hair_covers_evenly() -> None:
+    """Natural 7, half white, shade 7: all of it 7. And natural 4, half white, shade 4."""
+    for depth in (7, 4):
+        shade = Shade(depth, "neutral")
+        p = predict(Stretch(depth, 0.5), Treatment(shade, 2), shade)
+        assert p.seen.depth == depth
+        assert float(depth_of(p.pigmented.lab[0])) == pytest.approx(depth, abs=1)
+        assert float(depth_of(p.white.lab[0])) == pytest.approx(depth, abs=1)
+
+
+def test_a_light_shade_on_dark_hair_with_white_splits() -> None:
+    """Natural 3, half white, shade 7: the white becomes about 7, the rest about 5."""
+    shade = Shade(7, "neutral")
+    p = predict(Stretch(3, 0.5), Treatment(shade, 2), shade)
+    assert float(depth_of(p.white.lab[0])) == pytest.approx(7, abs=1)
+    assert float(depth_of(p.pigmented.lab[0])) == pytest.approx(5, abs=1)
+
+
+def test_a_dark_shade_with_a_strong_developer_stays_dark() -> None:
+    shade = Shade(3, "neutral")
+    p = predict(Stretch(3), Treatment(shade, 4), shade)
+    assert p.seen.depth <= 3
+
+
+def test_red_alone_on_white_is_too_bright_and_a_neutral_calms_it() -> None:
+    red = Shade(6, "red")
+    alone = predict(Stretch(5, 0.7), Treatment(red, 2), red).white.lab
+    calmed = predict(Stretch(5, 0.7), Treatment(red, 2, 1.0, Shade(6, "neutral"), 0.5), red).white.lab
+    own_base = predict(Stretch(5, 0.7), Treatment(red, 2), red).pigmented.lab
+    assert np.hypot(*alone[1:]) > 1.3 * np.hypot(*own_base[1:])
+    assert alone[0] > own_base[0] + 5
+    assert np.hypot(*calmed[1:]) < 0.8 * np.hypot(*alone[1:])
+
+
+@pytest.mark.parametrize("tone", TONES)
+def test_the_result_is_artificial_and_remaining_pigment_together(tone: str) -> None:
+    """The same shade looks different on every base, and every base looks different under it."""
+    shade = Shade(7, tone)
+    on = [predict(Stretch(depth), Treatment(shade, 1), shade).seen.lab for depth in (3, 5, 7, 9)]
+    assert all(a[0] < b[0] for a, b in pairwise(on))
+    for depth, colour in zip((5, 7, 9), on[1:], strict=True):
+        pigment_alone = predict(Stretch(depth), Treatment(shade, 1, 0.0), shade).seen.lab
+        assert float(ciede2000(pigment_alone, colour)) > 2
+
+
+def test_ash_looks_darker_and_cooler_than_gold_at_the_same_level() -> None:
+    ash, gold = (
+        predict(Stretch(6), Treatment(Shade(7, tone), 1), Shade(7, tone)).seen.lab for tone in ("ash", "gold")
+    )
+    assert ash[0] < gold[0]
+    assert np.hypot(*ash[1:]) < np.hypot(*gold[1:])
+
+
+def test_gold_takes_the_matt_look_out_of_ash() -> None:
+    """Ash brown wanted as a medium blonde without a dull matt result: gold goes into the mix."""
+    hair, goal = Stretch(6), Shade(7, "neutral")
+    matt = predict(hair, Treatment(Shade(7, "ash"), 1), goal)
+    warmed = predict(hair, Treatment(Shade(7, "ash"), 1, 1.0, Shade(7, "gold"), 0.5), goal)
+    assert np.hypot(*warmed.seen.lab[1:]) > np.hypot(*matt.seen.lab[1:])
+
+
+def test_the_family_against_an_undertone_carries_the_opposite_hue() -> None:
+    carries = {"matt": "green", "ash": "blue", "violet": "violet", "pearl": "violet"}
+    for level in range(1, 11):
+        under = undertone(level)
+        assert under.against == OPPOSITE[under.hue]
+        assert carries[under.family] == under.against
+
+
+@pytest.mark.parametrize(("family", "level"), [("matt", 4), ("ash", 6), ("violet", 9), ("pearl", 10)])
+def test_each_family_pulls_its_undertone_towards_grey(family: str, level: int) -> None:
+    neutral = Treatment(Shade(level, "neutral"), 0)
+    cancelling = Treatment(Shade(level, "neutral"), 0, 1.0, Shade(level, family), 1 / 3)
+    hair = Stretch(max(level - 4, 1), lightened_levels=min(4, level - 1))
+    goal = Shade(level, "neutral")
+    plain, mixed = (predict(hair, t, goal).seen.lab for t in (neutral, cancelling))
+    assert np.hypot(*mixed[1:]) < np.hypot(*plain[1:])
