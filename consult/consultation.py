@@ -1,18 +1,26 @@
-"""The whole program without a face: answers in, findings, strand and plan out."""
+"""The whole program without a face: answers in, findings, strand, plan and forecast out."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from consult.answers import Answers
+from consult.answers.shelf import Shelf
 from consult.gates.judge import Finding, Judgement, judge
-from consult.gates.rules import Rule
 from consult.gates.verdict import Verdict
+from consult.house import House, usual_house
 from consult.plan import make_plan
+from consult.plan.approach import choose_approach
+from consult.plan.brief import missing, read_brief
 from consult.plan.types import Plan
 from consult.sources import COMMON_PRACTICE
 from consult.strand.bands import Disagreement, Strand
 from consult.strand.build import build_strand
+
+if TYPE_CHECKING:
+    from consult.plan.forecast import Forecast
+    from consult.plan.shelf import ShelfChoice
 
 
 @dataclass(frozen=True)
@@ -24,16 +32,46 @@ class Consultation:
     judgement: Judgement
     strand: Strand | None
     plan: Plan | None
+    house: House
+    shelf: Shelf | None = None
+
+    @cached_property
+    def forecast(self) -> "Forecast | None":
+        """The colours to come, computed when first asked for; None after a stop or while answers lack.
+
+        Where the plan is held, it says what would come of the product all the same.
+        """
+        if self.plan is None or self.strand is None or missing(self.answers):
+            return None
+        from consult.plan.forecast import forecast
+
+        brief = read_brief(self.answers, self.strand)
+        approach = self.plan.approach if self.plan.made else choose_approach(brief)[0]
+        return forecast(brief, approach, only_if=not self.plan.made)
+
+    @cached_property
+    def from_shelf(self) -> "ShelfChoice | None":
+        """What the shelf offers for this head; None without a shelf, after a stop or while answers lack."""
+        lacking = [path for path in missing(self.answers) if not path.startswith("product.")]
+        if self.shelf is None or self.plan is None or self.strand is None or lacking:
+            return None
+        from consult.plan.shelf import search_shelf
+
+        return search_shelf(self.answers, self.strand, self.shelf, self.now, self.house.rules)
 
 
-def consult(answers: Answers, now: datetime, rules: Iterable[Rule] | None = None) -> Consultation:
+def consult(
+    answers: Answers, now: datetime, house: House | None = None, shelf: Shelf | None = None
+) -> Consultation:
     """Run the flow: gates, strand, plan. `now` is an aware moment; nothing here reads a clock."""
+    house = house or usual_house()
     strand = build_strand(answers, now.date())
-    judged = judge(answers, now, rules)
+    judged = judge(answers, now, house.rules)
     if strand and strand.disagreements:
         found = [*judged.findings, *(_finding(d) for d in strand.disagreements)]
         judged = Judgement(tuple(sorted(found, key=lambda f: -f.verdict)), judged.could_become, judged.ask)
-    return Consultation(answers, now, judged, strand, make_plan(answers, judged, strand, now.date()))
+    plan = make_plan(answers, judged, strand, now.date(), house.settings)
+    return Consultation(answers, now, judged, strand, plan, house, shelf)
 
 
 def _finding(odd: Disagreement) -> Finding:

@@ -2,15 +2,24 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from consult.answers.access import get
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
 from consult.gates.judge import Finding
 from consult.gates.verdict import Verdict
+from consult.plan.ledger import ledger_lines
+from consult.plan.timeline import Timeline, bar
 from consult.plan.types import Line, Plan, Step
-from consult.sources import COMMON_PRACTICE, cite
+from consult.plan.words import nearness
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
 from consult.strand.bands import Band, Strand
+
+if TYPE_CHECKING:
+    from consult.colour.values import Seen
+    from consult.plan.forecast import BandForecast, Forecast
+    from consult.plan.shelf import ShelfChoice
 
 DEPTH_NAMES = {
     1: ("black", "black"),
@@ -29,13 +38,17 @@ DEPTH_NAMES = {
 
 @dataclass(frozen=True)
 class Row:
-    """One line to read; `because` and `sources` open behind it. `verdict` marks a finding."""
+    """One line to read; `because` and `sources` open behind it. `verdict` marks a finding.
+
+    `swatches` are (word, #rrggbb) pairs drawn before the text; each colour has its word.
+    """
 
     say: str
     because: str
     sources: tuple[str, ...]
     verdict: Verdict | None = None
     rule: str = ""
+    swatches: tuple[tuple[str, str], ...] = ()
 
     @property
     def cited(self) -> str:
@@ -91,6 +104,10 @@ def report(consultation: Consultation, voice: str) -> list[Block]:
     ]
     if plan:
         blocks += _plan_blocks(plan)
+    if consultation.forecast:
+        blocks.insert(4 if plan else 2, colour_block(consultation.forecast))
+    if consultation.from_shelf:
+        blocks.append(shelf_block(consultation.from_shelf))
     blocks.append(Block("The strand, root to tip", _strand_rows(consultation.strand)))
     return [block for block in blocks if block.rows]
 
@@ -130,15 +147,18 @@ def _plan_blocks(plan: Plan) -> list[Block]:
     suits = plan.suitability
     blocks = [Block("Approach" if plan.made else "What holds it", _lines(plan.because))]
     if suits:
-        blocks.append(Block("Can this product do it", _lines((*suits.outcome, *suits.notes))))
+        # What speaks against the product already stands under what holds the plan.
+        blocks.append(Block("About this product here", _lines(suits.notes)))
     blocks += [
         Block("Mix", _lines(tuple(mix.line for mix in plan.mixes))),
         Block("How much", _lines(plan.quantity.lines if plan.quantity else ())),
         Block("Sections and order", _lines(plan.sections)),
         Block("Step by step", tuple(_step_row(n, step) for n, step in enumerate(plan.steps, 1))),
+        Block("Time line", _timeline_rows(plan.timeline) if plan.timeline else ()),
         Block("Cautions", _lines(plan.cautions)),
         Block("Afterwards", _lines(plan.aftercare)),
         Block("Next time", _lines(plan.visit.lines if plan.visit else ())),
+        Block("Exposure of this hair", _lines(ledger_lines(plan.ledger))),
     ]
     if suits:
         blocks.append(Block("Other ways", _lines(suits.alternatives)))
@@ -151,6 +171,91 @@ def _step_row(number: int, step: Step) -> Row:
         checks = ", ".join(str(minute) for minute in step.checks)
         timing = f" [minute {step.from_minute} to {step.to_minute}; check at {checks}]"
     return Row(f"{number}. {step.say}{timing}", step.because, step.sources)
+
+
+def _timeline_rows(timeline: Timeline) -> tuple[Row, ...]:
+    """A bar for every exposure, on one common scale."""
+    start = min(e.applied_from for e in timeline.exposures)
+    end = max(e.rinsed_at for e in timeline.exposures)
+    rows = [
+        Row(
+            f"From minute {start} to {end}; minute 0 is the end of application.  : put on  - on the hair  "
+            "= the leaflet's clock",
+            "What is put on first has the longest contact; the leaflet counts from the end of application.",
+            (COMMON_PRACTICE,),
+        )
+    ]
+    rows += [
+        Row(
+            f"{e.section:<11} {e.stretch:<13} {bar(e, start, end)} {e.clock:>3} min",
+            f"Put on from minute {e.applied_from} to {e.applied_to}, rinsed at {e.rinsed_at}: {e.clock} minutes on "
+            f"the leaflet's clock, {e.contact} on the first hair.",
+            (COMMON_PRACTICE,),
+        )
+        for e in timeline.exposures
+    ]
+    return (*rows, *_lines(timeline.lines))
+
+
+def colour_block(forecast: "Forecast") -> Block:
+    """What colour it will be, band by band, with words beside every swatch."""
+    title = "What colour it will be"
+    if forecast.only_if:
+        title = "What would come of it (nothing is to be mixed as things stand)"
+    rows = [_colour_row(band) for band in forecast.bands]
+    rows += [Row(line.say, line.because, line.sources) for line in forecast.lines]
+    rows += [
+        Row(f"Take with care: {words}", "What the forecast cannot know.", (ASSUMPTION,))
+        for words in forecast.weaknesses
+    ]
+    return Block(title, tuple(rows))
+
+
+def shelf_block(choice: "ShelfChoice") -> Block:
+    """What the shelf offers: the nearest mixes, ties shown as ties, and why the others are out."""
+    rows = [
+        Row(
+            f"{offer.name}: "
+            + " + ".join(f"{share:.0%} {shade}" for shade, share in offer.shades)
+            + f", developer {offer.developer_percent:g} %, {offer.minutes} minutes: {offer.nearness}.",
+            f"Nearest on its worst band; {choice.ties} of {choice.tried} mixes are equals within what the model can "
+            "tell.",
+            (ASSUMPTION,),
+        )
+        for offer in choice.best
+    ]
+    if not rows:
+        rows = [Row("Nothing on this shelf will do it.", "See what speaks against each.", (COMMON_PRACTICE,))]
+    return Block("From this shelf", (*rows, *_lines(choice.lines), *_lines(choice.refused)))
+
+
+def seen_words(seen: "Seen") -> str:
+    """A colour in words: depth number and tone family."""
+    return f"depth {seen.depth:g} {seen.tone}"
+
+
+def _colour_row(band: "BandForecast") -> Row:
+    last = band.last
+    where = f"{band.start_cm:g} to {band.end_cm:g} cm, {band.zone}"
+    stages = "; ".join(f"{stage.name} {seen_words(stage.colour.seen)}" for stage in band.stages)
+    if len(band.stages) == 1:
+        stages += "; left alone"
+    apart = ""
+    if last.white.hex != last.pigmented.hex and len(band.stages) > 1:
+        apart = f" White hairs {seen_words(last.white)}, the others {seen_words(last.pigmented)}."
+    strip = (
+        ("darker end", last.spread.low.hex),
+        ("likely", last.seen.hex),
+        ("lighter end", last.spread.high.hex),
+    )
+    today = (("today", band.stages[0].colour.seen.hex),)
+    return Row(
+        f"{where}: {stages}: {nearness(last.to_goal)}, {last.spread.words}.{apart}",
+        "Swatches: today, then the darkest, the likely and the lightest result. Screens differ; the strand test "
+        "decides.",
+        ("scanavez-2000", ASSUMPTION),
+        swatches=today + strip if len(band.stages) > 1 else today,
+    )
 
 
 def _strand_rows(strand: Strand | None) -> tuple[Row, ...]:

@@ -9,19 +9,30 @@ from consult.gates.verdict import Verdict
 from consult.plan.after import CAUTIONS, plan_aftercare, plan_visit
 from consult.plan.approach import choose_approach
 from consult.plan.brief import missing, read_brief
+from consult.plan.ledger import keep_ledger
 from consult.plan.mix import plan_mixes
-from consult.plan.quantity import plan_quantity
+from consult.plan.quantity import FILLER, plan_quantity
 from consult.plan.sections import plan_sections
+from consult.plan.settings import Settings
 from consult.plan.steps import plan_steps
 from consult.plan.suitability import judge_product
+from consult.plan.timeline import simulate
 from consult.plan.types import Approach, Line, Plan
 from consult.sources import COMMON_PRACTICE
 from consult.strand.bands import Strand
 
 __all__ = ["make_plan"]
 
+USUAL = Settings()
 
-def make_plan(answers: Answers, judgement: Judgement, strand: Strand | None, today: date) -> Plan | None:
+
+def make_plan(
+    answers: Answers,
+    judgement: Judgement,
+    strand: Strand | None,
+    today: date,
+    settings: Settings = USUAL,
+) -> Plan | None:
     """The plan; None after a stop. Nothing is mixed while a finding holds or an answer is missing."""
     if judgement.verdict is Verdict.STOP:
         return None
@@ -43,22 +54,22 @@ def make_plan(answers: Answers, judgement: Judgement, strand: Strand | None, tod
     if not suitability.reachable:
         held = _held(judgement) if judgement.verdict.holds else ()
         return Plan(Approach.HOLD, (*held, *suitability.outcome), suitability)
+    timeline = simulate(brief, approach, settings)
+    mixes = plan_mixes(brief, approach, settings, two_bowls=timeline.two_bowls)
+    mixed_g = sum(mix.grams for mix in mixes if mix.name != FILLER)
+    quantity = plan_quantity(brief, approach, settings, mixed_g, brief.price)
     if judgement.verdict.holds or not judgement.settled:
-        return Plan(
-            Approach.HOLD,
-            _held(judgement),
-            suitability,
-            then=approach,
-            quantity=plan_quantity(brief, approach),
-        )
+        return Plan(Approach.HOLD, _held(judgement), suitability, then=approach, quantity=quantity)
     return Plan(
         approach,
         (because,),
         suitability,
-        quantity=plan_quantity(brief, approach),
-        mixes=plan_mixes(brief, approach),
-        sections=plan_sections(brief, approach),
-        steps=plan_steps(brief, approach),
+        quantity=quantity,
+        mixes=mixes,
+        sections=plan_sections(brief, approach, settings),
+        steps=plan_steps(brief, approach, timeline),
+        timeline=timeline,
+        ledger=keep_ledger(brief, approach),
         cautions=CAUTIONS,
         aftercare=plan_aftercare(brief, approach),
         visit=plan_visit(brief, today),

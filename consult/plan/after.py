@@ -2,7 +2,10 @@
 
 import math
 from datetime import date, timedelta
+from typing import cast
 
+from consult.colour.fade import share_left
+from consult.colour.values import Porosity, Tone
 from consult.plan.brief import Brief
 from consult.plan.types import Approach, Line, Visit
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
@@ -11,6 +14,7 @@ WHITE_DEPTH = Number(10, "depth that white hair looks like beside colour", ASSUM
 WEEKS_LOW_CONTRAST = Number(6, "weeks at one level of contrast", COMMON_PRACTICE)
 WEEKS_A_LEVEL = Number(0.4, "weeks less a level of contrast", COMMON_PRACTICE)
 WEEKS_SHORTEST = Number(3, "weeks", COMMON_PRACTICE)
+REFRESH_BELOW = Number(0.7, "share of the colour left", ASSUMPTION)
 MUCH_WHITE = Number(0.5, "white share", COMMON_PRACTICE)
 TEST_DAYS_BEFORE = (2, 7)
 _CP = (COMMON_PRACTICE,)
@@ -19,7 +23,7 @@ CAUTIONS = (
     Line(
         "The product's leaflet, the law of the place and licensed practice come before this plan.",
         "The leaflet belongs to the product, this plan to one person's answers.",
-        ("red-seal-hairstylist", COMMON_PRACTICE),
+        ("red-seal-f13", COMMON_PRACTICE),
     ),
     Line(
         "The strand test decides: predicted results are estimates.",
@@ -35,7 +39,7 @@ CAUTIONS = (
     Line(
         "Not for eyebrows or eyelashes.",
         "It may blind.",
-        ("us-21usc361",),
+        ("us-code-21-361",),
     ),
     Line(
         "A clear allergy alert test does not prove that you are not allergic. Watch the test site for seven days.",
@@ -92,12 +96,22 @@ def weeks_to_next(brief: Brief) -> int:
     return math.floor(max(WEEKS_SHORTEST, WEEKS_LOW_CONTRAST - WEEKS_A_LEVEL * (contrast - 1)))
 
 
+def weeks_to_refresh(brief: Brief) -> int:
+    """Weeks until so much colour has left the lengths that the eye may ask for a refresh; 52 at most."""
+    tone, porosity = cast(Tone, brief.tone), cast(Porosity, brief.porosity["lengths"])
+    for week in range(1, 52):
+        if share_left(tone, week * brief.washes_a_week, week, porosity) < REFRESH_BELOW:
+            return week
+    return 52
+
+
 def plan_visit(brief: Brief, today: date) -> Visit:
     """The next date and the window for the allergy alert test before it."""
     weeks = weeks_to_next(brief)
     day = today + timedelta(weeks=weeks)
     growth = brief.strand.growth
     early, late = TEST_DAYS_BEFORE
+    fresh = weeks_to_refresh(brief)
     lines = (
         Line(
             f"Next new growth in about {weeks} weeks, {day:%d %B %Y}: by then about {growth.cm(weeks * 7):.1f} cm.",
@@ -110,6 +124,12 @@ def plan_visit(brief: Brief, today: date) -> Visit:
             f"{day - timedelta(days=early):%d %B}.",
             "Each colouring needs its own test, at least 48 hours before and not older than a week.",
             ("fda-hair-dye-qa", ASSUMPTION),
+        ),
+        Line(
+            f"The lengths will want a refresh in about {fresh} weeks at the earliest; look before you do it.",
+            f"{brief.tone} at {brief.washes_a_week:g} washes a week keeps about {REFRESH_BELOW:.0%} of its colour "
+            "so long.",
+            (ASSUMPTION,),
         ),
     )
     return Visit(day, day - timedelta(days=late), day - timedelta(days=early), lines)

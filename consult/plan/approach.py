@@ -1,5 +1,9 @@
 """Which stretch of the strand gets colour, and in which order."""
 
+from typing import cast
+
+from consult.colour.fade import share_left
+from consult.colour.values import Porosity, Tone
 from consult.plan.brief import Brief
 from consult.plan.suitability import PRE_PIGMENT_FROM, SHADE_TOLERANCE
 from consult.plan.types import Approach, Line
@@ -17,7 +21,7 @@ def choose_approach(brief: Brief) -> tuple[Approach, Line]:
             "Fill the lightened lengths with warm pigment first, then colour.",
             f"The lightened hair goes {darker_by:g} levels darker; without the missing warmth it would turn "
             "dull, greenish or grey and fade at once.",
-            ("nos-colour-correction", "ofqual-colour-correction", COMMON_PRACTICE),
+            ("uk-nos-correction", "ofqual-colour-correction", COMMON_PRACTICE),
         )
     if brief.coloured:
         return _on_coloured(brief)
@@ -41,13 +45,13 @@ def _on_coloured(brief: Brief) -> tuple[Approach, Line]:
         return Approach.ALL_OVER, Line(
             "New growth and lengths together.",
             f"The lengths go {darker_by:g} levels darker; coloured hair can be made darker by colour.",
-            ("red-seal-hairstylist",),
+            ("red-seal-f13",),
         )
     if brief.lengths_look == "even" or brief.extent == "new growth only":
         return Approach.NEW_GROWTH, Line(
             "Colour the new growth only; draw nothing through the lengths.",
-            "The lengths still hold their colour. A second pass adds damage and hardly any colour: hair is "
-            "saturated after the first time.",
+            f"The lengths still hold their colour{_left_words(brief)}. A second pass adds damage and hardly any "
+            "colour: hair is saturated after the first time.",
             ("repeat-dyeing-2024", COMMON_PRACTICE),
         )
     if brief.minutes_refresh == 0:
@@ -59,7 +63,26 @@ def _on_coloured(brief: Brief) -> tuple[Approach, Line]:
     return Approach.REFRESH, Line(
         f"New growth first, then refresh the {brief.lengths_look} lengths for the last "
         f"{brief.minutes_refresh} minutes.",
-        f"The lengths look {brief.lengths_look}; they need colour for a short while only. Not at every visit: "
-        "look first.",
-        _CP,
+        f"The lengths look {brief.lengths_look}{_left_words(brief)}; they need colour for a short while only. "
+        "Not at every visit: look first.",
+        (COMMON_PRACTICE, ASSUMPTION),
     )
+
+
+def colour_left(brief: Brief) -> float | None:
+    """Predicted share of the last colour still in the lengths; None when its date is not known."""
+    shares = [
+        share_left(
+            cast(Tone, band.colour.tone), band.colour.washes, band.colour.weeks, cast(Porosity, band.porosity)
+        )
+        for band in brief.strand.treated
+        if band.colour and band.colour.weeks > 0
+    ]
+    return min(shares, default=None)
+
+
+def _left_words(brief: Brief) -> str:
+    left = colour_left(brief)
+    if left is None:
+        return ""
+    return f" (by weeks and washes about {round(left * 10) * 10} % of the colour should be left; the eye decides)"

@@ -7,6 +7,7 @@ from consult.answers.access import applies, get
 from consult.answers.base import NOT_SURE
 from consult.answers.client import AT_HOME
 from consult.strand.bands import Strand
+from consult.strand.build import WASHES_A_WEEK, known
 
 NEEDED = (
     "client.applied_by",
@@ -90,6 +91,8 @@ class Brief:
     minutes_min: int
     minutes_max: int
     pack_ml: float
+    price: float | None
+    washes_a_week: float
 
     @property
     def white_mean(self) -> float:
@@ -137,6 +140,7 @@ def read_brief(answers: Answers, strand: Strand) -> Brief:
     a, hair, product = answers, answers.hair, answers.product
     data = {path.replace(".", "_"): get(answers, path) for path in NEEDED}
     kit = product.kind == "retail kit"
+    washes = known(a.history.washes_per_week)
     longest = int(data["product_minutes_max"])
 
     def minutes(name: str) -> int:
@@ -173,4 +177,6 @@ def read_brief(answers: Answers, strand: Strand) -> Brief:
         minutes_min=minutes("min"),
         minutes_max=longest,
         pack_ml=data["product_pack_ml"] if kit else data["product_tube_g"] * (1 + data["product_ratio"]),
+        price=known(product.price),
+        washes_a_week=WASHES_A_WEEK if washes is None else washes,
     )

@@ -6,8 +6,6 @@ from consult.plan.brief import Brief
 from consult.sources import COMMON_PRACTICE, Number
 
 CHECK_EVERY = Number(5, "min", COMMON_PRACTICE)
-ROOT_LAG = Number(20, "min", COMMON_PRACTICE)
-SHORTEST_LAG = Number(5, "min", COMMON_PRACTICE)
 
 
 @dataclass(frozen=True)
@@ -39,15 +37,6 @@ def develop(brief: Brief, *, refresh: bool) -> Development:
         return Development(full, full, full)
     joins = min(full, brief.minutes_max - brief.minutes_refresh)
     return Development(full, joins, joins + brief.minutes_refresh)
-
-
-def root_lag(brief: Brief) -> int:
-    """Minutes the lengths run ahead of the roots when hair is lightened lengths first; 0 if no room.
-
-    No stretch passes the longest time: lag and the roots' minutes together stay within it.
-    """
-    room = min(int(ROOT_LAG), brief.minutes_max - full_minutes(brief))
-    return room if room >= SHORTEST_LAG else 0
 
 
 def checks(start: int, end: int, every: int = int(CHECK_EVERY)) -> tuple[int, ...]:

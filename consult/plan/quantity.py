@@ -1,20 +1,25 @@
-"""How much hair, how much mix, how many packs.
+"""How much hair, how much mix, and the chance of running out with so many packs.
 
-mass = hairs x cross-section x density of hair x mean strand length; mix = mass x grams of mix a
-gram of hair, with a reserve, and never under what it takes to wet scalp and partings. Packs are
-rounded up, never down.
+mass = hairs x cross-section x density of hair x mean strand; mix = mass x grams of mix a gram of
+hair, with what stays in bowl and brush, and never under what wets scalp and partings. Each input is a
+mean with its spread; together they make a log-normal need, and the smallest number of packs is bought
+whose chance of running out is small enough. Nothing here is drawn at random.
 """
 
 import math
+from dataclasses import dataclass
+from functools import reduce
+from statistics import NormalDist
 
 from consult.plan.brief import Brief
+from consult.plan.settings import Settings
 from consult.plan.types import Approach, Line, Quantity
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
 
 HAIRS = {
     "low": Number(90_000, "hairs", "density-1977"),
     "normal": Number(110_000, "hairs", "density-1977"),
-    "high": Number(150_000, "hairs", "hair-science-2012"),
+    "high": Number(150_000, "hairs", "modern-hair-science"),
 }
 DIAMETER_UM = {
     "fine": Number(55, "um", COMMON_PRACTICE),
@@ -26,21 +31,71 @@ MEAN_STRAND = {
     False: Number(0.7, "of the longest hair, one length", ASSUMPTION),
     True: Number(0.85, "of the longest hair, layers", ASSUMPTION),
 }
-MIX_PER_HAIR = Number(2.0, "g mix per g hair", "maibach-wolfram-1981")
-MIX_PER_HAIR_REFRESH = Number(1.5, "g mix per g hair", "maibach-wolfram-1981")
-RESERVE = Number(0.10, "of the mix", COMMON_PRACTICE)
+# 1.0 was measured as customer use, 1.5 to 2.0 as common: a triangle from 1.0 over 1.5 to 2.0.
+MIX_PER_HAIR = Number(1.5, "g mix per g hair", "maibach-wolfram-1981")
+MIX_PER_HAIR_LEAST = Number(1.0, "g mix per g hair", "bleach-tress-2004")
+MIX_PER_HAIR_MOST = Number(2.0, "g mix per g hair", "maibach-wolfram-1981")
+REFRESH_LESS = Number(0.25, "g less mix per g hair when thinned with water", ASSUMPTION)
+LOSS = Number(0.07, "of the mix stays in bowl and brush", ASSUMPTION)
 NEW_GROWTH_FLOOR = Number(40, "g", COMMON_PRACTICE)
 NEW_GROWTH_FLOOR_DENSE = Number(60, "g", COMMON_PRACTICE)
+FLOOR_SPREAD = Number(0.12, "of the floor", ASSUMPTION)
+SPREAD_HAIRS = Number(0.07, "of the hair count within its class", ASSUMPTION)
+SPREAD_AREA = Number(0.06, "of the cross-section within its class", ASSUMPTION)
+SPREAD_STRAND = Number(0.07, "of the mean strand", ASSUMPTION)
 MUCH_WHITE = Number(0.5, "white share", COMMON_PRACTICE)
 MIX_DENSITY = Number(1.0, "g/ml", ASSUMPTION)
 MID_LENGTH_FROM = Number(20, "cm", ASSUMPTION)
 LONG_FROM = Number(44, "cm", "robbins-2003-lengths")
+FILLER = "pre-pigment"
+ROOT_OF_VIRGIN_CM = Number(1.5, "cm left at the scalp when lengths go first", COMMON_PRACTICE)
 
 
 def hair_mass(hairs: float, diameter_um: float, mean_length_cm: float) -> float:
     """Grams of hair. 117,600 hairs of 69.6 um and 10.16 cm are 60 g (Maibach and Wolfram 1981)."""
     area_cm2 = math.pi / 4 * (diameter_um * 1e-4) ** 2
     return hairs * area_cm2 * HAIR_DENSITY * mean_length_cm
+
+
+@dataclass(frozen=True)
+class Need:
+    """Grams needed: a mean and a standard deviation, as a log-normal."""
+
+    mean: float
+    deviation: float
+
+    def _log(self) -> NormalDist:
+        spread = math.sqrt(math.log(1 + (self.deviation / self.mean) ** 2))
+        return NormalDist(math.log(self.mean) - spread**2 / 2, spread)
+
+    def chance_above(self, grams: float) -> float:
+        """Chance that more than so many grams are needed."""
+        return 1 - self._log().cdf(math.log(grams))
+
+    def at_risk(self, chance: float) -> float:
+        """Grams that are enough but for this chance."""
+        return math.exp(self._log().inv_cdf(1 - chance))
+
+    def packs(self, pack_g: float, chance: float) -> int:
+        """The smallest number of packs whose chance of running out is at most `chance`."""
+        return max(1, math.ceil(self.at_risk(chance) / pack_g - 1e-9))
+
+
+def need_of_hair(hair_g: float, *, thinned: bool = False) -> Need:
+    """Need of hair that is coloured over its length."""
+    low, mode, high = float(MIX_PER_HAIR_LEAST), float(MIX_PER_HAIR), float(MIX_PER_HAIR_MOST)
+    if thinned:
+        mode, high = mode - REFRESH_LESS, high - 2 * REFRESH_LESS
+    per_gram = (low + mode + high) / 3
+    variance = (low**2 + mode**2 + high**2 - low * mode - low * high - mode * high) / 18
+    relative = math.sqrt(variance / per_gram**2 + SPREAD_HAIRS**2 + SPREAD_AREA**2 + SPREAD_STRAND**2)
+    mean = hair_g * per_gram * (1 + LOSS)
+    return Need(mean, mean * relative)
+
+
+def both(first: Need, second: Need) -> Need:
+    """Two needs together. They share the same head, so their spreads add up fully."""
+    return Need(first.mean + second.mean, first.deviation + second.deviation)
 
 
 def brief_mass(brief: Brief, from_cm: float = 0.0, to_cm: float | None = None) -> float:
@@ -50,10 +105,41 @@ def brief_mass(brief: Brief, from_cm: float = 0.0, to_cm: float | None = None) -
     return hair_mass(HAIRS[brief.density], DIAMETER_UM[brief.thickness], max(0.0, end - from_cm))
 
 
-def new_growth_floor(brief: Brief) -> float:
-    """Least grams of mix that wet scalp and partings for new growth."""
+def _new_growth(brief: Brief, to_cm: float) -> Need:
+    """Need at the scalp: set by wetting scalp and partings unless the hair there needs more."""
     more = brief.density == "high" or brief.white_mean >= MUCH_WHITE
-    return float(NEW_GROWTH_FLOOR_DENSE if more else NEW_GROWTH_FLOOR)
+    floor = float(NEW_GROWTH_FLOOR_DENSE if more else NEW_GROWTH_FLOOR)
+    least = Need(floor, floor * FLOOR_SPREAD)
+    hair = brief_mass(brief, 0, to_cm)
+    if hair == 0:
+        return least
+    by_hair = need_of_hair(hair)
+    return max(least, by_hair, key=lambda need: need.mean)
+
+
+def stretch_needs(brief: Brief, approach: Approach) -> dict[str, Need]:
+    """The need of each stretch that gets colour, in the order of application."""
+    root_cm = brief.new_growth_cm
+    if approach is Approach.NEW_GROWTH:
+        return {"new growth": _new_growth(brief, root_cm)}
+    lengths = brief_mass(brief, root_cm)
+    if approach is Approach.REFRESH:
+        return {"new growth": _new_growth(brief, root_cm), "lengths": need_of_hair(lengths, thinned=True)}
+    if approach is Approach.LENGTHS_FIRST:
+        rest = brief_mass(brief, ROOT_OF_VIRGIN_CM)
+        return {"lengths": need_of_hair(rest), "roots": _new_growth(brief, ROOT_OF_VIRGIN_CM)}
+    whole = max(need_of_hair(brief_mass(brief)), _new_growth(brief, root_cm), key=lambda need: need.mean)
+    if approach is Approach.PRE_PIGMENT:
+        return {FILLER: need_of_hair(lengths, thinned=True), "all over": whole}
+    return {"all over": whole}
+
+
+def bowls(brief: Brief, approach: Approach, settings: Settings) -> dict[str, int]:
+    """Whole grams to mix for each stretch, enough but for the accepted chance of running out."""
+    return {
+        name: math.ceil(need.at_risk(settings.run_out_chance))
+        for name, need in stretch_needs(brief, approach).items()
+    }
 
 
 def rule_of_thumb(brief: Brief) -> int:
@@ -64,67 +150,83 @@ def rule_of_thumb(brief: Brief) -> int:
     return 2 + (length >= LONG_FROM) + (brief.thickness != "fine" or brief.density == "high")
 
 
-def stretch_grams(brief: Brief, approach: Approach) -> dict[str, float]:
-    """Grams of mix for each stretch that gets colour, reserve included."""
-    more = 1 + RESERVE
-    root_cm = brief.new_growth_cm
-    root = max(brief_mass(brief, 0, root_cm) * MIX_PER_HAIR * more, new_growth_floor(brief))
-    lengths = brief_mass(brief, root_cm)
-    if approach is Approach.NEW_GROWTH:
-        return {"new growth": root}
-    if approach is Approach.REFRESH:
-        return {"new growth": root, "lengths": lengths * MIX_PER_HAIR_REFRESH * more}
-    whole = max(brief_mass(brief) * MIX_PER_HAIR * more, new_growth_floor(brief))
-    if approach is Approach.PRE_PIGMENT:
-        return {"pre-pigment": lengths * MIX_PER_HAIR_REFRESH * more, "all over": whole}
-    if approach is Approach.LENGTHS_FIRST:
-        root = max(brief_mass(brief, 0, 1.5) * MIX_PER_HAIR * more, new_growth_floor(brief))
-        return {"lengths": max(whole - root, 0.0), "roots": root}
-    return {"all over": whole}
+def plan_quantity(
+    brief: Brief, approach: Approach, settings: Settings, mixed_g: float, price: float | None
+) -> Quantity:
+    """Grams, packs and their risk, for bowls of `mixed_g` together.
 
-
-def plan_quantity(brief: Brief, approach: Approach) -> Quantity:
-    """Grams and packs for the approach; the pre-pigment is a product of its own and not counted."""
-    grams = stretch_grams(brief, approach)
-    mix = sum(math.ceil(g) for name, g in grams.items() if name != "pre-pigment")
-    packs = max(1, math.ceil(mix / (brief.pack_ml * MIX_DENSITY) - 1e-9))
+    The pre-pigment is a product of its own and counted nowhere here.
+    """
+    needs = {n: need for n, need in stretch_needs(brief, approach).items() if n != FILLER}
+    total = reduce(both, needs.values())
+    pack_g = brief.pack_ml * MIX_DENSITY
+    packs = total.packs(pack_g, settings.run_out_chance)
+    packs = max(packs, math.ceil(mixed_g / pack_g - 1e-9))
     thumb = rule_of_thumb(brief)
     hair = brief_mass(brief)
-    pack = "pack" if brief.kit else "tube (with its developer)"
+    chances = {n: total.chance_above(n * pack_g) for n in range(max(1, packs - 1), packs + 1)}
     lines = [
         Line(
-            f"About {hair:.0f} g of hair on the head, {mix} g of mix needed: "
-            + ", ".join(f"{name} {math.ceil(g)} g" for name, g in grams.items())
-            + ".",
-            f"{HAIRS[brief.density]:,.0f} hairs, {DIAMETER_UM[brief.thickness]:g} um thick; "
-            f"{MIX_PER_HAIR:g} g of mix a gram of hair ({MIX_PER_HAIR_REFRESH:g} for a refresh), "
-            f"{RESERVE:.0%} reserve, at least {new_growth_floor(brief):g} g on new growth.",
-            ("maibach-wolfram-1981", "density-1977", COMMON_PRACTICE),
+            f"About {hair:.0f} g of hair on the head; expected {total.mean:.0f} g of mix ("
+            + ", ".join(f"{name} {need.mean:.0f} g" for name, need in needs.items())
+            + f"), {mixed_g:g} g mixed to be safe.",
+            f"{HAIRS[brief.density]:,.0f} hairs, {DIAMETER_UM[brief.thickness]:g} um thick, mean strand "
+            f"{brief.strand.length_cm * MEAN_STRAND[brief.layered]:.0f} cm; {MIX_PER_HAIR_LEAST:g} to "
+            f"{MIX_PER_HAIR_MOST:g} g of mix a gram of hair, {LOSS:.0%} left in bowl and brush, and never less "
+            "than wets scalp and partings.",
+            ("maibach-wolfram-1981", "bleach-tress-2004", "density-1977", ASSUMPTION),
         ),
-        Line(
-            f"{packs} {pack}{'s' if packs > 1 else ''} of {brief.pack_ml:.0f} ml mixed.",
-            f"{mix} g need {mix / brief.pack_ml:.2f} packs; rounded up, never down: running out half way "
-            "leaves a dividing line.",
-            (COMMON_PRACTICE,),
-        ),
-        _beside(packs, thumb, approach),
+        _packs_line(brief, packs, chances, settings, price),
+        _beside(packs, thumb, approach, brief),
     ]
-    return Quantity(round(hair, 1), mix, packs, thumb, tuple(lines))
+    return Quantity(
+        hair_g=round(hair, 1),
+        expected_g=round(total.mean),
+        mix_g=mixed_g,
+        packs=packs,
+        run_out=tuple(round(total.chance_above(n * pack_g), 4) for n in range(1, packs + 1)),
+        rule_of_thumb=thumb,
+        cost=None if price is None else round(price * packs, 2),
+        lines=tuple(lines),
+    )
 
 
-def _beside(packs: int, thumb: int, approach: Approach) -> Line:
+def _packs_line(
+    brief: Brief, packs: int, chances: dict[int, float], settings: Settings, price: float | None
+) -> Line:
+    pack = "pack" if brief.kit else "tube"
+    odds = "; ".join(f"with {n} it is {chance_words(chance)}" for n, chance in chances.items())
+    cost = f" Together {price * packs:.2f}." if price is not None else ""
+    return Line(
+        f"Buy {packs} {pack}{'s' if packs > 1 else ''} of {brief.pack_ml:.0f} ml mixed.{cost}",
+        f"Chance of running out: {odds}. The smallest number with at most {settings.run_out_chance:.0%} is "
+        "taken, rounded up: running out half way leaves a dividing line.",
+        (COMMON_PRACTICE, ASSUMPTION),
+    )
+
+
+def chance_words(chance: float) -> str:
+    """A chance as people say it."""
+    if chance < 0.005:
+        return "hardly any"
+    if chance > 0.995:
+        return "certain"
+    return f"about {chance:.0%}"
+
+
+def _beside(packs: int, thumb: int, approach: Approach, brief: Brief) -> Line:
     whole = "for a whole head"
     if approach is Approach.NEW_GROWTH:
         text = f"The rule of thumb {whole} would be {thumb}; new growth alone needs less."
     elif packs > thumb:
-        text = f"The rule of thumb {whole} says {thumb}; the computed {packs} is used."
+        text = f"The rule of thumb {whole} says {thumb}; the computed {packs} are used."
     elif packs < thumb:
-        text = f"The rule of thumb {whole} says {thumb}; computed are {packs}. A spare unopened pack does no harm."
+        text = f"The rule of thumb {whole} says {thumb}; {packs} are computed. A spare unopened pack does no harm."
     else:
         text = f"The rule of thumb {whole} says {thumb} as well."
     return Line(
         text,
         "2 for mid-length fine hair, one more if long, one more if thick or dense, with packs of 100 to "
-        "120 ml. It knows neither hair count nor real length.",
+        f"120 ml. It knows neither the hair's true length ({brief.strand.length_cm:g} cm) nor its mass.",
         (COMMON_PRACTICE,),
     )

@@ -1,11 +1,13 @@
 """How the head is divided and where to begin."""
 
 from consult.plan.brief import Brief
+from consult.plan.settings import Settings
 from consult.plan.types import Approach, Line
 from consult.sources import COMMON_PRACTICE, Number
 
 PARTING_CM = Number(1.0, "cm", COMMON_PRACTICE)
 PARTING_FINE_CM = Number(0.6, "cm", COMMON_PRACTICE)
+LONG_NEW_GROWTH = Number(2.5, "cm", "nic-practical-bulletin")
 MUCH_WHITE = Number(0.5, "white share", COMMON_PRACTICE)
 _CP = (COMMON_PRACTICE,)
 _PLACE = {
@@ -43,7 +45,7 @@ def start_place(brief: Brief) -> Line:
         return Line(
             "Begin at the back, where the hair is darkest.",
             "When colour lightens, the darkest hair needs it longest; the fine hairline comes last.",
-            ("colour-textbook-2021",),
+            ("bccampus-hair-colour",),
         )
     return Line(
         "Begin at the front, where the hair is lightest.",
@@ -52,16 +54,36 @@ def start_place(brief: Brief) -> Line:
     )
 
 
-def plan_sections(brief: Brief, approach: Approach) -> tuple[Line, ...]:
+def section_order(brief: Brief, settings: Settings) -> list[str]:
+    """Sections in the order they get colour: front first, or back first when hair is lightened."""
+    front, back = ["front left", "front right"], ["back left", "back right"]
+    if settings.sections == 5:
+        front = ["top front", *front]
+    lightening = brief.lift > 0 and not brief.covers_white
+    back_first = lightening or (brief.covers_white and whitest(brief) == "nape")
+    return [*back, *front] if back_first else [*front, *back]
+
+
+def plan_sections(brief: Brief, approach: Approach, settings: Settings) -> tuple[Line, ...]:
     """Sections, partings and the starting place, in the order they are used."""
     width = parting_cm(brief)
     lines = [
         Line(
-            "Divide into four sections: centre parting from front to nape, then ear to ear over the crown.",
-            "Four sections keep track of what is done; five are examined in some places.",
-            ("colour-textbook-2021", "nic-practical-bulletin"),
+            "Divide into four sections: centre parting from front to nape, then ear to ear over the crown."
+            if settings.sections == 4
+            else "Divide into five sections: top front, both sides, both halves of the back.",
+            "Sections keep track of what is done. Four are taught, five are examined in some places.",
+            ("bccampus-hair-colour", "nic-practical-bulletin"),
         ),
         start_place(brief),
+        Line(
+            "Order: "
+            + ", ".join(section_order(brief, settings))
+            + ". Outline the partings, work through each "
+            "section, cross-check at right angles.",
+            "What is begun first has the longest contact.",
+            _CP,
+        ),
         Line(
             f"Take partings of about {width:g} cm and cover both sides of each.",
             "Thin partings reach every hair"
@@ -70,7 +92,7 @@ def plan_sections(brief: Brief, approach: Approach) -> tuple[Line, ...]:
                 if width < PARTING_CM
                 else "."
             ),
-            ("colour-textbook-2021", COMMON_PRACTICE),
+            ("bccampus-hair-colour", COMMON_PRACTICE),
         ),
     ]
     if approach in (Approach.NEW_GROWTH, Approach.REFRESH):
@@ -79,6 +101,23 @@ def plan_sections(brief: Brief, approach: Approach) -> tuple[Line, ...]:
                 f"Stop at the line of demarcation, {brief.new_growth_cm:g} cm from the scalp; overlap at most "
                 "1 to 2 mm.",
                 "Overlap on coloured hair adds damage and leaves a darker band.",
+                _CP,
+            )
+        )
+    if approach in (Approach.ALL_OVER, Approach.LENGTHS_FIRST) and brief.porosity["ends"] == "high":
+        lines.append(
+            Line(
+                "Porous ends last, or one level lighter, and wiped as soon as they match.",
+                "Porous hair takes colour fast and dark.",
+                _CP,
+            )
+        )
+    if brief.new_growth_cm > LONG_NEW_GROWTH and brief.lift > 0 and brief.coloured:
+        lines.append(
+            Line(
+                f"Split the {brief.new_growth_cm:g} cm of new growth: first from 1.3 cm off the scalp, half way "
+                "through the time the rest at the scalp. A warm band may show all the same.",
+                f"Beyond {LONG_NEW_GROWTH:g} cm new growth passes the scalp's warm zone and lightens unevenly.",
                 _CP,
             )
         )

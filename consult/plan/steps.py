@@ -1,9 +1,10 @@
 """The steps, one after the other, with the clock."""
 
 from consult.plan.brief import Brief
-from consult.plan.clock import checks, develop, full_minutes, root_lag
+from consult.plan.clock import checks, develop, full_minutes
 from consult.plan.mix import fill_shade
 from consult.plan.sections import parting_cm, start_place
+from consult.plan.timeline import Timeline
 from consult.plan.types import Approach, Step
 from consult.sources import COMMON_PRACTICE
 
@@ -11,15 +12,17 @@ _CP = (COMMON_PRACTICE,)
 FROM_ZERO = "Minute 0 is the moment the last parting is done."
 
 
-def plan_steps(brief: Brief, approach: Approach) -> tuple[Step, ...]:
+def plan_steps(brief: Brief, approach: Approach, timeline: Timeline) -> tuple[Step, ...]:
     """Preparation, application and development by approach, rinse."""
-    middle = {
-        Approach.NEW_GROWTH: _new_growth,
-        Approach.REFRESH: _refresh,
-        Approach.ALL_OVER: _all_over,
-        Approach.LENGTHS_FIRST: _lengths_first,
-        Approach.PRE_PIGMENT: _pre_pigment,
-    }[approach](brief)
+    if approach is Approach.LENGTHS_FIRST:
+        middle = _lengths_first(brief, timeline)
+    else:
+        middle = {
+            Approach.NEW_GROWTH: _new_growth,
+            Approach.REFRESH: _refresh,
+            Approach.ALL_OVER: _all_over,
+            Approach.PRE_PIGMENT: _pre_pigment,
+        }[approach](brief)
     return (*_prepare(brief), *middle, *_finish())
 
 
@@ -28,7 +31,7 @@ def _prepare(brief: Brief) -> list[Step]:
         Step(
             "Read the leaflet once more; where it says otherwise, the leaflet counts.",
             "Its maker sets ratio, time and limits.",
-            ("red-seal-hairstylist",),
+            ("red-seal-f13",),
         ),
         Step(
             "Gloves on, old towel or cape, window open, barrier cream along the hairline, contact lenses out.",
@@ -38,7 +41,7 @@ def _prepare(brief: Brief) -> list[Step]:
         Step(
             f"Section the dry, brushed hair; partings of about {parting_cm(brief):g} cm.",
             "Section first: once mixed, the colour starts working in the bowl.",
-            ("colour-textbook-2021", COMMON_PRACTICE),
+            ("bccampus-hair-colour", COMMON_PRACTICE),
         ),
         Step(
             "Mix now, in a bowl that is not metal, by weight.",
@@ -111,43 +114,51 @@ def _all_over(brief: Brief) -> list[Step]:
     ]
 
 
-def _lengths_first(brief: Brief) -> list[Step]:
-    lag, roots = root_lag(brief), full_minutes(brief)
-    if lag == 0:
+def _lengths_first(brief: Brief, timeline: Timeline) -> list[Step]:
+    full = full_minutes(brief)
+    if not timeline.two_stages:
         return [
             *_all_over(brief),
             Step(
                 "The leaflet leaves no room for two stages: follow its own order for hair never coloured before.",
-                f"Its longest time is {brief.minutes_max} minutes and the roots need {roots}; no stretch may "
-                "stay on longer.",
+                f"Its longest time is {brief.minutes_max} minutes; the roots need {full} and the time to put them "
+                "on, and no stretch may stay on longer.",
                 _CP,
             ),
         ]
     start = start_place(brief)
-    return [
+    rinse = timeline.exposures[-1].rinsed_at
+    roots_done = timeline.exposures[-1].applied_to
+    steps = [
         Step(
             f"Colour on lengths and ends first, from 1.5 cm off the scalp. {start.say}",
             "Scalp warmth would make the first centimetre run ahead.",
             _CP,
             "lengths and ends",
         ),
+    ]
+    if timeline.waiting:
+        steps.append(
+            Step(
+                f"Let the lengths work {timeline.waiting} minutes.",
+                "They lag behind the warm roots.",
+                _CP,
+                "lengths and ends",
+                0,
+                timeline.waiting,
+                checks(0, timeline.waiting),
+            )
+        )
+    return [
+        *steps,
         Step(
-            f"Let the lengths work {lag} minutes.",
-            f"They lag behind the warm roots. Lag and roots together are {lag + roots} minutes, within the "
-            f"leaflet's {brief.minutes_max}.",
-            _CP,
-            "lengths and ends",
-            0,
-            lag,
-            checks(0, lag),
-        ),
-        Step(
-            "Mix the second bowl fresh and colour the last 1.5 cm at the scalp, quickly.",
-            "Fresh mix at the roots; an old bowl has lost strength and evenness.",
+            f"Mix the second bowl fresh and colour the last 1.5 cm at the scalp, done by minute {roots_done}.",
+            f"Fresh mix at the roots. The lengths are on {rinse} minutes in the end, within the leaflet's "
+            f"{brief.minutes_max}.",
             _CP,
             "roots",
         ),
-        _development("roots", lag, lag + roots, brief),
+        _development("roots", roots_done, rinse, brief),
     ]
 
 
@@ -172,7 +183,7 @@ def _development(stretch: str, start: int, end: int, brief: Brief) -> Step:
         "clean at each check.",
         f"{FROM_ZERO} The leaflet says {full_minutes(brief)} minutes{white}; more white does not make it longer, and "
         "rinsing early makes it fade.",
-        ("red-seal-hairstylist", COMMON_PRACTICE),
+        ("red-seal-f13", COMMON_PRACTICE),
         stretch,
         start,
         end,
@@ -191,7 +202,7 @@ def _finish() -> list[Step]:
             "Add a little water, work it loose, rinse lukewarm until the water runs clear; mild shampoo, "
             "conditioner, gloves on until all is rinsed.",
             "Loosened colour leaves skin and hair fully; rinsing well is part of the label.",
-            ("red-seal-hairstylist", "eu-1223-annex-iii"),
+            ("red-seal-f13", "eu-1223-annex-iii"),
         ),
         Step(
             "Look at the scalp, dry a strand, compare with the goal in daylight, write the result down.",

@@ -9,6 +9,7 @@ SAME_DEPTH = Number(0.5, "levels", COMMON_PRACTICE)
 # Cautious end of what is taught, percent of developer -> levels; an upper bound on natural hair.
 LIFT_BOUND = {0.0: 0.0, 3.0: 0.0, 6.0: 2.0, 9.0: 3.0, 12.0: 4.0}
 LIFT_HOME = Number(2.0, "levels", COMMON_PRACTICE)
+LIFT_PROFESSIONAL = Number(3.0, "levels", COMMON_PRACTICE)
 BRIGHT_TONES = ("copper", "copper red", "red", "violet", "mahogany")
 BRIGHT_FROM_WHITE = Number(0.30, "white share", COMMON_PRACTICE)
 PRE_PIGMENT_FROM = Number(2.0, "levels", COMMON_PRACTICE)
@@ -34,15 +35,37 @@ def expected_depth(brief: Brief) -> float:
 def judge_product(brief: Brief) -> Suitability:
     """Every reason against the product, what would be seen, the notes and the alternatives."""
     outcome = [
-        line for check in (_chart, _shade_against_goal, _lift, _white, _old_colour) for line in check(brief)
+        *_class(brief),
+        *_chart(brief),
+        *_shade_against_goal(brief),
+        *_lift(brief),
+        *_white(brief),
+        *_old_colour(brief),
     ]
-    notes = [line for note in (_bright_on_white, _lighter_than_white_allows) for line in note(brief)]
+    notes = [
+        line
+        for note in (_bright_on_white, _two_kinds_of_hair, _lighter_than_white_allows)
+        for line in note(brief)
+    ]
     return Suitability(
         reachable=not outcome,
         outcome=tuple(outcome),
         notes=tuple(notes),
         alternatives=tuple(_alternatives(brief, reachable=not outcome)),
     )
+
+
+def _class(brief: Brief) -> list[Line]:
+    if brief.colour_class not in ("powder lightener", "direct (no developer)"):
+        return []
+    return [
+        Line(
+            f"No mix is planned for this class ({brief.colour_class}): follow its own leaflet.",
+            "Only oxidative colour is planned here; lightener is a service of its own, and direct colour is not "
+            "mixed.",
+            ("uk-nos-advanced-colour", COMMON_PRACTICE),
+        )
+    ]
 
 
 def _chart(brief: Brief) -> list[Line]:
@@ -95,7 +118,7 @@ def _lift(brief: Brief) -> list[Line]:
             Line(
                 "A demi-permanent colour does not lighten: the new growth stays at its own depth.",
                 f"The goal is {brief.lift:g} level(s) lighter than the natural depth; this class only deposits.",
-                ("hair-science-2012",),
+                ("modern-hair-science",),
             )
         ]
     bound = lift_bound(brief.developer_percent)
@@ -116,7 +139,7 @@ def _white(brief: Brief) -> list[Line]:
         return []
     if brief.colour_class == "demi-permanent":
         claim = "A demi-permanent colour blends white hair, it does not cover it"
-        sources: tuple[str, ...] = ("colour-textbook-2021",)
+        sources: tuple[str, ...] = ("bccampus-hair-colour",)
     elif brief.white_claim != "full cover":
         claim = f'The pack claims "{brief.white_claim}", not full cover'
         sources = _CP
@@ -139,7 +162,7 @@ def _old_colour(brief: Brief) -> list[Line]:
                 f"{brief.goal_depth:g}; only the new growth would lighten, leaving a light band at the root.",
                 "Colour does not lift colour in any way that can be planned; coloured hair can be made "
                 "darker, warmer or cooler.",
-                ("red-seal-hairstylist", COMMON_PRACTICE),
+                ("red-seal-f13", COMMON_PRACTICE),
             )
         ]
     return []
@@ -162,6 +185,27 @@ def _bright_on_white(brief: Brief) -> list[Line]:
     return []
 
 
+def _two_kinds_of_hair(brief: Brief) -> list[Line]:
+    """White hairs take the shade itself, pigmented ones land between; told when the two will differ."""
+    pigmented = (brief.natural + brief.depth) / 2 if brief.depth > brief.natural else brief.depth
+    if not brief.covers_white or abs(pigmented - brief.depth) < SAME_DEPTH:
+        return []
+    more = (
+        " More than two levels from the natural depth shows as two colours: stay within two, or let a "
+        "colourist lighten first."
+        if abs(brief.lift) > LIFT_HOME
+        else ""
+    )
+    return [
+        Line(
+            f"White hairs come out about depth {brief.depth:g}, the others about {pigmented:g}.{more}",
+            "White hair has no pigment to lift and takes the shade's own depth; even cover is easiest at the "
+            "depth of the hair that is not white.",
+            _CP,
+        )
+    ]
+
+
 def _lighter_than_white_allows(brief: Brief) -> list[Line]:
     if brief.white_most >= 0.25 and brief.goal_depth >= 8 and brief.natural < 7:
         return [
@@ -174,58 +218,83 @@ def _lighter_than_white_allows(brief: Brief) -> list[Line]:
     return []
 
 
+def _way(say: str, damage: str, upkeep: str, colour: str, sources: tuple[str, ...] = _CP) -> Line:
+    """Another way with its price."""
+    return Line(say, f"Damage: {damage}. Upkeep: {upkeep}. Colour: {colour}.", sources)
+
+
 def _alternatives(brief: Brief, *, reachable: bool) -> list[Line]:
     """At least one other way, so that nobody is left with a bare no."""
     ways: list[Line] = []
     if brief.coloured and brief.goal_depth > brief.lengths_depth + SAME_DEPTH:
-        ways.append(
-            Line(
-                f"Keep the lengths' depth {brief.lengths_depth:g} and match the new growth to it, or grow "
-                "the old colour out.",
-                "Nothing has to be lightened that way.",
-                _CP,
-            )
-        )
-        ways.append(
-            Line(
-                "Have the old colour taken out by a licensed colourist.",
-                "Removing artificial colour is a service of its own.",
-                ("nos-colour-correction",),
-            )
-        )
+        ways += _with_old_colour(brief)
     elif not reachable:
-        lightest = brief.natural + LIFT_HOME if brief.at_home else brief.natural + 3
-        low, high = brief.natural, min(10.0, lightest)
-        ways.append(
-            Line(
-                f"Choose a shade between depth {low:g} and {high:g} whose chart holds depth {brief.natural:g}"
-                + (" and whose pack claims full cover." if brief.covers_white else "."),
-                "That is what one colouring can reach from here.",
-                _CP,
-            )
-        )
+        ways.append(_nearest_shade(brief))
         if brief.lift > 0:
             ways.append(
-                Line(
+                _way(
                     "Let a licensed colourist lighten it, in stages if need be.",
-                    "More lift than a colour gives is lightener work.",
-                    _CP,
+                    "the most, lightener on the whole head",
+                    "new growth every 3 to 4 weeks",
+                    "the goal itself",
                 )
             )
-    if brief.white_most > 0 and brief.goal_white == "cover":
+    if brief.covers_white:
         ways.append(
-            Line(
-                "Blend the white hair instead of covering it.",
-                "A blend softens the line of new growth and fades without an edge in 6 to 8 weeks.",
-                _CP,
+            _way(
+                "Blend the white hair with a demi-permanent colour instead of covering it.",
+                "the least that colours",
+                "fades without an edge in 6 to 8 weeks",
+                "white stays visible, softened",
             )
         )
-    if not ways:
+    if brief.lift > 0:
         ways.append(
-            Line(
-                "A demi-permanent colour at the same depth.",
-                "It lets go softly and asks for less upkeep, but covers white hair less.",
-                ("colour-textbook-2021",),
+            _way(
+                f"Stay at the natural depth {brief.natural:g} and change the tone only.",
+                "little, no lift is needed",
+                "little contrast at the new growth",
+                "no lighter than now",
             )
         )
+    ways.append(
+        _way(
+            "Wait and let it grow." if brief.coloured else "Leave it as it is for now.",
+            "none",
+            "none; the line of demarcation wanders down about a centimetre a month"
+            if brief.coloured
+            else "none",
+            "the natural one",
+        )
+    )
     return ways
+
+
+def _with_old_colour(brief: Brief) -> list[Line]:
+    return [
+        _way(
+            f"Keep the lengths' depth {brief.lengths_depth:g} and match the new growth to it.",
+            "only the new growth is treated",
+            "as now",
+            "not lighter, but even",
+        ),
+        _way(
+            "Have the old colour taken out by a licensed colourist; removing it is a service of its own.",
+            "high",
+            "a toner every few weeks",
+            "the goal, in one or more visits",
+            ("uk-nos-correction",),
+        ),
+    ]
+
+
+def _nearest_shade(brief: Brief) -> Line:
+    lightest = brief.natural + (LIFT_HOME if brief.at_home else LIFT_PROFESSIONAL)
+    claim = " and whose pack claims full cover" if brief.covers_white else ""
+    return _way(
+        f"Choose a shade between depth {brief.natural:g} and {min(10.0, lightest):g} whose chart holds depth "
+        f"{brief.natural:g}{claim}.",
+        "as for any colouring",
+        "by contrast to the natural depth",
+        "the nearest this hair can reach in one colouring",
+    )

@@ -3,6 +3,11 @@
 from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from consult.plan.ledger import Entry
+    from consult.plan.timeline import Timeline
 
 
 @dataclass(frozen=True)
@@ -38,26 +43,33 @@ class Suitability:
 
 @dataclass(frozen=True)
 class Mix:
-    """One bowl. Grams are whole; they add up to `grams`. `shades` splits the colour share."""
+    """One bowl, weighed to the step of the scale. `shades` splits the colour's grams."""
 
     name: str
-    grams: int
-    colour_g: int
-    developer_g: int
+    grams: float
+    colour_g: float
+    developer_g: float
     developer_percent: float
     peroxide_on_head: float
-    shades: tuple[tuple[str, int], ...]
+    shades: tuple[tuple[str, float], ...]
     line: Line
 
 
 @dataclass(frozen=True)
 class Quantity:
-    """Grams of hair and of mix, packs to buy, and the trade's rule of thumb beside them."""
+    """Grams of hair and mix, packs to buy and their risk, the trade's rule of thumb beside them.
+
+    expected_g is the mean need, mix_g what is mixed to be safe; run_out[n - 1] is the chance that n
+    packs are not enough.
+    """
 
     hair_g: float
-    mix_g: int
+    expected_g: int
+    mix_g: float
     packs: int
+    run_out: tuple[float, ...]
     rule_of_thumb: int
+    cost: float | None
     lines: tuple[Line, ...]
 
 
@@ -102,6 +114,8 @@ class Plan:
     mixes: tuple[Mix, ...] = ()
     sections: tuple[Line, ...] = ()
     steps: tuple[Step, ...] = ()
+    timeline: "Timeline | None" = None
+    ledger: tuple["Entry", ...] = ()
     cautions: tuple[Line, ...] = ()
     aftercare: tuple[Line, ...] = ()
     visit: Visit | None = None

@@ -26,7 +26,11 @@ class Artificial:
 
 @dataclass(frozen=True)
 class Band:
-    """One stretch of the strand with one past. Lengths in cm from the scalp, white share 0 to 1."""
+    """One stretch of the strand with one past. Lengths in cm from the scalp, white share 0 to 1.
+
+    `passes` counts oxidative services that went over it; `peroxide_minutes` adds up percent on the head
+    times minutes.
+    """
 
     start_cm: float
     end_cm: float
@@ -37,6 +41,7 @@ class Band:
     lightened: bool
     porosity: str
     passes: int
+    peroxide_minutes: float
 
     @property
     def length_cm(self) -> float:

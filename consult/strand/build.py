@@ -15,10 +15,12 @@ from consult.answers.base import NOT_SURE
 from consult.answers.history import COLOURS, LIGHTENERS, OXIDATIVE, Service
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.strand.bands import Artificial, Band, Disagreement, Strand, Zone
-from consult.strand.growth import Growth, own, published
+from consult.strand.growth import DAYS_A_MONTH, Growth, own, published
 
 ENDS_SHARE = Number(0.25, "of the length", ASSUMPTION)
 WASHES_A_WEEK = Number(3, "a week", ASSUMPTION)
+USUAL_DEVELOPER = Number(6, "% where the history names none", COMMON_PRACTICE)
+USUAL_MINUTES = Number(30, "min of a past service", ASSUMPTION)
 EYE_TOLERANCE = Number(1.0, "levels", COMMON_PRACTICE)
 SHORTEST_BAND = Number(0.2, "cm", ASSUMPTION)
 _REACHES_SCALP = ("new growth", "new growth and lengths", "all over")
@@ -48,7 +50,7 @@ def build_strand(answers: Answers, today: date) -> Strand | None:
     length, natural = known(hair.length_cm), known(hair.natural_depth)
     if not length or natural is None:
         return None
-    services = _dated(answers)
+    services = _still_there(_dated(answers), length, today)
     new_growth: float | None = known(hair.new_growth_cm)
     growth, odd_growth = _growth(services, new_growth, known(hair.curl), today)
     past = _lay(services, growth, new_growth, length, today)
@@ -66,6 +68,7 @@ def build_strand(answers: Answers, today: date) -> Strand | None:
         lightened=False,
         porosity="normal",
         passes=0,
+        peroxide_minutes=0.0,
     )
     cuts = _cuts({root_end, ends_from, *(p.start_cm for p in past), *(p.end_cm for p in past)}, length)
     washes = known(answers.history.washes_per_week)
@@ -84,6 +87,14 @@ def _dated(answers: Answers) -> list[Service]:
     services = known(answers.history.services) or ()
     dated = [s for s in services if known(s.on) and known(s.kind)]
     return sorted(dated, key=lambda s: s.on if isinstance(s.on, date) else date.min)
+
+
+def _still_there(services: list[Service], length: float, today: date) -> list[Service]:
+    """Services that may still be on the hair: what even slow growth has carried past the tip was cut off."""
+    slowest = published(None).low
+    return [
+        s for s in services if isinstance(s.on, date) and (today - s.on).days / DAYS_A_MONTH * slowest < length
+    ]
 
 
 def _growth(
@@ -197,7 +208,16 @@ def _band(
         lightened=lightened,
         porosity=known(porosity) or "normal",
         passes=sum(p.service.kind in OXIDATIVE for p in here),
+        peroxide_minutes=sum(_peroxide_minutes(p.service) for p in here),
     )
+
+
+def _peroxide_minutes(service: Service) -> float:
+    """Percent on the head times minutes of one past service; half the bottle's strength is on the head."""
+    if service.kind not in OXIDATIVE:
+        return 0.0
+    percent = known(service.developer_percent)
+    return float(USUAL_DEVELOPER if percent is None else percent) / 2 * USUAL_MINUTES
 
 
 def _as_seen(bands: list[Band], answers: Answers) -> tuple[list[Band], list[Disagreement]]:

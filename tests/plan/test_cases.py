@@ -1,0 +1,238 @@
+"""The cases that must come out. Common practice, unless a source stands beside the check."""
+
+import pytest
+
+from consult.gates.verdict import Verdict
+from consult.plan.quantity import (
+    DIAMETER_UM,
+    HAIRS,
+    hair_mass,
+    need_of_hair,
+)
+from consult.plan.types import Approach, Step
+from tests.demo import judged
+
+
+def clocked(plan: object) -> list[Step]:
+    return [step for step in plan.steps if step.minutes is not None]  # type: ignore[attr-defined]
+
+
+def said(lines: object) -> str:
+    return " ".join(line.say for line in lines)  # type: ignore[attr-defined]
+
+
+class TestSixWeekRetouchWithFadedLengths:
+    """Natural 5, 40 % white, fine shoulder-length hair, 1.5 cm new growth, golden brown 5 kit."""
+
+    def test_is_clear_and_does_new_growth_first_then_the_lengths(self) -> None:
+        found = judged("ines")
+        assert found.judgement.verdict is Verdict.CLEAR
+        assert found.judgement.settled
+        assert found.plan
+        assert found.plan.approach is Approach.REFRESH
+
+    def test_begins_at_the_front_hairline_in_four_sections_with_partings_of_a_centimetre(self) -> None:
+        plan = judged("ines").plan
+        assert plan
+        text = said(plan.sections)
+        assert "four sections" in text
+        assert "front hairline" in text
+        assert "about 1 cm" in text
+        assert "both sides" in text
+
+    def test_thirty_minutes_from_the_end_of_application_then_five_on_the_lengths(self) -> None:
+        plan = judged("ines").plan
+        assert plan
+        roots, lengths = clocked(plan)
+        assert (roots.from_minute, roots.minutes) == (0, 30)
+        assert "end of application" in roots.say
+        assert "never longer" in roots.say
+        assert (lengths.from_minute, lengths.minutes) == (30, 5)
+        assert max(b - a for a, b in zip((30, *lengths.checks), lengths.checks, strict=False)) <= 3
+
+    def test_porous_lengths_are_dampened_and_the_mix_thinned(self) -> None:
+        plan = judged("ines", hair__porosity_lengths="high").plan
+        assert plan
+        assert "Dampen" in clocked(plan)[1].say
+        sound = judged("ines", hair__porosity_lengths="normal", hair__porosity_ends="normal").plan
+        assert sound
+        assert "Dampen" not in clocked(sound)[1].say
+
+    def test_takes_two_packs(self) -> None:
+        plan = judged("ines").plan
+        assert plan
+        assert plan.quantity
+        assert plan.quantity.packs == 2
+        assert plan.quantity.rule_of_thumb == 2
+
+    @pytest.mark.parametrize("pack_ml", [100, 110, 120])
+    def test_two_packs_of_any_usual_size(self, pack_ml: int) -> None:
+        plan = judged("ines", product__pack_ml=pack_ml).plan
+        assert plan
+        assert plan.quantity
+        assert plan.quantity.packs == 2
+
+
+def test_lengths_that_hold_their_colour_are_left_alone() -> None:
+    plan = judged("tomas").plan
+    assert plan
+    assert plan.approach is Approach.NEW_GROWTH
+    assert {step.stretch for step in clocked(plan)} == {"new growth"}
+    assert "draw nothing through" in said(plan.because)
+
+
+class TestOutsideTheChart:
+    def test_natural_depth_2_gets_no_visible_change_or_a_warm_root(self) -> None:
+        plan = judged("brigid").plan
+        assert plan
+        assert plan.approach is Approach.HOLD
+        assert plan.suitability
+        assert not plan.suitability.reachable
+        assert "no visible change" in said(plan.suitability.outcome)
+        assert "warm cast" in said(plan.suitability.outcome)
+        assert plan.suitability.alternatives
+        assert not plan.mixes
+        assert not plan.steps
+
+    def test_natural_depth_9_is_outside_as_well(self) -> None:
+        plan = judged("oluchi").plan
+        assert plan
+        assert plan.approach is Approach.HOLD
+        assert plan.suitability
+        assert "lighter than its chart" in plan.suitability.outcome[0].because
+
+    @pytest.mark.parametrize(("depth", "suits"), [(3.5, False), (4, True), (7, True), (7.5, False)])
+    def test_the_chart_counts_to_its_very_ends(self, depth: float, suits: bool) -> None:
+        plan = judged("ines", hair__natural_depth=depth).plan
+        assert plan
+        assert plan.suitability
+        outside = [line for line in plan.suitability.outcome if "chart" in line.because]
+        assert (not outside) is suits
+
+
+@pytest.mark.parametrize("minutes", [20, 30, 45])
+@pytest.mark.parametrize("white", [10, 60, 100])
+def test_the_leaflet_sets_the_clock_whatever_the_white_share(minutes: int, white: int) -> None:
+    changes = {f"hair__white_{zone}": white for zone in ("front", "temples", "crown", "nape")}
+    found = judged(
+        "tomas",
+        product__minutes_white=minutes,
+        product__minutes_new_growth=minutes,
+        product__minutes_min=15,
+        product__minutes_max=45,
+        **changes,
+    )
+    assert found.plan
+    (development,) = clocked(found.plan)
+    assert development.minutes == minutes
+
+
+def test_where_the_leaflet_leaves_no_room_the_lengths_join_earlier() -> None:
+    found = judged("ines", product__minutes_max=30)
+    assert found.plan
+    roots, lengths = clocked(found.plan)
+    assert (roots.from_minute, roots.to_minute) == (0, 25)
+    assert (lengths.from_minute, lengths.to_minute) == (25, 30)
+
+
+class TestWhiteHair:
+    def test_a_kit_without_a_full_cover_claim_is_not_planned_for_cover(self) -> None:
+        plan = judged("beata").plan
+        assert plan
+        assert plan.approach is Approach.HOLD
+        assert plan.suitability
+        assert "Not planned for covering white" in said(plan.suitability.outcome)
+        assert "blends white" in plan.suitability.outcome[0].because
+        assert "Blend" in said(plan.suitability.alternatives)
+
+    def test_the_same_kit_may_blend(self) -> None:
+        plan = judged("beata", goal__white="blend").plan
+        assert plan
+        assert plan.made
+
+
+class TestPackRule:
+    """2 mid-length fine, 3 long or thicker, 4 long and dense (common practice), from the computed need.
+
+    Mean strand 24 and 37 cm, 110 ml packs; 2.0 g of mix a gram of hair is the top of the published
+    1.5 to 2.0 (Maibach and Wolfram, J. Soc. Cosmet. Chem. 32 (1981) 224), with 10 % reserve.
+    """
+
+    @pytest.mark.parametrize(
+        ("density", "thickness", "mean_cm", "packs"),
+        [
+            ("normal", "fine", 24, 2),
+            ("high", "fine", 24, 3),
+            ("normal", "medium", 24, 3),
+            ("normal", "fine", 37, 3),
+            ("high", "fine", 37, 4),
+        ],
+    )
+    def test_rule_of_thumb_is_met(self, density: str, thickness: str, mean_cm: float, packs: int) -> None:
+        hair = hair_mass(HAIRS[density], DIAMETER_UM[thickness], mean_cm)
+        assert need_of_hair(hair).packs(110, chance=0.02) == packs
+
+    def test_where_more_is_needed_the_computed_number_is_used_and_the_difference_shown(self) -> None:
+        """Long, coarse and dense: 368 g of hair want 8 packs, not 4."""
+        plan = judged(
+            "agnes", hair__length_cm=53.5, hair__thickness="coarse", hair__density="high"
+        ).plan
+        assert plan
+        assert plan.quantity
+        assert plan.quantity.rule_of_thumb == 4
+        assert plan.quantity.packs > 4
+        assert "says 4" in said(plan.quantity.lines)
+
+    @pytest.mark.parametrize(("length", "packs"), [(30, 2), (50, 3)])
+    def test_longer_hair_takes_more(self, length: float, packs: int) -> None:
+        plan = judged("ines", hair__length_cm=length, history__known_months=60).plan
+        assert plan
+        assert plan.quantity
+        assert plan.quantity.rule_of_thumb == packs
+
+
+class TestAllergyTest:
+    def test_without_a_test_it_waits_48_hours_from_now(self) -> None:
+        found = judged("mirela")
+        assert found.judgement.verdict is Verdict.WAIT
+        assert found.judgement.until
+        assert (found.judgement.until - found.now).total_seconds() == 48 * 3600
+        assert found.plan
+        assert found.plan.approach is Approach.HOLD
+
+    def test_at_30_hours_it_waits_for_the_48th(self) -> None:
+        found = judged("dagny")
+        assert found.judgement.verdict is Verdict.WAIT
+        assert f"{found.judgement.until:%Y-%m-%d %H:%M}" == "2026-11-26 04:00"
+
+    def test_a_blister_at_48_hours_stops_and_sends_to_a_doctor(self) -> None:
+        found = judged("piet")
+        assert found.judgement.verdict is Verdict.STOP
+        assert "doctor" in found.judgement.findings[0].remedy.lower()
+        assert found.plan is None
+
+
+def test_fifteen_years_is_a_stop() -> None:
+    assert judged("lotte").judgement.verdict is Verdict.STOP
+
+
+def test_only_itching_years_ago_is_a_stop() -> None:
+    found = judged("hanna")
+    assert found.judgement.verdict is Verdict.STOP
+    assert found.plan is None
+
+
+def test_not_sure_about_past_reactions_is_never_clear() -> None:
+    found = judged("samira")
+    assert found.judgement.verdict >= Verdict.SEE_DOCTOR
+    assert found.plan
+    assert not found.plan.made
+
+
+def test_old_dark_colour_and_a_lighter_goal_is_professional_work_with_another_way() -> None:
+    found = judged("elif")
+    assert found.judgement.verdict is Verdict.SEE_COLOURIST
+    assert found.plan
+    assert found.plan.approach is Approach.HOLD
+    assert found.plan.suitability
+    assert "Keep the lengths' depth 3" in said(found.plan.suitability.alternatives)

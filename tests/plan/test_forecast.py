@@ -1,0 +1,68 @@
+"""Strand, plan and colour together: trade facts about what will be seen (common practice)."""
+
+from consult.plan.forecast import Forecast
+from tests.demo import judged
+
+
+def forecast(name: str, **changes: object) -> Forecast:
+    found = judged(name, **changes).forecast
+    assert found
+    return found
+
+
+def test_a_sound_retouch_lands_on_its_goal_in_every_band() -> None:
+    for band in forecast("tomas").bands:
+        assert abs(band.last.seen.depth - 5) <= 0.5
+        assert band.last.seen.tone == "gold"
+
+
+def test_on_hair_much_too_dark_the_kit_changes_the_new_growth_hardly() -> None:
+    """Natural 2 under a light brown kit: no visible change or a warm cast."""
+    flat = {f"hair__white_{z}": 0 for z in ("front", "temples", "crown", "nape")}
+    new_growth = forecast("brigid", goal__white="there is none", **flat).bands[0]
+    assert new_growth.last.seen.depth < 4
+
+
+def test_old_dark_lengths_stay_dark_and_a_line_is_told() -> None:
+    found = forecast("elif")
+    assert found.only_if
+    new_growth, *rest = found.bands
+    assert all(band.last.seen.depth < new_growth.last.seen.depth - 1.5 for band in rest)
+    assert any("A line will show" in line.say and "lengths would be darker" in line.say for line in found.lines)
+
+
+def test_the_filler_comes_before_the_colour_and_is_warm() -> None:
+    lengths = forecast("rosa").bands[-1]
+    assert [stage.name for stage in lengths.stages] == ["today", "after the filler", "after colouring"]
+    filled = lengths.stages[1].colour.seen
+    assert filled.tone in ("copper", "copper red", "gold")
+    assert lengths.stages[0].colour.seen.depth > filled.depth > lengths.last.seen.depth
+    assert abs(lengths.last.seen.depth - 6) <= 1
+
+
+def test_white_and_pigmented_hairs_are_told_apart() -> None:
+    """Half white on natural 5: even cover is easiest at the depth of the other hair, yet white is lighter."""
+    band = forecast("ines").bands[0]
+    assert band.last.white.depth >= band.last.pigmented.depth
+
+
+def test_lifting_names_the_undertone_and_its_opposite() -> None:
+    said = " ".join(line.say for line in forecast("jonas").lines)
+    assert "gold" in said
+    assert "violet" in said
+
+
+def test_blue_on_yellow_is_refused() -> None:
+    """Pale blue on level 9 yellow turns green; violet instead (trade teaching, several sources)."""
+    found = forecast("yara", product__tone="ash", goal__tone="ash")
+    assert any("green" in line.say and "violet" in line.say for line in found.lines)
+
+
+def test_lengths_left_alone_have_no_further_stage() -> None:
+    new_growth, *rest = forecast("tomas").bands
+    assert len(new_growth.stages) == 2
+    assert all(len(band.stages) == 1 for band in rest)
+
+
+def test_it_says_what_it_cannot_know() -> None:
+    assert any("measured" in words for words in forecast("ines").weaknesses)
