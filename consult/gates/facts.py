@@ -1,0 +1,207 @@
+"""Facts computed from answers, for rules to test: hours since a test, levels of lift, mixed strength.
+
+A fact reads named answers; a path inside a list reads that answer of every entry. While one of them
+is unasked the fact is open, when one is "not sure" the fact is in doubt, and when one does not
+apply neither does the fact. A path marked "?" is one whose "not sure" the fact itself settles on
+the cautious side. A fact that finds its answers too vague is in doubt too: it says "not sure".
+
+A fact whose unit is "moment" ends a wait. It is computed for the worst case, so each of its answers
+may be "not sure".
+"""
+
+import calendar
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from consult.answers.base import NOT_SURE
+from consult.answers.history import OXIDATIVE
+from consult.sources import COMMON_PRACTICE, Number
+
+TEST_HOURS = Number(48, "h", "fda-hair-dye-qa")
+TEST_HOURS_RAISED_RISK = Number(96, "h", "dermatologist-2014-ppd")
+FASTEST_GROWTH = Number(1.27, "cm/month", COMMON_PRACTICE)
+PREGNANCY_WAIT = Number(12, "weeks", "nhs-pregnancy-hair-dye")
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A computed value: `compute(now, *answers)` in the order of `reads`.
+
+    `settles` are the reads whose "not sure" the function takes.
+    """
+
+    name: str
+    unit: str
+    reads: tuple[str, ...]
+    settles: frozenset[str]
+    compute: Callable[..., Any]
+
+
+FACTS: dict[str, Fact] = {}
+
+
+def _fact(unit: str, *reads: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    def register(compute: Callable[..., Any]) -> Callable[..., Any]:
+        paths = tuple(path.rstrip("?") for path in reads)
+        settles = frozenset(path.rstrip("?") for path in reads if path.endswith("?"))
+        FACTS[compute.__name__] = Fact(compute.__name__, unit, paths, settles, compute)
+        return compute
+
+    return register
+
+
+def _hours(span: timedelta) -> float:
+    return span.total_seconds() / 3600
+
+
+def add_months(start: datetime, months: int) -> datetime:
+    """The same day some calendar months later, or the last day of a shorter month."""
+    month = start.month - 1 + months
+    year, month = start.year + month // 12, month % 12 + 1
+    day = min(start.day, calendar.monthrange(year, month)[1])
+    return start.replace(year=year, month=month, day=day)
+
+
+@_fact("yes/no", "client.age", "product.age_limit")
+def under_leaflet_age(now: datetime, age: int | str, limit: int) -> str:
+    """ "yes" under the leaflet's age; "16 or over" leaves a higher limit in doubt."""
+    if isinstance(age, str):
+        return "no" if limit <= 16 else NOT_SURE
+    return "yes" if age < limit else "no"
+
+
+def test_hours_needed(leaflet: int | str, henna: str) -> float:
+    """Hours from test to colour: never under 48, the leaflet's if longer, 96 at raised risk.
+
+    A leaflet that is "not sure" and a "black henna" tattoo that is not ruled out count as raised risk.
+    """
+    if isinstance(leaflet, str):
+        return TEST_HOURS_RAISED_RISK
+    return max(TEST_HOURS if henna == "never" else TEST_HOURS_RAISED_RISK, float(leaflet))
+
+
+@_fact("moment", "product.test_hours", "health.black_henna")
+def new_test_ready_at(now: datetime, leaflet: int | str, henna: str) -> datetime:
+    """When colour could follow a test put on now."""
+    return now + timedelta(hours=test_hours_needed(leaflet, henna))
+
+
+@_fact("moment", "product.test_hours", "health.black_henna", "allergy_test.applied_at")
+def test_ready_at(now: datetime, leaflet: int | str, henna: str, applied: datetime | str) -> datetime:
+    """When the test that was put on may be read for the last time and colour may follow."""
+    start = now if isinstance(applied, str) else applied
+    return start + timedelta(hours=test_hours_needed(leaflet, henna))
+
+
+@_fact("h", "product.test_hours?", "health.black_henna?", "allergy_test.applied_at")
+def test_hours_left(now: datetime, leaflet: int | str, henna: str, applied: datetime) -> float:
+    """Hours until the test is old enough; 0 or less once it is."""
+    return _hours(test_ready_at(now, leaflet, henna, applied) - now)
+
+
+@_fact(
+    "h",
+    "product.test_hours?",
+    "health.black_henna?",
+    "allergy_test.applied_at",
+    "allergy_test.second_read_at",
+)
+def last_reading_early_by(
+    now: datetime, leaflet: int | str, henna: str, applied: datetime, read: datetime
+) -> float:
+    """Hours by which the last reading came too early; 0 or less when it was late enough."""
+    return _hours(test_ready_at(now, leaflet, henna, applied) - read)
+
+
+@_fact("min", "allergy_test.applied_at", "allergy_test.first_read_at")
+def first_reading_after(now: datetime, applied: datetime, read: datetime) -> float:
+    """Minutes from putting the test on to the first look."""
+    return _hours(read - applied) * 60
+
+
+@_fact("days", "allergy_test.applied_at")
+def test_age(now: datetime, applied: datetime) -> float:
+    """Days since the test was put on."""
+    return _hours(now - applied) / 24
+
+
+@_fact("yes/no", "allergy_test.applied_at", "allergy_test.first_read_at", "allergy_test.second_read_at")
+def test_times_possible(now: datetime, applied: datetime, first: datetime, last: datetime) -> str:
+    """ "no" when a reading lies before the one it follows, or in the future."""
+    return "yes" if applied <= first <= last <= now else "no"
+
+
+@_fact("moment", "health.pregnancy_week")
+def twelve_weeks_at(now: datetime, week: int | str) -> datetime:
+    """When 12 full weeks of pregnancy are over."""
+    full = 0 if isinstance(week, str) else week
+    return now + timedelta(weeks=max(0, PREGNANCY_WAIT - full))
+
+
+@_fact("months", "health.chemotherapy_ended")
+def months_since_chemotherapy(now: datetime, ended: date) -> int:
+    """Full calendar months since the last chemotherapy."""
+    start = datetime.combine(ended, datetime.min.time(), now.tzinfo)
+    months = (now.year - ended.year) * 12 + now.month - ended.month
+    return months if add_months(start, months) <= now else months - 1
+
+
+@_fact("levels", "goal.depth", "hair.natural_depth")
+def lift(now: datetime, goal: float, natural: float) -> float:
+    """Levels from the natural depth up to the goal; negative when the goal is darker."""
+    return goal - natural
+
+
+@_fact("levels", "goal.depth", "hair.lengths_depth")
+def lengths_lighter_by(now: datetime, goal: float, lengths: float) -> float:
+    """Levels the lengths would have to become lighter; negative when darker."""
+    return goal - lengths
+
+
+@_fact("levels", "goal.depth", "hair.lengths_depth")
+def lengths_darker_by(now: datetime, goal: float, lengths: float) -> float:
+    """Levels the lengths would have to become darker; negative when lighter."""
+    return lengths - goal
+
+
+@_fact("%", "hair.white_front", "hair.white_temples", "hair.white_crown", "hair.white_nape")
+def white_share(now: datetime, *zones: float) -> float:
+    """White share of the whole head: the plain mean of the four zones (assumption)."""
+    return sum(zones) / len(zones)
+
+
+@_fact("passes", "history.services.kind", "history.services.stretch")
+def oxidative_passes(now: datetime, kinds: tuple[str, ...], stretches: tuple[str, ...]) -> int:
+    """Oxidative services that went over the lengths; for house rules, the plan's ledger tells it by itself."""
+    both = zip(kinds, stretches, strict=True)
+    return sum(kind in OXIDATIVE and stretch != "new growth" for kind, stretch in both)
+
+
+@_fact("months", "hair.length_cm", "history.known_months")
+def months_unknown(now: datetime, length: float, known: int) -> float:
+    """Months of the hair's life that the history does not tell."""
+    return length / FASTEST_GROWTH - known
+
+
+def _on_head(path: str, name: str) -> None:
+    def compute(now: datetime, in_tube: float, ratio: float) -> float:
+        return round(in_tube / (1 + ratio), 6)
+
+    compute.__name__ = name
+    compute.__doc__ = f"Percent of the ready mix for {path}."
+    _fact("%", path, "product.ratio")(compute)
+
+
+_on_head("product.ppd_percent", "ppd_on_head")
+_on_head("product.toluenediamine_percent", "toluenediamine_on_head")
+_on_head("product.resorcinol_percent", "resorcinol_on_head")
+_on_head("product.ammonia_percent", "ammonia_on_head")
+
+
+@_fact("steps", "hair.porosity_root", "hair.porosity_lengths", "hair.porosity_ends")
+def porosity_spread(now: datetime, *zones: str) -> int:
+    """Steps between the least and the most porous zone."""
+    steps = [("low", "normal", "high").index(zone) for zone in zones]
+    return max(steps) - min(steps)

@@ -1,0 +1,51 @@
+"""The verdicts, strongest first."""
+
+from enum import IntEnum
+
+
+class Verdict(IntEnum):
+    """How strongly a finding speaks; a greater value is a stronger verdict."""
+
+    CLEAR = 0
+    CAUTION = 1
+    TEST_FIRST = 2
+    TREAT_FIRST = 3
+    SEE_COLOURIST = 4
+    WAIT = 5
+    SEE_DOCTOR = 6
+    STOP = 7
+
+    @property
+    def word(self) -> str:
+        """The word used in rule tables and records: `see_doctor`."""
+        return self.name.lower()
+
+    @property
+    def title(self) -> str:
+        """The words for a reader: "See a doctor first"."""
+        return _TITLES[self]
+
+    @property
+    def holds(self) -> bool:
+        """True when no colour may be mixed until the finding is gone."""
+        return self > Verdict.CAUTION
+
+    @classmethod
+    def of(cls, word: str) -> "Verdict":
+        """The verdict of a table's word. Raises ValueError for any other word."""
+        for verdict in cls:
+            if verdict.word == word:
+                return verdict
+        raise ValueError(f"no such verdict; use one of: {', '.join(v.word for v in cls)}")
+
+
+_TITLES = {
+    Verdict.CLEAR: "Clear",
+    Verdict.CAUTION: "Go on with care",
+    Verdict.TEST_FIRST: "Test first",
+    Verdict.TREAT_FIRST: "Treat the hair first",
+    Verdict.SEE_COLOURIST: "See a licensed colourist",
+    Verdict.WAIT: "Wait",
+    Verdict.SEE_DOCTOR: "See a doctor first",
+    Verdict.STOP: "Stop: no oxidative colour",
+}

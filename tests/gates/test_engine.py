@@ -1,0 +1,391 @@
+"""The engine: three values, doubt on the cautious side, house rules, refused tables, speed."""
+
+import timeit
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from hypothesis import Phase, given, settings
+from hypothesis import strategies as st
+
+from consult.answers import Answers
+from consult.answers.access import put
+from consult.answers.base import NOT_SURE
+from consult.answers.questions import Kind, question_of
+from consult.gates.conditions import BadRule, read_condition
+from consult.gates.evaluate import Head, Outcome, Truth
+from consult.gates.judge import judge
+from consult.gates.rules import own_rules, read_rules, with_house_rules
+from consult.gates.verdict import Verdict
+from tests.gates.heads import given_paths, heads
+from tests.sound import NOW, sound
+
+# On the sound client gloves are ready; on this one it is also not known whether there is asthma.
+HALF = sound({"health.asthma": None})
+HOLDS = '{ field = "client.gloves", is = "yes" }'
+FAILS = '{ field = "client.gloves", is = "no" }'
+OPEN = '{ field = "health.asthma", is = "yes" }'
+BY_TRUTH = {Truth.HOLDS: HOLDS, Truth.FAILS: FAILS, Truth.OPEN: OPEN}
+YES, NO, UNDECIDED = Truth.HOLDS, Truth.FAILS, Truth.OPEN
+in_fixed_order = settings(derandomize=True, deadline=None, phases=[Phase.generate])
+
+
+def outcome(condition: str, answers: Answers, *, cautious: bool = False) -> Outcome:
+    return Head(answers, NOW, cautious).outcome(rule(condition).when)
+
+
+def rule(condition: str, more: str = 'verdict = "caution"'):  # type: ignore[no-untyped-def]
+    return read_rules(table(condition, more), "here.toml")[0][0]
+
+
+def table(condition: str, more: str = 'verdict = "caution"', id_: str = "mine") -> str:
+    return (
+        f'[[rule]]\nid = "{id_}"\nwhen = {condition}\n{more}\n'
+        'trade = "Trade."\nplain = "Plain."\nremedy = "Remedy."\nsources = ["assumption"]\n'
+    )
+
+
+# Kleene's tables
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "both", "either"),
+    [
+        (YES, YES, YES, YES),
+        (YES, NO, NO, YES),
+        (YES, UNDECIDED, UNDECIDED, YES),
+        (NO, NO, NO, NO),
+        (NO, UNDECIDED, NO, UNDECIDED),
+        (UNDECIDED, UNDECIDED, UNDECIDED, UNDECIDED),
+    ],
+)
+def test_all_and_any(left: Truth, right: Truth, both: Truth, either: Truth) -> None:
+    for one, other in ((left, right), (right, left)):
+        parts = f"[{BY_TRUTH[one]}, {BY_TRUTH[other]}]"
+        assert outcome(f"{{ all = {parts} }}", HALF).truth is both
+        assert outcome(f"{{ any = {parts} }}", HALF).truth is either
+        turned = {YES: NO, NO: YES, UNDECIDED: UNDECIDED}
+        assert outcome(f"{{ not = {{ all = {parts} }} }}", HALF).truth is turned[both]
+        assert outcome(f"{{ not = {{ any = {parts} }} }}", HALF).truth is turned[either]
+
+
+def test_evidence_is_what_a_truth_rests_on() -> None:
+    found = outcome(f"{{ any = [{FAILS}, {HOLDS}, {OPEN}] }}", HALF)
+    assert found.paths == {"client.gloves"}
+    assert outcome(f"{{ all = [{HOLDS}, {OPEN}] }}", HALF).paths == {"health.asthma"}
+
+
+# Doubt
+
+
+@pytest.mark.parametrize("condition", [OPEN, f"{{ not = {OPEN} }}", f"{{ not = {{ not = {OPEN} }} }}"])
+def test_doubt_holds_on_the_cautious_side_whichever_way_it_is_put(condition: str) -> None:
+    doubtful = sound({"health.asthma": NOT_SURE})
+    assert outcome(condition, doubtful).truth is Truth.OPEN
+    assert outcome(condition, doubtful, cautious=True) == Outcome(YES, frozenset({"health.asthma"}))
+
+
+def test_doubt_does_not_outweigh_what_is_known_to_fail() -> None:
+    doubtful = sound({"health.asthma": NOT_SURE})
+    assert outcome(f"{{ all = [{OPEN}, {FAILS}] }}", doubtful, cautious=True).truth is Truth.FAILS
+
+
+def test_an_unasked_answer_stays_open_on_the_cautious_side() -> None:
+    assert outcome(OPEN, HALF, cautious=True).truth is Truth.OPEN
+
+
+def test_unknown_asks_for_the_answer_not_sure_itself() -> None:
+    condition = '{ field = "health.asthma", unknown = true }'
+    assert outcome(condition, sound({"health.asthma": NOT_SURE})).truth is Truth.HOLDS
+    assert outcome(condition, sound()).truth is Truth.FAILS
+    assert outcome(condition, HALF).truth is Truth.OPEN
+
+
+def test_one_doubtful_entry_of_a_list_is_a_doubt() -> None:
+    condition = '{ entries = "history.services", where = { field = "kind", is = "perm" } }'
+    doubtful = sound({"history.services": [{"kind": "plain henna"}, {"kind": NOT_SURE}]})
+    assert outcome(condition, doubtful).truth is Truth.OPEN
+    assert outcome(condition, doubtful, cautious=True).paths == {"history.services.1.kind"}
+    certain = sound({"history.services": [{"kind": NOT_SURE}, {"kind": "perm"}]})
+    assert outcome(condition, certain).paths == {"history.services.1.kind"}
+
+
+def test_a_fact_is_open_while_an_entry_it_counts_is_unasked() -> None:
+    condition = '{ fact = "oxidative_passes", at_least = 2 }'
+    empty = sound({"history.services": [{"kind": "permanent colour"}]})
+    assert outcome(condition, empty) == Outcome(UNDECIDED, frozenset({"history.services.0.stretch"}))
+    assert outcome(condition, sound({"history.services": []})).truth is Truth.FAILS
+
+
+def test_the_fixed_word_for_age_leaves_a_higher_leaflet_limit_in_doubt() -> None:
+    judgement = judge(sound({"client.age": "16 or over", "product.age_limit": 18}), NOW)
+    finding = judgement.findings[0]
+    assert (finding.rule, finding.verdict, finding.in_doubt) == (
+        "client-under-leaflet-age",
+        Verdict.STOP,
+        True,
+    )
+    assert judge(sound({"client.age": "16 or over", "product.age_limit": 16}), NOW).findings == ()
+
+
+# Questions that do not apply, optional ones, and what must be asked first
+
+
+def test_a_question_that_does_not_apply_fulfils_nothing() -> None:
+    condition = '{ field = "health.pregnancy_week", under = 12 }'
+    assert outcome(condition, sound()).truth is Truth.FAILS
+    assert outcome(f"{{ not = {condition} }}", sound()).truth is Truth.HOLDS
+
+
+def test_an_optional_question_that_nobody_answered_holds_nothing_up() -> None:
+    condition = '{ fact = "ppd_on_head", over = 2 }'
+    assert outcome(condition, sound()).truth is Truth.FAILS
+    assert outcome(condition, sound({"product.ppd_percent": 5.0})).truth is Truth.HOLDS
+
+
+def test_what_hangs_on_an_unasked_question_asks_for_that_one() -> None:
+    answers = sound({"health.pregnancy": None, "health.pregnancy_week": 3})
+    assert outcome('{ field = "health.pregnancy_week", under = 12 }', answers).paths == {"health.pregnancy"}
+    assert "allergy_test.applied_at" not in judge(Answers(), NOW).ask
+
+
+def test_questions_are_asked_in_the_order_of_the_consultation() -> None:
+    ask = judge(Answers(), NOW).ask
+    assert ask.index("client.age") < ask.index("scalp.signs") < ask.index("product.age_limit")
+
+
+# The judgement as a whole
+
+
+def test_the_strongest_finding_is_the_verdict_and_the_others_are_kept() -> None:
+    judgement = judge(sound({"client.gloves": "no", "health.asthma": "yes", "scalp.signs": ["redness"]}), NOW)
+    assert [f.rule for f in judgement.findings] == ["client-no-gloves", "scalp-irritated", "asthma"]
+    assert judgement.verdict is Verdict.STOP
+
+
+def test_certain_findings_stand_before_doubtful_ones_of_the_same_verdict() -> None:
+    found = judge(sound({"product.developer_percent": NOT_SURE}), NOW).findings
+    assert [(f.rule, f.in_doubt) for f in found] == [
+        ("developer-unknown", False),
+        ("developer-too-strong", True),
+    ]
+
+
+def test_a_wait_whose_time_is_over_ends_now() -> None:
+    """The test is old enough, but nobody knows what was seen: it can be looked at right away."""
+    applied = NOW - timedelta(hours=60)
+    judgement = judge(sound({"allergy_test.applied_at": applied, "allergy_test.second_signs": NOT_SURE}), NOW)
+    found = next(f for f in judgement.findings if f.rule == "test-last-reading-missing")
+    assert found.until == NOW
+
+
+def test_the_longest_wait_is_the_end() -> None:
+    perm = {"kind": "perm", "on": NOW.date(), "stretch": "all over", "by": "a salon"}
+    judgement = judge(sound({"history.services": [perm], "allergy_test.done": "no"}), NOW)
+    assert judgement.until is not None
+    assert (judgement.until.date() - NOW.date()).days == 14
+
+
+def test_of_several_recent_services_the_latest_ends_the_wait() -> None:
+    services = [{"kind": "perm", "on": NOW.date().replace(day=day), "by": "a salon"} for day in (20, 24, 12)]
+    wait = next(
+        f
+        for f in judge(sound({"history.services": services}), NOW).findings
+        if f.rule == "chemical-service-recent"
+    )
+    assert wait.until is not None
+    assert (wait.until.month, wait.until.day) == (12, 8)
+
+
+def test_an_empty_head_is_clear_so_far_but_not_settled() -> None:
+    judgement = judge(Answers(), NOW)
+    assert (judgement.verdict, judgement.settled, judgement.could_become) == (
+        Verdict.CLEAR,
+        False,
+        Verdict.STOP,
+    )
+
+
+# Properties
+
+
+@given(st.data())
+@settings(in_fixed_order, max_examples=100)
+def test_more_answers_never_add_a_stronger_verdict_to_a_settled_judgement(data: st.DataObject) -> None:
+    full = data.draw(heads())
+    asked_later = data.draw(
+        st.lists(st.sampled_from(given_paths(full, required=True)), max_size=4, unique=True)
+    )
+    partial = full
+    for path in sorted(asked_later, key=len, reverse=True):  # an entry's answer before its list
+        partial = put(partial, path, None)
+    before, after = judge(partial, NOW), judge(full, NOW)
+    if before.settled and after.verdict.holds:
+        assert after.verdict <= before.verdict
+    # What has fired stays, at least as strong, and a rule that appears was announced.
+    later = {f.rule: f.verdict for f in after.findings}
+    for finding in before.findings:
+        assert later.get(finding.rule, Verdict.CLEAR) >= finding.verdict or finding.in_doubt
+    assert after.verdict <= max(before.verdict, before.could_become)
+
+
+def test_a_partial_head_can_be_settled_or_not() -> None:
+    """The property above looks at both kinds."""
+    assert judge(sound({"goal.upkeep": None}), NOW).settled
+    assert not judge(sound({"goal.areas": None}), NOW).settled
+    assert judge(sound({"goal.areas": None, "client.gloves": "no"}), NOW).settled
+
+
+@given(st.data())
+@settings(in_fixed_order, max_examples=80)
+def test_not_sure_is_never_milder_than_the_mildest_known_answer(data: st.DataObject) -> None:
+    answers = data.draw(heads())
+    one_choice = [p for p in given_paths(answers) if question_of(p).kind is Kind.CHOICE]
+    path = data.draw(st.sampled_from(one_choice))
+    known = [judge(put(answers, path, choice), NOW).verdict for choice in question_of(path).choices]
+    assert judge(put(answers, path, NOT_SURE), NOW).verdict >= min(known)
+
+
+# House rules
+
+
+def house(tmp_path: Path, text: str):  # type: ignore[no-untyped-def]
+    path = tmp_path / "house.toml"
+    path.write_text(text, "utf-8")
+    return with_house_rules(path)
+
+
+def test_a_house_rule_is_added(tmp_path: Path) -> None:
+    rules = house(tmp_path, table('{ field = "client.age", under = 18 }', 'verdict = "stop"', "house-18"))
+    assert {r.id for r in rules} == {r.id for r in own_rules()} | {"house-18"}
+    assert judge(sound({"client.age": 17}), NOW, rules).verdict is Verdict.STOP
+    assert judge(sound({"client.age": 17}), NOW).verdict is Verdict.CLEAR
+
+
+def test_a_house_rule_raises_a_verdict(tmp_path: Path) -> None:
+    rules = house(tmp_path, '[[raise]]\nid = "asthma"\nverdict = "see_doctor"')
+    for answer in ("yes", NOT_SURE):
+        assert judge(sound({"health.asthma": answer}), NOW, rules).verdict is Verdict.SEE_DOCTOR
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ('[[raise]]\nid = "client-under-16"\nverdict = "caution"', "may only raise"),
+        ('[[raise]]\nid = "scalp-broken"\nverdict = "clear"', "may only raise"),
+        ('[[raise]]\nid = "asthma"\nverdict = "wait"', "cannot be a wait"),
+        ('[[raise]]\nid = "no-such-rule"\nverdict = "stop"', "no rule 'no-such-rule'"),
+        ('[[raise]]\nid = "asthma"', "names the id of a rule and its new verdict"),
+        (
+            "[[raise]]\nid = 'asthma'\nverdict = 'stop'\nwhen = {}",
+            "names the id of a rule and its new verdict",
+        ),
+        (table('{ field = "client.age", over = 90 }', id_="client-under-16"), "stands twice"),
+    ],
+)
+def test_a_house_rule_cannot_lower_replace_or_remove(tmp_path: Path, text: str, says: str) -> None:
+    with pytest.raises(BadRule, match=says):
+        house(tmp_path, text)
+
+
+def test_a_house_file_that_is_no_text_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "house.toml"
+    path.write_bytes(b"\xff\xfe\x00")
+    with pytest.raises(BadRule, match="UTF-8"):
+        with_house_rules(path)
+
+
+# Tables that do not load; each names its place
+
+
+@pytest.mark.parametrize(
+    ("condition", "says"),
+    [
+        ('{ field = "scalp.colour", is = "red" }', "no question 'scalp.colour'"),
+        ('{ field = "client.gloves", is = "maybe" }', "no choice"),
+        ('{ field = "client.gloves", is = ["yes"] }', "takes one choice"),
+        ('{ field = "client.gloves", in = "yes" }', "a list of them"),
+        ('{ field = "client.gloves", in = [] }', "no choice"),
+        ('{ field = "client.gloves", has = ["yes"] }', "compared by is, in, unknown"),
+        ('{ field = "scalp.signs", is = "redness" }', "compared by has, unknown"),
+        ('{ field = "client.age", over = "12 years" }', "a bare number in years"),
+        ('{ field = "hair.length_cm", over = "12 in" }', "a bare number in cm"),
+        ('{ field = "client.age", over = true }', "a bare number"),
+        ('{ field = "product.developer_percent", over = 90 }', "lies beyond 90"),
+        ('{ field = "client.gloves", unknown = false }', "takes true"),
+        ('{ field = "client.gloves" }', "one comparison"),
+        ('{ field = "client.age", over = 1, under = 9 }', "one comparison"),
+        ('{ field = "client.age", fact = "lift", over = 1 }', "one field or fact"),
+        ('{ fact = "luck", over = 1 }', "no fact 'luck'"),
+        ('{ fact = "lift", is = "yes" }', "is a number"),
+        ('{ fact = "test_times_possible", over = 1 }', "is yes or no"),
+        ('{ fact = "test_ready_at", over = 1 }', "is a moment"),
+        ('{ field = "history.services.kind", is = "perm" }', "stands in a list"),
+        ('{ entries = "scalp.signs", where = { field = "kind", is = "perm" } }', "not a list of entries"),
+        ('{ entries = "history.services" }', "goes with 'where'"),
+        ('{ entries = "history.services", where = { field = "colour", is = "perm" } }', "no question"),
+        ("{ all = [] }", "holds a list"),
+        ('{ not = { field = "client.gloves", is = "no" }, is = "yes" }', "'not' stands alone"),
+        ('{ all = [{ field = "client.gloves", is = "no" }], any = [] }', "stands alone"),
+        ('"always"', "a condition is a table"),
+    ],
+)
+def test_a_bad_condition_is_refused(condition: str, says: str) -> None:
+    with pytest.raises(BadRule, match=says) as refusal:
+        rule(condition)
+    assert str(refusal.value).startswith("here.toml, rule 1 (mine)")
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        ('verdict = "perhaps"', "no such verdict"),
+        ('verdict = "wait"', "says 'until'"),
+        ('verdict = "stop"\nunsure = "wait"', "says 'until'"),
+        ('verdict = "stop"\nuntil = { days = 7, words = "later" }', "says 'until'"),
+        ('verdict = "wait"\nuntil = { words = "later" }', "a date can be computed"),
+        ('verdict = "wait"\nuntil = { days = 7 }', "a table of words"),
+        ('verdict = "wait"\nuntil = { days = "7", words = "later" }', "a table of words"),
+        ('verdict = "wait"\nuntil = { fact = "lift", words = "later" }', "a fact that is a moment"),
+        ('verdict = "wait"\nuntil = { field = "client.age", days = 1, words = "later" }', "is not a date"),
+        ('verdict = "caution"\ncolour = "red"', "unknown"),
+    ],
+)
+def test_a_bad_rule_is_refused(more: str, says: str) -> None:
+    with pytest.raises(BadRule, match=says):
+        rule(HOLDS, more)
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        (('sources = ["assumption"]', "sources = []"), "at least one source"),
+        (('sources = ["assumption"]', 'sources = ["a blog"]'), "unknown sources"),
+        (('sources = ["assumption"]', ""), "missing"),
+        (('remedy = "Remedy."', 'remedy = ""'), "'remedy' is a text"),
+        (('plain = "Plain."', "plain = 3"), "'plain' is a text"),
+        (("[[rule]]", "[[rules]]"), "only"),
+        (("[[rule]]", "[rule]"), "only"),
+        (("[[rule]]", "[[rule]"), "here.toml"),
+    ],
+)
+def test_a_bad_table_is_refused(change: tuple[str, str], says: str) -> None:
+    with pytest.raises(BadRule, match=says):
+        read_rules(table(HOLDS).replace(*change), "here.toml")
+
+
+def test_texts_of_a_house_rule_are_cleaned() -> None:
+    text = table(HOLDS).replace("Trade.", "\\u001b[31mTrade\\u202e.")
+    assert read_rules(text, "here.toml")[0][0].trade == "[31mTrade ."
+
+
+def test_a_condition_is_read_back_as_written() -> None:
+    condition = read_condition({"field": "kind", "is": "perm"}, "here", "history.services")
+    assert getattr(condition, "field", None) == "history.services.kind"
+
+
+def test_judging_is_quick() -> None:
+    answers = sound()
+    judge(answers, NOW)
+    seconds = min(timeit.repeat(lambda: judge(answers, NOW), number=1, repeat=30))
+    assert seconds < 0.005
