@@ -6,6 +6,7 @@ Exit codes: 0 plan made (or files valid), 1 the program failed, 2 bad input, 3 h
 import argparse
 import sys
 from collections.abc import Sequence
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,8 +15,9 @@ from consult import __version__
 if TYPE_CHECKING:
     from datetime import datetime
 
+    from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
-    from consult.gates.rules import Rule
+    from consult.house import House
 
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
 _VOICES = ("stylist", "home", "trainer")
@@ -29,7 +31,10 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Exit codes: 0 plan made, 1 the program failed, 2 bad input, 3 held, 4 stopped.",
     )
     parser.add_argument("--version", action="version", version=f"consult {__version__}")
-    parser.add_argument("--house", metavar="RULES.toml", help="house rules: they can only add or raise")
+    parser.add_argument(
+        "--house", metavar="HOUSE.toml", help="own rules (they can only add or raise) and settings"
+    )
+    parser.add_argument("--shelf", metavar="SHELF.toml", help="products at hand: which comes nearest")
     parser.add_argument(
         "--voice", choices=_VOICES, default="home", help="whose words are used (default: home)"
     )
@@ -51,16 +56,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code; errors are one line on standard error."""
     options = _parser().parse_args(arguments)
     try:
-        rules = _house_rules(options.house)
+        house, shelf = _house(options.house), _shelf(options.shelf)
         if options.command == "plan":
-            return _plan(options, rules)
+            return _plan(options, house, shelf)
         if options.command == "check":
             return _check(options.files)
         if options.command == "schema":
             return _schema()
-        return _wizard(options, rules)
+        return _wizard(options, house, shelf)
     except _Problem as problem:
-        print(f"consult: {problem}", file=sys.stderr)
+        _complain(str(problem))
         return BAD_INPUT
 
 
@@ -68,18 +73,33 @@ class _Problem(Exception):
     """Bad input; its text is the whole message."""
 
 
-def _house_rules(path: str | None) -> "tuple[Rule, ...] | None":
+def _complain(problem: str) -> None:
+    """One line on standard error, whatever stands in a file's name."""
+    from consult.answers.base import clean_text
+
+    print(f"consult: {clean_text(problem)}", file=sys.stderr)
+
+
+def _house(path: str | None) -> "House | None":
     if path is None:
         return None
-    from consult.gates.conditions import BadRule
-    from consult.gates.rules import with_house_rules
+    from consult.house import BadHouse, read_house
 
     try:
-        return with_house_rules(Path(path))
-    except BadRule as fault:
+        return read_house(Path(path))
+    except BadHouse as fault:
         raise _Problem(str(fault)) from None
-    except OSError as fault:
-        raise _Problem(f"{path}: {fault.strerror}") from None
+
+
+def _shelf(path: str | None) -> "Shelf | None":
+    if path is None:
+        return None
+    from consult.records.codec import BadFile, read_shelf
+
+    try:
+        return read_shelf(Path(path))
+    except BadFile as fault:
+        raise _Problem(str(fault)) from None
 
 
 def _clock() -> "datetime":
@@ -88,7 +108,7 @@ def _clock() -> "datetime":
     return datetime.now().astimezone().replace(second=0, microsecond=0)
 
 
-def _plan(options: argparse.Namespace, rules: "tuple[Rule, ...] | None") -> int:
+def _plan(options: argparse.Namespace, house: "House | None", shelf: "Shelf | None") -> int:
     from consult.consultation import consult
     from consult.records.codec import BadFile, dump_record, read_file
     from consult.records.store import CannotSave, save_text
@@ -97,7 +117,7 @@ def _plan(options: argparse.Namespace, rules: "tuple[Rule, ...] | None") -> int:
     try:
         loaded = read_file(Path(options.file), now)
         at = now if options.now or loaded.consulted_at is None else loaded.consulted_at
-        found = consult(loaded.answers, at, rules)
+        found = consult(loaded.answers, at, house, shelf)
         if options.out:
             save_text(Path(options.out), dump_record(found))
     except (BadFile, CannotSave) as fault:
@@ -122,10 +142,23 @@ def _print_report(found: "Consultation", voice: str, *, why: bool) -> None:
         print(f"\n{block.title.upper()}")
         for row in block.rows:
             print(fill(row.say, 96, initial_indent="  ", subsequent_indent="    "))
+            if row.swatches and sys.stdout.isatty():
+                _print_swatches(row.swatches)
             if why or row.verdict is not None:
                 print(fill(row.because, 96, initial_indent="      -> ", subsequent_indent="         "))
             if why:
                 print(fill(f"[{row.cited}]", 96, initial_indent="         ", subsequent_indent="         "))
+
+
+def _print_swatches(swatches: "tuple[tuple[str, str], ...]") -> None:
+    """Patches with their words, in as many colours as the terminal has; NO_COLOR leaves the words."""
+    from rich.console import Console
+    from rich.text import Text
+
+    line = Text("    ")
+    for word, colour in swatches:
+        line.append(f"{word} ").append("      ", style=f"on {colour}").append("  ")
+    Console(highlight=False).print(line)
 
 
 def _check(files: Sequence[str]) -> int:
@@ -138,7 +171,7 @@ def _check(files: Sequence[str]) -> int:
         try:
             loaded = read_file(Path(name), now)
         except BadFile as fault:
-            print(f"consult: {fault}", file=sys.stderr)
+            _complain(str(fault))
             worst = BAD_INPUT
             continue
         note = "valid answers"
@@ -158,7 +191,7 @@ def _schema() -> int:
     return PLAN_MADE
 
 
-def _wizard(options: argparse.Namespace, rules: "tuple[Rule, ...] | None") -> int:
+def _wizard(options: argparse.Namespace, house: "House | None", shelf: "Shelf | None") -> int:
     from consult.records.codec import BadFile, read_file
     from consult.records.demos import demo_files
     from consult.screens.app import ConsultApp
@@ -171,19 +204,24 @@ def _wizard(options: argparse.Namespace, rules: "tuple[Rule, ...] | None") -> in
         if options.name not in files:
             raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
         try:
-            session = Session.demo(read_file(files[options.name], _clock()), options.voice, rules)
+            session = Session.demo(read_file(files[options.name], _clock()), options.voice, house, shelf)
         except BadFile as fault:
             raise _Problem(str(fault)) from None
     return run_app(
-        ConsultApp(voice=options.voice, session=session, rules=rules, demos=options.command == "demo")
+        ConsultApp(
+            voice=options.voice, session=session, house=house, shelf=shelf, demos=options.command == "demo"
+        )
     )
 
 
 def run() -> None:
     """The program's entry point. No traceback ever reaches a user."""
+    if isinstance(sys.stdout, TextIOWrapper):
+        sys.stdout.reconfigure(errors="backslashreplace")
     try:
         code = main()
-        sys.stdout.flush()
+        if sys.stdout:
+            sys.stdout.flush()
     except KeyboardInterrupt:
         code = 130
     except BrokenPipeError:

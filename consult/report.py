@@ -237,7 +237,13 @@ def seen_words(seen: "Seen") -> str:
 def _colour_row(band: "BandForecast") -> Row:
     last = band.last
     where = f"{band.start_cm:g} to {band.end_cm:g} cm, {band.zone}"
-    stages = "; ".join(f"{stage.name} {seen_words(stage.colour.seen)}" for stage in band.stages)
+    stages = "; ".join(
+        # Natural hair with white in it has no tone of its own; a tone word would mislead.
+        f"{stage.name} looks like depth {stage.colour.seen.depth:g}"
+        if band.natural and n == 0
+        else f"{stage.name} {seen_words(stage.colour.seen)}"
+        for n, stage in enumerate(band.stages)
+    )
     if len(band.stages) == 1:
         stages += "; left alone"
     apart = ""

@@ -19,12 +19,12 @@ T = TypeVar("T")
 Asked: TypeAlias = T | NotSure | None
 
 # C0, C1, bidi overrides and isolates, zero-width marks, line separators, lone surrogates.
-_UNPRINTABLE = re.compile("[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]+")
+UNPRINTABLE = re.compile("[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]+")
 
 
 def clean_text(text: str) -> str:
     """The text without control, escape and direction-override characters, in NFC, on one line."""
-    return unicodedata.normalize("NFC", _UNPRINTABLE.sub(" ", text)).strip()
+    return unicodedata.normalize("NFC", UNPRINTABLE.sub(" ", text)).strip()
 
 
 def _clean(value: object) -> object:
@@ -34,7 +34,10 @@ def _clean(value: object) -> object:
 def _local(value: object) -> object:
     """A time without an offset is the wall clock of this machine; seconds do not matter here."""
     if isinstance(value, datetime):
-        aware = value if value.tzinfo else value.astimezone()
+        try:
+            aware = value if value.tzinfo else value.astimezone()
+        except OverflowError:
+            raise ValueError("a date at the edge of the calendar") from None
         return aware.replace(second=0, microsecond=0)
     return value
 

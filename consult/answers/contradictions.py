@@ -16,6 +16,7 @@ _IN_ORDER = (
     ("product.minutes_min", "product.minutes_max"),
     ("hair.new_growth_cm", "hair.length_cm"),
 )
+EARLIEST_YEAR = 1950
 # A clock set a little differently on another machine is no contradiction.
 _CLOCK_SLACK = timedelta(minutes=5)
 
@@ -23,6 +24,12 @@ _CLOCK_SLACK = timedelta(minutes=5)
 def contradictions(answers: Answers, now: datetime) -> list[BadAnswer]:
     """Every contradiction, each naming the answer to mend; dates after `now` are impossible."""
     return [*_to_come(answers, now), *_out_of_order(answers)]
+
+
+def new_contradiction(before: Answers, after: Answers, now: datetime) -> BadAnswer | None:
+    """The first contradiction that a change brings about, whichever of its two answers was changed."""
+    known = {str(odd) for odd in contradictions(before, now)}
+    return next((odd for odd in contradictions(after, now) if str(odd) not in known), None)
 
 
 def _to_come(answers: Answers, now: datetime) -> list[BadAnswer]:
@@ -33,9 +40,9 @@ def _to_come(answers: Answers, now: datetime) -> list[BadAnswer]:
         late = (kind is Kind.DAY and isinstance(value, date) and value > now.date()) or (
             kind is Kind.MOMENT and isinstance(value, datetime) and value > now + _CLOCK_SLACK
         )
-        old = kind is Kind.DAY and isinstance(value, date) and value.year < 1950
+        old = isinstance(value, date) and value.year < EARLIEST_YEAR
         if late or old:
-            when = f"lies after {now:%Y-%m-%d %H:%M}" if late else "lies before 1950"
+            when = f"lies after {now:%Y-%m-%d %H:%M}" if late else f"lies before {EARLIEST_YEAR}"
             found.append(BadAnswer(path, f"this date {when}; check day, month and year"))
     return found
 

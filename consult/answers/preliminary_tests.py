@@ -16,6 +16,7 @@ class AllergyTest(Section):
         "Has the allergy alert test with this very product been put on the skin?",
         short="Test put on",
         tell="A dab of the mixed product on clean skin, as the leaflet says, not covered.",
+        clear=["yes"],
     )
     same_product: Asked[YesNo] = ask(
         "Same product, same shade, mixed as for use?",

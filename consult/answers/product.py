@@ -150,6 +150,13 @@ class Product(Section):
         only_if=("product.kind", ["tube and developer"]),
         clear=ALL,
     )
+    price: Asked[Annotated[float, Field(ge=0, le=10_000)]] = ask(
+        "Price of one pack or tube",
+        "What does one pack cost?",
+        short="Price",
+        optional=True,
+        clear=ALL,
+    )
     age_limit: Asked[Annotated[int, Field(ge=0, le=99)]] = ask(
         "Leaflet: age limit",
         "Leaflet: from which age may it be used?",

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
-from functools import cache
+from functools import cache, lru_cache
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic import BaseModel
@@ -193,6 +193,7 @@ def section_titles() -> dict[str, str]:
     return {name: info.title or name for name, info in Answers.model_fields.items()}
 
 
+@lru_cache(maxsize=4096)
 def question_path(path: str) -> str:
     """The path of the question that an answer's path belongs to: list indices left out."""
     return ".".join(part for part in path.split(".") if not part.isdigit())

@@ -12,6 +12,7 @@ _SPANS = {"hour": 1, "day": 24, "week": 24 * 7}
 _AGO = re.compile(r"(\d+)\s*(hour|day|week|month|year|h|d|w|m|y)s?(?:\s+ago)?(?:[\s,]+(\d{1,2}:\d{2}))?")
 _SHORT = {"h": "hour", "d": "day", "w": "week", "m": "month", "y": "year"}
 _NAMED = re.compile(r"(today|yesterday|now)(?:[\s,]+(\d{1,2}:\d{2}))?")
+_ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})(?:[\s,]+(\d{1,2}:\d{2}))?")
 _DOTTED = re.compile(r"(\d{1,2})\.(\d{1,2})\.(\d{4})(?:[\s,]+(\d{1,2}:\d{2}))?")
 
 
@@ -43,7 +44,7 @@ def _read_number(question: Question, text: str) -> Any:
             return word
     bare = text.replace(",", ".")
     if question.whole:
-        if re.fullmatch(r"\d+", bare):
+        if re.fullmatch(r"\d{1,9}", bare):
             return int(bare)
         raise BadAnswer(question.path, f"expected {question.expects()}")
     return float(bare) if re.fullmatch(r"\d+(\.\d+)?", bare) else text
@@ -62,6 +63,9 @@ def _read_moment(text: str, now: datetime) -> datetime | None:
         if dotted:
             day = date(int(dotted[3]), int(dotted[2]), int(dotted[1]))
             return _at(_midnight(day), dotted[4])
+        iso = _ISO.fullmatch(text)
+        if iso:
+            return _at(_midnight(date(int(iso[1]), int(iso[2]), int(iso[3]))), iso[4])
         found = datetime.fromisoformat(text)
     except (ValueError, OverflowError):
         return None

@@ -42,7 +42,7 @@ def _reader(units: dict[str, Callable[[float], float]]) -> Callable[[object], ob
         match = _QUANTITY.fullmatch(value)
         if not match:
             return value
-        convert = units.get(match[2].strip().lower().rstrip("."))
+        convert = units.get(match[2].strip().lower().replace(".", ""))
         return round(convert(float(match[1].replace(",", "."))), 2) if convert else value
 
     return read
@@ -72,6 +72,7 @@ _MINUTES = {"": _same, "min": _same, "minutes": _same}
 def _ratio(value: object) -> object:
     """ "1:1.5" and "1+1.5" are 1.5 parts of developer to one part of colour; "2:1" is 0.5."""
     if isinstance(value, str):
+        value = value.replace(",", ".")
         match = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*[:+]\s*(\d+(?:\.\d+)?)\s*", value)
         if match and float(match[1]):
             return round(float(match[2]) / float(match[1]), 3)

@@ -12,7 +12,7 @@ from typing import Literal
 
 import numpy as np
 
-from consult.colour.cie import Floats, hex_colour, lab, srgb
+from consult.colour.cie import Floats, hex_colour, lab, lab_from_xyz, srgb, xyz_from_lab
 from consult.colour.difference import VISIBLE_LINE, ciede2000
 from consult.colour.hair import Outcome, locks, outcome_of
 from consult.colour.ladder import goal_lab, nearest_depth, nearest_tones
@@ -25,6 +25,9 @@ USUAL = Uncertainty()
 
 MEASURED_UP_TO = Number(24.0, "L*", "scanavez-2000")
 """The lightest hair with published CIELAB values this model was fitted to."""
+
+SCREEN_GAIN = Number(1.38, "times the measured light", ASSUMPTION)
+"""A meter sees a tress without highlights, an eye sees hair in light: white hair is shown at 85 per cent."""
 
 _SOME_WHITE = Number(0.1, "share of hairs", ASSUMPTION)
 
@@ -45,8 +48,13 @@ OUTSIDE_SCREEN = (
 
 
 def _seen(colours: Floats) -> list[Seen]:
-    """Everything that is said about colours (n, 3), in one pass."""
-    screen, depths, tones = srgb(colours), nearest_depth(colours), nearest_tones(colours)
+    """Everything that is said about colours (n, 3), in one pass.
+
+    The numbers are those of a measured tress; only what the screen shows is brightened, all of it alike.
+    """
+    white = np.ones(3)  # light is scaled against the same white it is compared with, whichever that is
+    lit = lab_from_xyz(xyz_from_lab(colours, white) * float(SCREEN_GAIN), white)
+    screen, depths, tones = srgb(lit), nearest_depth(colours), nearest_tones(colours)
     return [
         Seen(
             lab=(float(colour[0]), float(colour[1]), float(colour[2])),

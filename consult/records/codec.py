@@ -16,13 +16,17 @@ from consult import __version__
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, as_data, from_data
 from consult.answers.base import clean_text
-from consult.answers.contradictions import contradictions
+from consult.answers.contradictions import EARLIEST_YEAR, contradictions
+from consult.answers.shelf import Shelf, shelf_from_data
 from consult.consultation import Consultation
 from consult.gates.verdict import Verdict
 from consult.sources import UNPUBLISHED, cite
 
 SCHEMA = 1
 LARGEST_FILE = 1_000_000
+MOST_DOTS = 200
+"""In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
+LATEST_YEAR = 2200
 _HEADER = {"schema", "program", "consulted_at", "voice", "position", "typed", "shows"}
 _MEND = "texts stand in quotes, dates bare, each name once"
 
@@ -46,28 +50,49 @@ class Loaded:
 
 def read_file(path: Path, now: datetime) -> Loaded:
     """Read an answers file, a draft or a record. Raises BadFile; `now` bounds dates without a header."""
+    return read_text(_text(path), str(path), now)
+
+
+def _text(path: Path) -> str:
     try:
-        raw = path.read_bytes()
-    except OSError as fault:
-        raise BadFile(f"{path}: {fault.strerror or 'cannot be read'}") from None
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_FILE + 1)
+    except (OSError, ValueError) as fault:
+        raise BadFile(f"{path}: {getattr(fault, 'strerror', None) or 'cannot be read'}") from None
     if len(raw) > LARGEST_FILE:
         raise BadFile(f"{path}: larger than 1 MB; this is not an answers file")
     try:
-        text = raw.decode("utf-8")
+        return raw.decode("utf-8")
     except UnicodeDecodeError as fault:
         line = raw[: fault.start].count(b"\n") + 1
         raise BadFile(f"{path}: line {line}: not UTF-8 text; save the file as UTF-8") from None
-    return read_text(text, str(path), now)
 
 
-def read_text(text: str, name: str, now: datetime) -> Loaded:
-    """The same from text; `name` stands at the head of error messages."""
+def _parse(text: str, name: str) -> dict[str, Any]:
+    for number, line in enumerate(text.split("\n"), 1):
+        if line.count(".") > MOST_DOTS:
+            raise BadFile(f"{name}: line {number}: too many dots; this is not an answers file")
     try:
-        data = tomllib.loads(text)
+        return tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise BadFile(f"{name}: {clean_text(str(fault))}; {_MEND}") from None
     except RecursionError:
         raise BadFile(f"{name}: nested too deeply; this is not an answers file") from None
+    except ValueError:
+        raise BadFile(f"{name}: a number has too many digits; this is not an answers file") from None
+
+
+def read_shelf(path: Path) -> Shelf:
+    """Read a shelf file with [[product]] and [[developers]]. Raises BadFile."""
+    try:
+        return shelf_from_data(_parse(_text(path), str(path)))
+    except BadAnswer as fault:
+        raise BadFile(f"{path}: {fault}") from None
+
+
+def read_text(text: str, name: str, now: datetime) -> Loaded:
+    """The same from text; `name` stands at the head of error messages."""
+    data = _parse(text, name)
     header = _header(data.pop("record", {}), name)
     result = data.pop("result", None)
     try:
@@ -106,6 +131,10 @@ def _header(header: object, name: str) -> dict[str, Any]:
     if at is not None:
         if not isinstance(at, datetime):
             raise BadFile(f"{name}: record.consulted_at must be a date and time such as 2026-05-31 14:30:00")
+        if not EARLIEST_YEAR <= at.year <= LATEST_YEAR:
+            raise BadFile(
+                f"{name}: record.consulted_at lies outside {EARLIEST_YEAR} to {LATEST_YEAR}; check the year"
+            )
         header["consulted_at"] = (at if at.tzinfo else at.astimezone()).replace(second=0, microsecond=0)
     for key in ("voice", "position", "typed", "program", "shows"):
         if key in header and not isinstance(header[key], str):
@@ -146,6 +175,7 @@ def result_data(consultation: Consultation) -> dict[str, Any]:
         "findings": judged.findings,
         "strand": consultation.strand,
         "plan": consultation.plan,
+        "forecast": consultation.forecast,
     }
     plain: dict[str, Any] = _plain(result)
     plain["sources"] = {id_: cite(id_) for id_ in sorted(_source_ids(plain)) if id_ not in UNPUBLISHED}

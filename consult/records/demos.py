@@ -14,4 +14,4 @@ def demo_folder() -> Path:
 
 def demo_files() -> dict[str, Path]:
     """Name -> file, in the order of their numbers: `01-ines.toml` is "ines"."""
-    return {path.stem.partition("-")[2]: path for path in sorted(demo_folder().glob("*.toml"))}
+    return {path.stem.partition("-")[2]: path for path in sorted(demo_folder().glob("[0-9]*-*.toml"))}

@@ -3,6 +3,7 @@
 No file is ever named after what a user typed.
 """
 
+import errno
 import os
 import tempfile
 from dataclasses import dataclass
@@ -29,6 +30,8 @@ def home() -> Path:
 def save_text(path: Path, text: str) -> None:
     """Write a file whole or not at all, readable by its owner only. Raises CannotSave."""
     try:
+        if path.exists() and not path.is_file():
+            raise OSError(errno.EINVAL, "this is no ordinary file")
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=".writing-")
         try:
@@ -76,13 +79,13 @@ def drafts(now: datetime) -> tuple[list[Draft], list[str]]:
     found: list[Draft] = []
     faults: list[str] = []
     folder = home() / "unfinished"
-    for path in sorted(folder.glob("*.toml"), reverse=True) if folder.is_dir() else []:
+    for path in sorted(folder.glob("*.toml")) if folder.is_dir() else []:
         try:
             saved_at = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
             found.append(Draft(path, read_file(path, now), saved_at))
         except (BadFile, OSError) as fault:
             faults.append(str(fault))
-    return found, faults
+    return sorted(found, key=lambda draft: draft.saved_at, reverse=True), faults
 
 
 def remove_draft(path: Path) -> None:

@@ -8,8 +8,10 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.theme import Theme
 
+from consult.answers.base import clean_text
 from consult.answers.intake import REVIEW
-from consult.gates.rules import Rule
+from consult.answers.shelf import Shelf
+from consult.house import House
 from consult.screens import messages
 from consult.screens.notices import ExportWindow, HelpWindow, StopNotice
 from consult.screens.page import Page
@@ -19,18 +21,19 @@ from consult.screens.session import Session
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
 
+# A neutral grey surround, so that swatches are judged without a tint beside them.
 THEME = Theme(
     name="consult",
-    primary="#7a4f2e",
-    secondary="#5b6f5a",
-    accent="#c98f4e",
-    warning="#d9a441",
-    error="#d2603f",
-    success="#7fa36b",
-    background="#191512",
-    surface="#221c18",
-    panel="#2d2520",
-    foreground="#e9e1d6",
+    primary="#3d6475",
+    secondary="#5f7a6b",
+    accent="#8fb8c8",
+    warning="#d8b04a",
+    error="#e0705a",
+    success="#86b37a",
+    background="#191a1b",
+    surface="#222425",
+    panel="#2b2e30",
+    foreground="#e6e6e4",
     dark=True,
 )
 
@@ -50,20 +53,22 @@ class ConsultApp(App[None]):
         *,
         voice: str = "home",
         session: Session | None = None,
-        rules: tuple[Rule, ...] | None = None,
+        house: House | None = None,
+        shelf: Shelf | None = None,
         demos: bool = False,
     ) -> None:
         super().__init__()
         self.voice = voice
         self.session = session
-        self.rules = rules
+        self.house = house
+        self.shelf = shelf
         self.demos = demos
         self.fatal = ""
         self.register_theme(THEME)
         self.theme = "consult"
 
     def on_mount(self) -> None:
-        self.push_screen(StartPage(self.voice, self.rules, demos=self.demos))
+        self.push_screen(StartPage(self.voice, self.house, self.shelf, demos=self.demos))
         if self.session:
             self._open(self.session)
 
@@ -79,7 +84,8 @@ class ConsultApp(App[None]):
             self.pop_screen()
 
     def on_open_wizard(self, message: messages.OpenWizard) -> None:
-        self._open(message.session)
+        if self._wizard() is None:
+            self._open(message.session)
 
     def on_open_start(self) -> None:
         self._close_down_to(StartPage)
@@ -89,12 +95,20 @@ class ConsultApp(App[None]):
             self._close_down_to(WizardPage)
             self.push_screen(ReviewPage(self.session))
 
+    def on_open_sheet(self) -> None:
+        # The sheet needs the colour model, which nothing else on the start page does.
+        from consult.screens.sheet import SheetPage
+
+        self.push_screen(SheetPage())
+
     def on_open_result(self) -> None:
-        if self.session:
+        if self.session and not isinstance(self.screen, ResultPage):
             self.push_screen(ResultPage(self.session))
 
-    async def on_close_page(self) -> None:
-        """Close the page on top; behind the review the wizard shows its last question again."""
+    async def on_close_page(self, message: messages.ClosePage) -> None:
+        """Close the page on top; behind the review at the end the wizard shows its last question again."""
+        if self.screen is not message.page:
+            return
         leaving_review = isinstance(self.screen, ReviewPage)
         self.pop_screen()
         wizard = self._wizard()
@@ -127,12 +141,14 @@ class ConsultApp(App[None]):
             self.on_open_result()
 
     def on_open_export(self) -> None:
-        if self.session:
+        if self.session and not isinstance(self.screen, ExportWindow):
             self.push_screen(ExportWindow(self.session), self._after_export)
 
     def _after_export(self, path: Path | None) -> None:
         if path is not None:
-            self.notify(f"The record is written: {path}", title="Exported", markup=False, timeout=8)
+            self.notify(
+                clean_text(f"The record is written: {path}"), title="Exported", markup=False, timeout=8
+            )
 
     def action_help(self) -> None:
         if not isinstance(self.screen, HelpWindow):

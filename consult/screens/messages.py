@@ -1,8 +1,7 @@
 """Where a page wants to go. Pages post these; the app alone opens and closes pages."""
 
-from pathlib import Path
-
 from textual.message import Message
+from textual.screen import Screen
 
 from consult.screens.session import Session
 
@@ -17,6 +16,10 @@ class OpenWizard(Message):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self.session = session
+
+
+class OpenSheet(Message):
+    """The sheet of depths and tones."""
 
 
 class OpenReview(Message):
@@ -44,12 +47,8 @@ class ChangeAnswer(Message):
 
 
 class ClosePage(Message):
-    """Close the page on top."""
+    """Close this page, if it is still the one on top: a key may have been pressed twice."""
 
-
-class Exported(Message):
-    """The record has been written."""
-
-    def __init__(self, path: Path) -> None:
+    def __init__(self, page: Screen[None]) -> None:
         super().__init__()
-        self.path = path
+        self.page = page

@@ -16,7 +16,7 @@ from consult.gates.verdict import Verdict
 from consult.records.store import CannotSave
 from consult.screens.session import Session
 from consult.widgets.editors import NumberedList, numbered
-from consult.widgets.text import Words, styled
+from consult.widgets.text import TextLine, Words, styled
 from consult.widgets.verdicts import STYLES, finding_reason
 
 _CSS = "notices.tcss"
@@ -77,7 +77,7 @@ class ExportWindow(ModalScreen[Path | None]):
     def compose(self) -> ComposeResult:
         with Vertical(classes="window"):
             yield Words(id="text")
-            yield Input(str(self.session.export_path()), id="path")
+            yield TextLine(str(self.session.export_path()), id="path")
             yield Words(id="fault")
 
     def on_mount(self) -> None:

@@ -39,8 +39,22 @@ class Page(Screen[None]):
     def _show_keys(self) -> None:
         self.query_one(KeyBar).keys(self.keys())
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """What cannot be seen takes no keys."""
+        return not self.has_class("too-small")
+
     def on_resize(self, event: events.Resize) -> None:
         size = event.size
+        was_small = self.has_class("too-small")
         self.set_class(size.width < LEAST_COLUMNS or size.height < LEAST_ROWS, "too-small")
+        if was_small and not self.has_class("too-small"):
+            self.call_after_refresh(self._focus_anew)
         self.set_class(size.width >= WIDE_COLUMNS, "wide")
         self.set_class(size.height >= 32, "tall")
+
+    def _focus_anew(self) -> None:
+        """Hidden widgets lose the focus; what this page focuses first takes it again."""
+        for widget in self.query(self.AUTO_FOCUS or "*"):
+            if widget.focusable:
+                widget.focus()
+                return

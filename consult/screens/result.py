@@ -13,6 +13,7 @@ from consult.report import Row, headline, plan_headline, report, when
 from consult.screens.messages import ClosePage, OpenExport, OpenReview
 from consult.screens.page import Page
 from consult.screens.session import Session
+from consult.widgets.swatch import swatches
 from consult.widgets.text import Words, styled
 from consult.widgets.verdicts import MARKS, STYLES
 
@@ -81,7 +82,8 @@ class ResultPage(Page):
 
     def _line(self, row: Row) -> Content:
         if row.verdict is None:
-            return styled("  ", row.say)
+            patches = swatches(row.swatches)
+            return styled("  ", row.say, *(["\n    ", *patches] if patches else []))
         rule = (f"{row.rule}: ", "dim") if self.session.voice == "trainer" else ""
         return styled((f"{MARKS[row.verdict]} ", STYLES[row.verdict]), rule, row.say)
 
@@ -104,7 +106,7 @@ class ResultPage(Page):
             lines.highlighted = ahead[0] + 1
 
     def action_back(self) -> None:
-        self.post_message(ClosePage())
+        self.post_message(ClosePage(self))
 
     def action_review(self) -> None:
         self.post_message(OpenReview())

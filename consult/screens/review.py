@@ -92,7 +92,7 @@ class ReviewPage(Page):
                 return
 
     def action_back(self) -> None:
-        self.post_message(ClosePage())
+        self.post_message(ClosePage(self))
 
     def action_result(self) -> None:
         self.post_message(OpenResult())

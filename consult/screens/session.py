@@ -8,10 +8,11 @@ from pathlib import Path
 
 from consult.answers import Answers
 from consult.answers.intake import Intake, start
+from consult.answers.shelf import Shelf
 from consult.consultation import Consultation, consult
-from consult.gates.rules import Rule
+from consult.house import House
 from consult.records.codec import Loaded, dump_draft, dump_record
-from consult.records.store import CannotSave, new_draft_path, new_export_path, remove_draft, save_text
+from consult.records.store import new_draft_path, new_export_path, remove_draft, save_text
 
 VOICES = ("stylist", "home", "trainer")
 
@@ -36,42 +37,58 @@ class Session:
         at: datetime | None = None,
         draft: Path | None = None,
         keep: bool = True,
-        rules: tuple[Rule, ...] | None = None,
+        house: House | None = None,
+        shelf: Shelf | None = None,
     ) -> None:
         self.voice = voice
         self.intake = intake or start()
         self.at = at
         self.draft = draft
         self.keep = keep
-        self.rules = rules
-        self.typed = ""
+        self.house = house
+        self.shelf = shelf
         self.fault = ""
+        self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
 
     @classmethod
-    def resume(cls, loaded: Loaded, draft: Path, rules: tuple[Rule, ...] | None = None) -> "Session":
+    def resume(
+        cls, loaded: Loaded, draft: Path, house: House | None = None, shelf: Shelf | None = None
+    ) -> "Session":
         """Go on with an unfinished consultation where it was left."""
         voice = loaded.voice if loaded.voice in VOICES else "home"
         session = cls(
-            voice or "home", intake=start(loaded.answers, loaded.position), draft=draft, rules=rules
+            voice or "home",
+            intake=start(loaded.answers, loaded.position),
+            draft=draft,
+            house=house,
+            shelf=shelf,
         )
-        session.typed = loaded.typed or ""
+        session._half_typed[session.intake.position] = loaded.typed or ""
         return session
 
     @classmethod
-    def demo(cls, loaded: Loaded, voice: str, rules: tuple[Rule, ...] | None = None) -> "Session":
+    def demo(
+        cls, loaded: Loaded, voice: str, house: House | None = None, shelf: Shelf | None = None
+    ) -> "Session":
         """Open a demo client at its own moment; nothing is kept."""
         return cls(
             voice,
             intake=start(loaded.answers, "review"),
             at=loaded.consulted_at,
             keep=False,
-            rules=rules,
+            house=house,
+            shelf=shelf,
         )
 
     @property
     def answers(self) -> Answers:
         return self.intake.answers
+
+    @property
+    def typed(self) -> str:
+        """What is half typed at the question in hand."""
+        return self._half_typed.get(self.intake.position, "")
 
     def now(self) -> datetime:
         """The moment of judgement."""
@@ -79,32 +96,33 @@ class Session:
 
     def change(self, intake: Intake) -> None:
         """Take a new intake and save it; a failed save is told in `fault` and loses nothing here."""
+        if intake.answers != self.intake.answers:
+            self._half_typed.pop(self.intake.position, None)
         self.intake = intake
-        self.typed = ""
         self.save()
 
     def type(self, text: str) -> None:
         """Keep a half-typed answer in the draft."""
-        self.typed = text
+        self._half_typed[self.intake.position] = text
         self.save()
 
     def save(self) -> None:
         """Write the draft. The consultation goes on when the disk will not take it."""
         if not self.keep:
             return
-        if self.draft is None:
-            self.draft = new_draft_path(clock())
         try:
+            if self.draft is None:
+                self.draft = new_draft_path(clock())
             save_text(self.draft, dump_draft(self.answers, self.voice, self.intake.position, self.typed))
             self.fault = ""
-        except CannotSave as fault:
+        except OSError as fault:
             self.fault = f"not saved: {fault}"
 
     def consultation(self) -> Consultation:
         """Everything that follows from the answers now; computed once for the same answers and minute."""
         now = self.now()
         if self._computed is None or (self._computed.answers, self._computed.now) != (self.answers, now):
-            self._computed = consult(self.answers, now, self.rules)
+            self._computed = consult(self.answers, now, self.house, self.shelf)
         return self._computed
 
     def export(self, path: Path) -> None:

@@ -13,15 +13,16 @@ from textual.widgets.option_list import Option
 from consult.answers.access import get
 from consult.answers.base import clean_text
 from consult.answers.intake import start as start_intake
-from consult.gates.rules import Rule
+from consult.answers.shelf import Shelf
+from consult.house import House
 from consult.records.codec import BadFile, Loaded, read_file
 from consult.records.demos import demo_files
 from consult.records.store import Draft, drafts
-from consult.screens.messages import OpenWizard
+from consult.screens.messages import OpenSheet, OpenWizard
 from consult.screens.page import Page
 from consult.screens.session import Session, clock
 from consult.widgets.editors import NumberedList, numbered
-from consult.widgets.text import Words, styled
+from consult.widgets.text import TextLine, Words, styled
 
 VOICE_WORDS = {
     "stylist": ("a stylist with a client in the chair", "trade words"),
@@ -38,16 +39,17 @@ class StartPage(Page):
     """First who, then what. Unfinished consultations are offered again."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "start.tcss"]
-    AUTO_FOCUS = None
+    AUTO_FOCUS = "#voices"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1", "app.help", "Help", priority=True),
         Binding("pageup,escape", "back", "Back", priority=True),
     ]
 
-    def __init__(self, voice: str, rules: tuple[Rule, ...] | None, *, demos: bool = False) -> None:
+    def __init__(self, voice: str, house: House | None, shelf: Shelf | None, *, demos: bool = False) -> None:
         super().__init__()
         self.voice = voice
-        self.rules = rules
+        self.house = house
+        self.shelf = shelf
         self._acts: dict[str, tuple[str, object]] = {}
         self._demos_first = demos
 
@@ -59,7 +61,7 @@ class StartPage(Page):
             yield NumberedList(id="voices")
             yield Words(id="what")
             yield NumberedList(id="acts")
-            yield Input(placeholder="path of a TOML file, then Enter", id="path")
+            yield TextLine(placeholder="path of a TOML file, then Enter", id="path")
             yield Words(id="fault")
 
     def keys(self) -> Sequence[tuple[str, str]]:
@@ -97,6 +99,7 @@ class StartPage(Page):
         rows += [self._act("draft", draft, *_draft_words(draft)) for draft in unfinished[:5]]
         rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
+        rows.append(self._act("sheet", None, "Sheet of depths and tones"))
         self.query_one("#what", Words).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self._show_fault("; ".join(clean_text(fault) for fault in faults))
@@ -133,13 +136,15 @@ class StartPage(Page):
         # A key may still be on its way from a list that has been filled anew since.
         act, what = self._acts.get(event.option_id or "", ("", None))
         if act == "new":
-            self.post_message(OpenWizard(Session(self.voice, rules=self.rules)))
+            self.post_message(OpenWizard(Session(self.voice, house=self.house, shelf=self.shelf)))
         elif act == "draft" and isinstance(what, Draft):
-            self.post_message(OpenWizard(Session.resume(what.loaded, what.path, self.rules)))
+            self.post_message(OpenWizard(Session.resume(what.loaded, what.path, self.house, self.shelf)))
+        elif act == "sheet":
+            self.post_message(OpenSheet())
         elif act == "demos":
             self._show_demos()
         elif act == "demo" and isinstance(what, Loaded):
-            self.post_message(OpenWizard(Session.demo(what, self.voice, self.rules)))
+            self.post_message(OpenWizard(Session.demo(what, self.voice, self.house, self.shelf)))
         elif act == "open":
             path = self.query_one("#path", Input)
             path.display = True
@@ -153,7 +158,7 @@ class StartPage(Page):
             self._show_fault(clean_text(str(fault)))
             return
         intake = start_intake(loaded.answers, "review" if get(loaded.answers, "client.age") else None)
-        self.post_message(OpenWizard(Session(self.voice, intake=intake, rules=self.rules)))
+        self.post_message(OpenWizard(Session(self.voice, intake=intake, house=self.house, shelf=self.shelf)))
 
     def action_back(self) -> None:
         self.query_one("#path", Input).display = False

@@ -14,7 +14,7 @@ from textual.widgets.option_list import Option
 
 from consult.answers import intake as steps
 from consult.answers.access import BadAnswer, answer_paths, entries, get
-from consult.answers.contradictions import contradictions
+from consult.answers.contradictions import new_contradiction
 from consult.answers.intake import REVIEW, Intake, list_of
 from consult.answers.questions import Kind, question_of, questions, section_titles
 from consult.answers.reading import read_typed, shown
@@ -23,12 +23,14 @@ from consult.screens.messages import OpenResult, OpenReview, OpenStart, TellStop
 from consult.screens.page import Page
 from consult.screens.session import Session
 from consult.widgets.editors import (
+    NONE_OF_THESE,
     Answered,
     EditorMessage,
     Entered,
     EntryWanted,
     Field,
     KeepEntries,
+    NothingTicked,
     PickOne,
     Ticked,
     TickSeveral,
@@ -43,7 +45,7 @@ class WizardPage(Page):
     """One permanent screen; a change of question changes its body in place."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "wizard.tcss"]
-    AUTO_FOCUS = None
+    AUTO_FOCUS = "#editor *"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("pageup,escape", "back", "Back", priority=True),
         Binding("pagedown", "skip", "Leave open", priority=True),
@@ -58,7 +60,7 @@ class WizardPage(Page):
         self.session = session
         self._editing = ""
         self._returns_to_review = False
-        self._told_stop = session.consultation().judgement.verdict is Verdict.STOP
+        self._told_stop = self._stopped()
 
     def body(self) -> ComposeResult:
         yield Words(id="heading")
@@ -99,6 +101,7 @@ class WizardPage(Page):
         """Put the question in hand on the screen, with its editor focused."""
         intake = self.session.intake
         if intake.position == REVIEW:
+            self._editing, self._returns_to_review = "", False
             self.post_message(OpenReview())
             return
         question = question_of(intake.position)
@@ -107,7 +110,6 @@ class WizardPage(Page):
             styled((question.plain if voice == "home" else question.trade, "bold"))
         )
         self.query_one("#tell", Words).show(styled((self._tell(intake), "dim")))
-        self._show_fault("")
         if self._editing != intake.position or question.kind in (Kind.ENTRIES, Kind.CHOICE):
             await self._mount_editor(intake)
         self._show_around()
@@ -158,6 +160,7 @@ class WizardPage(Page):
                 (demo, "dim"),
             )
         )
+        self._show_fault("")
         self.query_one("#rail", Words).show(_rail(intake))
         self._show_outline(intake)
         rows = 6 if self.has_class("tall") else 3
@@ -189,6 +192,10 @@ class WizardPage(Page):
         if self._in_hand(message):
             await self._take(message.value, move=not isinstance(message, Ticked))
 
+    def on_nothing_ticked(self, message: NothingTicked) -> None:
+        if self._in_hand(message):
+            self._show_fault(f"nothing is ticked; tick what is true, or '{NONE_OF_THESE}'")
+
     async def on_entered(self, message: Entered) -> None:
         if not self._in_hand(message):
             return
@@ -213,13 +220,13 @@ class WizardPage(Page):
         except BadAnswer as fault:
             self._show_fault(fault.mend)
             return
-        odd = [c for c in contradictions(changed.answers, session.now()) if c.path == intake.position]
+        odd = new_contradiction(intake.answers, changed.answers, session.now())
         if odd:
-            self._show_fault(odd[0].mend)
+            other = "" if odd.path == intake.position else f"{question_of(odd.path).short}: "
+            self._show_fault(other + odd.mend)
             return
         session.change(steps.forward(changed) if move else changed)
         if move and self._returns_to_review and list_of(intake.position) is None:
-            self._returns_to_review = False
             session.change(steps.jump(session.intake, REVIEW))
         if await self._tell_stop():
             return
@@ -230,12 +237,15 @@ class WizardPage(Page):
 
     async def _tell_stop(self) -> bool:
         """Say a new stop once, at the answer that brings it."""
-        stopped = self.session.consultation().judgement.verdict is Verdict.STOP
+        stopped = self._stopped()
         news = stopped and not self._told_stop
         self._told_stop = stopped
         if news:
             self.post_message(TellStop())
         return news
+
+    def _stopped(self) -> bool:
+        return self.session.consultation().judgement.verdict is Verdict.STOP
 
     async def on_entry_wanted(self, message: EntryWanted) -> None:
         if not self._in_hand(message):
@@ -262,6 +272,7 @@ class WizardPage(Page):
     async def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_list.id == "outline" and event.option_id:
             self.session.change(steps.jump(self.session.intake, event.option_id))
+            self._editing = ""
             await self.show_question()
 
     async def action_back(self) -> None:
@@ -278,12 +289,12 @@ class WizardPage(Page):
 
     async def action_undo(self) -> None:
         self.session.change(steps.undo(self.session.intake))
+        self._told_stop = self._stopped()
         self._editing = ""
         await self.show_question()
 
-    async def action_review(self) -> None:
-        self.session.change(steps.jump(self.session.intake, REVIEW))
-        await self.show_question()
+    def action_review(self) -> None:
+        self.post_message(OpenReview())
 
     def action_result(self) -> None:
         self.post_message(OpenResult())

@@ -18,7 +18,7 @@ from textual.widgets.option_list import Option
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question
 from consult.answers.reading import shown
-from consult.widgets.text import styled
+from consult.widgets.text import TextLine, styled
 
 NONE_OF_THESE = "none of these"
 
@@ -42,6 +42,10 @@ class Answered(EditorMessage):
 
 class Ticked(Answered):
     """The ticks have changed; the question stays in hand."""
+
+
+class NothingTicked(EditorMessage):
+    """Enter where nothing is ticked; that is no answer, and never "none"."""
 
 
 class Typed(EditorMessage):
@@ -69,7 +73,7 @@ class NumberedList(OptionList):
     """A list whose first nine options are also chosen by their digit."""
 
     async def on_key(self, event: events.Key) -> None:
-        if event.character and event.character.isdigit() and event.character != "0":
+        if event.character and event.character in "123456789":
             index = int(event.character) - 1
             if index < self.option_count and not self.get_option_at_index(index).disabled:
                 event.stop()
@@ -138,9 +142,13 @@ class TickSeveral(NumberedList):
         self._toggle(event.option_index)
 
     def action_finish(self) -> None:
-        if not self._ticked and not self._alone:
-            self._toggle(self.highlighted or 0)
-        self.post_message(Answered(self._path, self._value()))
+        """Enter hands the ticks over. It ticks only a row that stands alone, never a sign by accident."""
+        if not self._ticked and not self._alone and (self.highlighted or 0) >= len(self._choices):
+            self.action_tick()
+        if self._ticked or self._alone:
+            self.post_message(Answered(self._path, self._value()))
+        else:
+            self.post_message(NothingTicked(self._path))
 
     def _toggle(self, index: int) -> None:
         if index >= len(self._choices):
@@ -160,7 +168,7 @@ class TickSeveral(NumberedList):
         return tuple(choice for choice in self._choices if choice in self._ticked)
 
 
-class Field(Input):
+class Field(TextLine):
     """A field that hands its text over at Enter and then takes no more keys until it is told to.
 
     Enter is taken here and not as a binding: a binding runs after keys that were typed ahead.

@@ -3,7 +3,9 @@
 from collections.abc import Iterable
 
 from textual.content import Content
-from textual.widgets import Static
+from textual.widgets import Input, Static
+
+from consult.answers.base import UNPRINTABLE
 
 Piece = str | tuple[str, str]
 
@@ -16,6 +18,13 @@ def styled(*pieces: Piece) -> Content:
 def lines(rows: Iterable[Content]) -> Content:
     """Rows of content, one under the other."""
     return Content("\n").join(rows)
+
+
+class TextLine(Input):
+    """A line to type in. What is pasted into it may hold control characters; they never get in."""
+
+    def validate_value(self, value: str) -> str:
+        return UNPRINTABLE.sub(" ", value)
 
 
 class Words(Static):

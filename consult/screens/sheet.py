@@ -1,0 +1,57 @@
+"""The colour sheet on the screen: for a trainer's class, and to see how this terminal shows hair."""
+
+from collections.abc import Sequence
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+
+from consult.screens.messages import ClosePage
+from consult.screens.page import Page
+from consult.sheet import Patch, colour_sheet
+from consult.widgets.text import Piece, Words, styled
+
+PARTS = ("natural", "lifted", "on-white")
+NOTE = (
+    "Calculated, not measured, from depth 4 up, and shown brighter than a meter reads, as in good light. "
+    "Screens differ, real swatches win. Depth names differ between scales: the number counts."
+)
+
+
+class SheetPage(Page):
+    """Natural depths, undertones and tones, each patch with its words."""
+
+    CSS_PATH: ClassVar[Any] = ["page.tcss", "sheet.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("pageup,escape", "back", "Back", priority=True),
+        Binding("f1", "app.help", "Help", priority=True),
+    ]
+
+    def body(self) -> ComposeResult:
+        yield Words(id="heading")
+        yield Words(id="note")
+        with Container(id="parts"):
+            for name in PARTS:
+                yield Words(id=name, classes="part")
+
+    def keys(self) -> Sequence[tuple[str, str]]:
+        return (("PgUp", "back"), ("F1", "help"), ("^Q", "quit"))
+
+    def on_mount(self) -> None:
+        self.query_one("#heading", Words).show(
+            styled(("consult ", "bold $text-accent"), ("Sheet of depths and tones", "bold"))
+        )
+        self.query_one("#note", Words).show(styled((NOTE, "dim")))
+        for name, (title, patches) in zip(PARTS, colour_sheet(), strict=True):
+            self.query_one(f"#{name}", Words).show(styled(*_column(title, patches)))
+
+    def action_back(self) -> None:
+        self.post_message(ClosePage(self))
+
+
+def _column(title: str, patches: list[Patch]) -> list[Piece]:
+    pieces: list[Piece] = [(title, "bold $text-primary"), "\n\n"]
+    for patch in patches:
+        pieces += [("        ", f"on {patch.colour}"), f" {patch.words}\n"]
+    return pieces
