@@ -64,8 +64,11 @@ def objections(
     if not already_cool and level >= _YELLOW_FROM and tone == "matt":
         said.append(Objection("reject", "Green on yellow stays green. Use violet.", under.family))
     if already_cool and tone in COOL:
-        said.append(Objection("caution", "Cool on cool turns dull and looks darker. Add a neutral or a gold.",
-                              "neutral"))
+        said.append(
+            Objection(
+                "caution", "Cool on cool turns dull and looks darker. Add a neutral or a gold.", "neutral"
+            )
+        )
     if porosity == "high" and tone in COOL:
         said.append(Objection("caution", "Porous hair takes cool tones fast and dark. Watch it, dilute it."))
     return tuple(said)
@@ -87,8 +90,12 @@ def _share(depth: float, family: Tone, lift: float) -> float:
 def _part(share: float) -> str:
     if share <= 0:
         return "none is needed"
-    for limit, words in ((0.09, "a touch, about a twelfth"), (0.15, "about an eighth"),
-                         (0.21, "about a sixth"), (0.29, "about a quarter")):
+    for limit, words in (
+        (0.09, "a touch, about a twelfth"),
+        (0.15, "about an eighth"),
+        (0.21, "about a sixth"),
+        (0.29, "about a quarter"),
+    ):
         if share <= limit:
             return words + " of the colour"
     return "up to a third of the colour, not more"

@@ -69,9 +69,7 @@ _TO_LIGHT = np.array([1.0, 1.0, -1.0, 1.0])
 
 def _design() -> Floats:
     """Moves (35 + 9, 4) in units of each input's uncertainty: nothing, each alone, all together."""
-    alone = [
-        side * step * _TO_LIGHT * np.eye(4)[i] for i in range(4) for side in (-1, 1) for step in _STEPS
-    ]
+    alone = [side * step * _TO_LIGHT * np.eye(4)[i] for i in range(4) for side in (-1, 1) for step in _STEPS]
     together = [side * step * _TO_LIGHT for side in (-1, 1) for step in _PATH]
     return np.array([np.zeros(4), *alone, *together])
 

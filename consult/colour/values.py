@@ -7,9 +7,7 @@ from dataclasses import dataclass
 from math import isfinite
 from typing import Literal, get_args
 
-Tone = Literal[
-    "neutral", "ash", "matt", "gold", "copper", "copper red", "red", "mahogany", "violet", "pearl"
-]
+Tone = Literal["neutral", "ash", "matt", "gold", "copper", "copper red", "red", "mahogany", "violet", "pearl"]
 Porosity = Literal["low", "normal", "high"]
 Lab = tuple[float, float, float]
 

@@ -51,12 +51,16 @@ _NEEDED = _KEYS - {"unsure", "until"}
 _TEXTS = ("id", "trade", "plain", "remedy")
 
 
-def read_rules(text: str, name: str) -> tuple[list[Rule], dict[str, Verdict]]:
-    """Rules of one table, and the verdicts it raises. Raises BadRule naming the place."""
+def read_rules(text: str, name: str, beside: tuple[str, ...] = ()) -> tuple[list[Rule], dict[str, Verdict]]:
+    """Rules of one table, and the verdicts it raises. Raises BadRule naming the place.
+
+    `beside` are other parts of the file, for another reader.
+    """
     try:
         data = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as fault:
         raise BadRule(f"{name}: {fault}") from None
+    data = {key: value for key, value in data.items() if key not in beside}
     strange = set(data) - {"rule", "raise"}
     if strange or not all(isinstance(tables, list) for tables in data.values()):
         raise BadRule(f"{name}: only [[rule]] and [[raise]] belong here, not {sorted(strange or data)}")
@@ -160,7 +164,7 @@ def with_house_rules(path: Path) -> tuple[Rule, ...]:
         text = path.read_text("utf-8")
     except UnicodeDecodeError:
         raise BadRule(f"{path.name}: not UTF-8 text") from None
-    added, raised = read_rules(text, path.name)
+    added, raised = read_rules(text, path.name, beside=("settings",))
     known = {rule.id: rule for rule in own_rules()}
     for id_, verdict in raised.items():
         if id_ not in known:

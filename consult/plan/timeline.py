@@ -155,7 +155,7 @@ def _warnings(exposures: list[Exposure], working: int, brief: Brief) -> list[Lin
     return lines
 
 
-BAR_WIDTH = 48
+BAR_WIDTH = 40
 
 
 def bar(exposure: Exposure, start: int, end: int) -> str:

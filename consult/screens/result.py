@@ -72,7 +72,8 @@ class ResultPage(Page):
         options: list[Option] = []
         for block in report(found, self.session.voice):
             self._rows.append(None)
-            options.append(Option(styled((block.title, "bold $text-primary")), disabled=True))
+            gap = "\n" if options else ""
+            options.append(Option(styled(gap, (block.title, "bold $text-primary")), disabled=True))
             for row in block.rows:
                 self._rows.append(row)
                 options.append(Option(self._line(row)))
@@ -83,7 +84,7 @@ class ResultPage(Page):
     def _line(self, row: Row) -> Content:
         if row.verdict is None:
             patches = swatches(row.swatches)
-            return styled("  ", row.say, *(["\n    ", *patches] if patches else []))
+            return styled(row.say, *(["\n", *patches] if patches else []))
         rule = (f"{row.rule}: ", "dim") if self.session.voice == "trainer" else ""
         return styled((f"{MARKS[row.verdict]} ", STYLES[row.verdict]), rule, row.say)
 

@@ -93,7 +93,9 @@ def _still_there(services: list[Service], length: float, today: date) -> list[Se
     """Services that may still be on the hair: what even slow growth has carried past the tip was cut off."""
     slowest = published(None).low
     return [
-        s for s in services if isinstance(s.on, date) and (today - s.on).days / DAYS_A_MONTH * slowest < length
+        s
+        for s in services
+        if isinstance(s.on, date) and (today - s.on).days / DAYS_A_MONTH * slowest < length
     ]
 
 

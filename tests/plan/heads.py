@@ -25,7 +25,9 @@ def heads(draw: st.DrawFn) -> Answers:
     white = draw(st.sampled_from([0.0, 20.0, 60.0, 95.0]))
     lengths = draw(st.sampled_from([natural, goal, min(10.0, goal + 1)])) if coloured else natural
     kind = draw(st.sampled_from(["permanent colour", "lightener all over"]))
-    services = [{"kind": kind, "on": date(2026, 10, 7), "stretch": "all over", "depth": lengths, "by": "a salon"}]
+    services = [
+        {"kind": kind, "on": date(2026, 10, 7), "stretch": "all over", "depth": lengths, "by": "a salon"}
+    ]
     if kind == "permanent colour":
         services[0]["tone"] = "neutral"
     minutes = draw(st.sampled_from([(20, 20, 25), (25, 30, 35), (30, 45, 45), (10, 30, 60)]))

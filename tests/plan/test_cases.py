@@ -174,9 +174,7 @@ class TestPackRule:
 
     def test_where_more_is_needed_the_computed_number_is_used_and_the_difference_shown(self) -> None:
         """Long, coarse and dense: 368 g of hair want 8 packs, not 4."""
-        plan = judged(
-            "agnes", hair__length_cm=53.5, hair__thickness="coarse", hair__density="high"
-        ).plan
+        plan = judged("agnes", hair__length_cm=53.5, hair__thickness="coarse", hair__density="high").plan
         assert plan
         assert plan.quantity
         assert plan.quantity.rule_of_thumb == 4
