@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from consult.answers.access import get
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
+from consult.gates.explain import what_would_lift
 from consult.gates.judge import Finding
 from consult.gates.verdict import Verdict
 from consult.plan.ledger import ledger_lines
@@ -34,6 +35,9 @@ DEPTH_NAMES = {
     10: ("lightest blonde", "lightest blonde"),
 }
 """Depth -> its name on the college scale and on many home packs (names differ: the number counts)."""
+
+
+MOST_LIFTS = 6
 
 
 @dataclass(frozen=True)
@@ -102,10 +106,10 @@ def report(consultation: Consultation, voice: str) -> list[Block]:
         Block("Why", tuple(_finding_row(f, voice) for f in consultation.judgement.findings)),
         Block("Still to answer", _open_rows(consultation)),
     ]
+    if voice == "trainer":
+        blocks.append(Block("What would have to be different", _lift_rows(consultation)))
     if plan:
-        blocks += _plan_blocks(plan)
-    if consultation.forecast:
-        blocks.insert(4 if plan else 2, colour_block(consultation.forecast))
+        blocks += _plan_blocks(plan, consultation.forecast)
     if consultation.from_shelf:
         blocks.append(shelf_block(consultation.from_shelf))
     blocks.append(Block("The strand, root to tip", _strand_rows(consultation.strand)))
@@ -139,16 +143,37 @@ def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
     return tuple(rows)
 
 
+def _lift_rows(consultation: Consultation) -> tuple[Row, ...]:
+    """For a class: the smallest sets of answers on which the hold rests."""
+    found = what_would_lift(consultation.answers, consultation.now, consultation.house.rules)
+    rows = []
+    for lift in found[:MOST_LIFTS]:
+        names = " and ".join(question_of(path).short for path in lift.paths)
+        past = ", ".join(question_of(path).short for path in lift.past)
+        rows.append(
+            Row(
+                f"{names}" + (f"   (a fact of the past: {past})" if past else ""),
+                "The past cannot be changed; the hold stays."
+                if past
+                else "With another true answer the hold would go.",
+                (COMMON_PRACTICE,),
+            )
+        )
+    return tuple(rows)
+
+
 def _lines(lines: tuple[Line, ...]) -> tuple[Row, ...]:
     return tuple(Row(line.say, line.because, line.sources) for line in lines)
 
 
-def _plan_blocks(plan: Plan) -> list[Block]:
+def _plan_blocks(plan: Plan, forecast: "Forecast | None") -> list[Block]:
     suits = plan.suitability
     blocks = [Block("Approach" if plan.made else "What holds it", _lines(plan.because))]
     if suits:
         # What speaks against the product already stands under what holds the plan.
         blocks.append(Block("About this product here", _lines(suits.notes)))
+    if forecast:
+        blocks.append(colour_block(forecast))
     blocks += [
         Block("Mix", _lines(tuple(mix.line for mix in plan.mixes))),
         Block("How much", _lines(plan.quantity.lines if plan.quantity else ())),

@@ -288,6 +288,13 @@ def test_a_house_rule_cannot_lower_replace_or_remove(tmp_path: Path, text: str, 
         house(tmp_path, text)
 
 
+def test_a_house_file_may_hold_settings_and_a_rule_table_may_not(tmp_path: Path) -> None:
+    text = "[settings]\nsections = 5\n"
+    assert house(tmp_path, text) == own_rules()
+    with pytest.raises(BadRule, match="settings"):
+        read_rules(text, "here.toml")
+
+
 def test_a_house_file_that_is_no_text_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "house.toml"
     path.write_bytes(b"\xff\xfe\x00")

@@ -4,8 +4,8 @@ from hypothesis import HealthCheck, assume, given, settings
 
 from consult.answers import Answers
 from consult.answers.access import put
-from consult.plan.clock import full_minutes
 from consult.plan.brief import read_brief
+from consult.plan.clock import full_minutes
 from consult.plan.quantity import FILLER
 from consult.plan.types import Approach, Plan
 from tests.plan.heads import heads, judged

@@ -1,5 +1,6 @@
 """The strand: history laid along the hair. Facts of arithmetic and common practice."""
 
+import itertools
 from datetime import date, timedelta
 from typing import Any
 
@@ -111,7 +112,9 @@ def test_without_length_there_is_no_strand(answer: str | None) -> None:
 
 
 def test_bands_are_whole_from_scalp_to_tip() -> None:
-    services = [colour(w, stretch=s) for w, s in ((80, "all over"), (50, "ends"), (20, "new growth"), (8, "lengths"))]
+    services = [
+        colour(w, stretch=s) for w, s in ((80, "all over"), (50, "ends"), (20, "new growth"), (8, "lengths"))
+    ]
     bands = strand(services, new_growth_cm=2).bands
-    assert all(a.end_cm == b.start_cm for a, b in zip(bands, bands[1:], strict=False))
+    assert all(a.end_cm == b.start_cm for a, b in itertools.pairwise(bands))
     assert sum(band.length_cm for band in bands) == pytest.approx(30)

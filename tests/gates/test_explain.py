@@ -1,0 +1,54 @@
+"""Why not: the smallest sets of answers that would have to be different."""
+
+from consult.answers.questions import question_of
+from consult.gates.explain import Lift, what_would_lift
+from consult.gates.judge import judge
+from consult.gates.rules import own_rules
+from tests.sound import NOW, sound
+
+
+def lifts(**changes: object) -> tuple[Lift, ...]:
+    return what_would_lift(sound({k.replace("__", "."): v for k, v in changes.items()}), NOW, own_rules())
+
+
+def test_nothing_holds_a_sound_client() -> None:
+    assert lifts() == ()
+
+
+def test_one_answer_that_can_change() -> None:
+    assert lifts(client__gloves="no") == (Lift(("client.gloves",), ()),)
+
+
+def test_a_past_reaction_can_never_change() -> None:
+    for lift in lifts(health__ever_reacted="yes", health__reactions=[{"to": "hair colour"}]):
+        assert "health.ever_reacted" in lift.past or "health.reactions" in lift.past
+
+
+def test_two_reasons_need_both_answers_changed() -> None:
+    assert lifts(client__gloves="no", scalp__signs=["sunburn"])[0].paths == ("client.gloves", "scalp.signs")
+
+
+def test_what_can_change_comes_before_what_cannot() -> None:
+    """A restorer in the history, untested: the test can still be made, the history stays."""
+    found = lifts(
+        history__services=[
+            {"kind": "plain henna", "on": NOW.date().replace(year=2025), "stretch": "all over"}
+        ]
+    )
+    assert not found[0].past
+    assert "strand_test.done" in found[0].paths
+
+
+def test_no_set_contains_another() -> None:
+    found = lifts(client__gloves="no", client__age=15, goal__areas=["eyelashes", "beard"])
+    sets = [set(lift.paths) for lift in found]
+    assert not any(a < b for a in sets for b in sets)
+
+
+def test_a_change_of_the_named_answers_really_lifts_the_hold() -> None:
+    broken = sound({"client.gloves": "no", "scalp.signs": ["sunburn"]})
+    mended = sound({})
+    (first, *_) = what_would_lift(broken, NOW, own_rules())
+    assert judge(broken, NOW).verdict.holds
+    assert {question_of(path).path for path in first.paths} == {"client.gloves", "scalp.signs"}
+    assert not judge(mended, NOW).verdict.holds
