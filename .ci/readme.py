@@ -22,7 +22,7 @@ def commands(text: str) -> list[tuple[str, int]]:
     found = []
     for block in re.findall(r"^```sh\n(.*?)^```", text, re.M | re.S):
         for line in block.splitlines():
-            command, _, note = line.partition("  # exits ")
+            command, _, _note = line.partition("  # exits ")
             command = command.split("    #")[0].strip()
             if command:
                 code = re.search(r"# exits (\d+)", line)

@@ -37,11 +37,11 @@ class Consultation:
 
     @cached_property
     def forecast(self) -> "Forecast | None":
-        """The colours to come, computed when first asked for; None after a stop or while answers lack.
-
-        Where the plan is held, it says what would come of the product all the same.
+        """The colours to come, computed when first asked for; None after a stop, before a doctor has been
+        seen, or while answers lack. Where the plan is held, it says what would come of it all the same.
         """
-        if self.plan is None or self.strand is None or missing(self.answers):
+        doctor_first = self.judgement.verdict is Verdict.SEE_DOCTOR
+        if self.plan is None or self.strand is None or doctor_first or missing(self.answers):
             return None
         from consult.plan.forecast import forecast
 
@@ -53,7 +53,8 @@ class Consultation:
     def from_shelf(self) -> "ShelfChoice | None":
         """What the shelf offers for this head; None without a shelf, after a stop or while answers lack."""
         lacking = [path for path in missing(self.answers) if not path.startswith("product.")]
-        if self.shelf is None or self.plan is None or self.strand is None or lacking:
+        doctor_first = self.judgement.verdict is Verdict.SEE_DOCTOR
+        if self.shelf is None or self.plan is None or self.strand is None or lacking or doctor_first:
             return None
         from consult.plan.shelf import search_shelf
 

@@ -8,7 +8,7 @@ from consult.answers.access import get
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
 from consult.gates.explain import what_would_lift
-from consult.gates.judge import Finding
+from consult.gates.judge import Finding, told
 from consult.gates.verdict import Verdict
 from consult.plan.ledger import ledger_lines
 from consult.plan.timeline import Timeline, bar
@@ -103,7 +103,7 @@ def report(consultation: Consultation, voice: str) -> list[Block]:
     """All blocks that have something to say, in the order a person needs them."""
     plan = consultation.plan
     blocks = [
-        Block("Why", tuple(_finding_row(f, voice) for f in consultation.judgement.findings)),
+        Block("Why", tuple(_finding_row(f, voice) for f in _told(consultation, voice))),
         Block("Still to answer", _open_rows(consultation)),
     ]
     if voice == "trainer":
@@ -116,12 +116,22 @@ def report(consultation: Consultation, voice: str) -> list[Block]:
     return [block for block in blocks if block.rows]
 
 
-def _finding_row(finding: Finding, voice: str) -> Row:
+def _told(consultation: Consultation, voice: str) -> tuple[Finding, ...]:
+    """A class sees every finding; others are spared what one doubtful answer repeats."""
+    findings = consultation.judgement.findings
+    return findings if voice == "trainer" else told(findings)
+
+
+def reason_words(finding: Finding, voice: str) -> str:
+    """The reason in the reader's voice; a doubt is named as the doubt it is."""
     reason = finding.plain if voice == "home" else finding.trade
+    return f"Answered not sure, so the careful side counts. {reason}" if finding.in_doubt else reason
+
+
+def _finding_row(finding: Finding, voice: str) -> Row:
     until = f" Until {when(finding.until)}: {finding.until_words}." if finding.until else ""
-    doubt = " (Answered: not sure.)" if finding.in_doubt else ""
     return Row(
-        f"{finding.verdict.title}: {reason}{doubt}{until}",
+        f"{finding.verdict.title}: {reason_words(finding, voice)}{until}",
         finding.remedy,
         finding.sources,
         finding.verdict,

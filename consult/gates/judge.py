@@ -57,6 +57,20 @@ class Judgement:
         return max((f.until for f in self.findings if f.until), default=None)
 
 
+def told(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings without those that one doubtful answer repeats: of several that rest on the very same
+    answers in doubt, the first and strongest is told. The record keeps them all."""
+    kept: list[Finding] = []
+    for finding in findings:
+        repeats = finding.in_doubt and any(
+            set(finding.evidence) <= set(other.evidence) and (other.in_doubt or other.verdict.holds)
+            for other in kept
+        )
+        if not repeats:
+            kept.append(finding)
+    return tuple(kept)
+
+
 def judge(answers: Answers, now: datetime, rules: Iterable[Rule] | None = None) -> Judgement:
     """Judge complete or partial answers at the moment `now` (an aware time)."""
     strict = Head(answers, now, cautious=False)

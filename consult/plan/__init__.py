@@ -4,7 +4,7 @@ from datetime import date
 
 from consult.answers import Answers
 from consult.answers.questions import question_of
-from consult.gates.judge import Judgement
+from consult.gates.judge import Judgement, told
 from consult.gates.verdict import Verdict
 from consult.plan.after import CAUTIONS, plan_aftercare, plan_visit
 from consult.plan.approach import choose_approach
@@ -59,6 +59,9 @@ def make_plan(
     mixed_g = sum(mix.grams for mix in mixes if mix.name != FILLER)
     quantity = plan_quantity(brief, approach, settings, mixed_g, brief.price)
     if judgement.verdict.holds or not judgement.settled:
+        # Where a doctor has to be seen first nobody knows whether there will be an afterwards.
+        if judgement.verdict is Verdict.SEE_DOCTOR:
+            return Plan(Approach.HOLD, _held(judgement))
         return Plan(Approach.HOLD, _held(judgement), suitability, then=approach, quantity=quantity)
     return Plan(
         approach,
@@ -77,7 +80,7 @@ def make_plan(
 
 
 def _held(judgement: Judgement) -> tuple[Line, ...]:
-    holding = [f for f in judgement.findings if f.verdict.holds]
+    holding = [f for f in told(judgement.findings) if f.verdict.holds]
     lines = [Line(f.remedy, f.plain, f.sources) for f in holding]
     if not judgement.settled:
         names = ", ".join(question_of(path).short for path in judgement.ask)

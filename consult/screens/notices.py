@@ -14,10 +14,11 @@ from textual.widgets.option_list import Option
 from consult.answers.base import clean_text
 from consult.gates.verdict import Verdict
 from consult.records.store import CannotSave
+from consult.report import reason_words
 from consult.screens.session import Session
 from consult.widgets.editors import NumberedList, numbered
 from consult.widgets.text import TextLine, Words, styled
-from consult.widgets.verdicts import STYLES, finding_reason
+from consult.widgets.verdicts import STYLES
 
 _CSS = "notices.tcss"
 
@@ -44,7 +45,7 @@ class StopNotice(ModalScreen[str]):
         for finding in stops:
             pieces += [
                 "\n",
-                finding_reason(finding, self.session.voice),
+                reason_words(finding, self.session.voice),
                 "\n",
                 (finding.remedy, "bold"),
                 "\n",

@@ -2,9 +2,9 @@
 
 from textual.content import Content
 
-from consult.gates.judge import Finding, Judgement
+from consult.gates.judge import Judgement, told
 from consult.gates.verdict import Verdict
-from consult.report import when
+from consult.report import reason_words, when
 from consult.widgets.text import Piece, lines, styled
 
 STYLES = {
@@ -38,12 +38,6 @@ def verdict_words(judgement: Judgement) -> str:
     return f"{words} until {when(judgement.until)}" if waits else words
 
 
-def finding_reason(finding: Finding, voice: str) -> str:
-    """The reason in the reader's voice; doubt is named."""
-    reason = finding.plain if voice == "home" else finding.trade
-    return f"{reason} (Answered: not sure.)" if finding.in_doubt else reason
-
-
 def gate_content(judgement: Judgement, voice: str, rows: int) -> Content:
     """The verdict so far, its strongest reasons, and whether open questions can change it."""
     mark = MARKS[judgement.verdict]
@@ -51,13 +45,14 @@ def gate_content(judgement: Judgement, voice: str, rows: int) -> Content:
     if judgement.verdict is Verdict.CLEAR and not judgement.settled:
         mark, style = "-", "bold"
     shown = [styled((f"[{mark}] {verdict_words(judgement)}", style), _open_words(judgement))]
-    for finding in judgement.findings[: max(0, rows - 1)]:
+    findings = judgement.findings if voice == "trainer" else told(judgement.findings)
+    for finding in findings[: max(0, rows - 1)]:
         pieces: list[Piece] = [(f"  {MARKS[finding.verdict]} ", STYLES[finding.verdict])]
         if voice == "trainer":
             pieces.append((f"{finding.rule}: ", "dim"))
-        pieces.append(finding_reason(finding, voice))
+        pieces.append(reason_words(finding, voice))
         shown.append(styled(*pieces))
-    more = len(judgement.findings) - max(0, rows - 1)
+    more = len(findings) - max(0, rows - 1)
     if more > 0 and rows > 1:
         shown[-1] = styled(shown[-1].plain, (f"  and {more} more", "dim"))
     return lines(shown)

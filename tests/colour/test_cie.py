@@ -60,8 +60,13 @@ def test_gamut_is_never_left_silently(light: float, a: float, b: float) -> None:
     if shown.in_gamut:  # then it must be the colour itself: going back gives it again
         linear = np.where(shown.rgb <= 0.04045, shown.rgb / 12.92, ((shown.rgb + 0.055) / 1.055) ** 2.4)
         matrix = np.linalg.inv(
-            np.array([(3.2404542, -1.5371385, -0.4985314), (-0.969266, 1.8760108, 0.041556),
-                      (0.0556434, -0.2040259, 1.0572252)])
+            np.array(
+                [
+                    (3.2404542, -1.5371385, -0.4985314),
+                    (-0.969266, 1.8760108, 0.041556),
+                    (0.0556434, -0.2040259, 1.0572252),
+                ]
+            )
         )
         back = matrix @ linear
         np.testing.assert_allclose(back, xyz_from_lab([light, a, b], (0.95047, 1.0, 1.08883)), atol=5e-4)

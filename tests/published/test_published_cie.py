@@ -67,8 +67,12 @@ def test_few_samples_cost_less_than_a_third_of_a_unit() -> None:
     weights /= weights[:, 1].sum()
     rows = spectra()
     full = np.array([np.interp(fine, WAVELENGTHS, row) for row in rows]) @ weights
-    oracle = np.array([colour.XYZ_to_Lab(v / weights.sum(0) * WHITE["2 degree"],
-                                         colour.XYZ_to_xy(WHITE["2 degree"])) for v in full])
+    oracle = np.array(
+        [
+            colour.XYZ_to_Lab(v / weights.sum(0) * WHITE["2 degree"], colour.XYZ_to_xy(WHITE["2 degree"]))
+            for v in full
+        ]
+    )
     assert ciede2000(lab(rows), oracle).max() < 1 / 3
 
 

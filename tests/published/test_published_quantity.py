@@ -25,7 +25,9 @@ def test_a_head_of_hair_four_inches_long_weighs_60_g() -> None:
     assert hair_mass(117_600, 69.6, 10.16) == pytest.approx(60.0, abs=0.3)
 
 
-@pytest.mark.parametrize(("um", "tex"), [(50, 2.59), (55, 3.14), (60, 3.73), (70, 5.08), (80, 6.64), (90, 8.40)])
+@pytest.mark.parametrize(
+    ("um", "tex"), [(50, 2.59), (55, 3.14), (60, 3.73), (70, 5.08), (80, 6.64), (90, 8.40)]
+)
 def test_linear_density_of_a_fibre(um: float, tex: float) -> None:
     """Arithmetic: cross-section times 1.32 g/cm3; tex is mg a metre."""
     one_metre = hair_mass(1, um, 100) * 1000
@@ -45,7 +47,7 @@ def test_published_mix_per_gram_is_kept_to() -> None:
 
 def test_one_4_fl_oz_pack_for_up_to_120_g_of_hair_is_the_lean_end() -> None:
     """ "Sufficient to color up to 120 g of hair" (Maibach and Wolfram 1981, 224): 1 g a gram, the least here."""
-    assert 4 * ML_PER_FL_OZ / 120 == pytest.approx(MIX_PER_HAIR_LEAST, abs=0.02)
+    assert pytest.approx(MIX_PER_HAIR_LEAST, abs=0.02) == 4 * ML_PER_FL_OZ / 120
     assert need_of_hair(120).chance_above(4 * ML_PER_FL_OZ) > 0.9
 
 
