@@ -1,6 +1,6 @@
 """The whole program without a face: answers in, findings, strand, plan and forecast out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -56,9 +56,12 @@ class Consultation:
         doctor_first = self.judgement.verdict is Verdict.SEE_DOCTOR
         if self.shelf is None or self.plan is None or self.strand is None or lacking or doctor_first:
             return None
-        from consult.plan.shelf import search_shelf
+        from consult.plan.shelf import developer_at_hand, search_shelf
 
-        return search_shelf(self.answers, self.strand, self.shelf, self.now, self.house.rules)
+        found = search_shelf(self.answers, self.strand, self.shelf, self.now, self.house.rules)
+        needed = sum(mix.developer_g for mix in self.plan.mixes)
+        made = developer_at_hand(self.answers.product, self.shelf, needed) if needed else None
+        return replace(found, lines=(*found.lines, made)) if made else found
 
 
 def consult(

@@ -22,7 +22,7 @@ from consult.gates.verdict import Verdict
 from consult.plan.approach import choose_approach
 from consult.plan.brief import Brief, missing, read_brief
 from consult.plan.clock import full_minutes
-from consult.plan.developer import LEGAL_LIMIT, on_head
+from consult.plan.developer import LEGAL_LIMIT, OutsideStrengths, alligate, on_head
 from consult.plan.forecast import stretch_of, uptake_share
 from consult.plan.mix import NATURAL_TONES, base_share
 from consult.plan.suitability import BRIGHT_TONES, judge_product, lift_bound
@@ -210,6 +210,27 @@ def _ranked(
                 ("canada-cosmetic-regulations-22",),
             ),
         ),
+    )
+
+
+def developer_at_hand(product: Product, shelf: Shelf, grams: float) -> Line | None:
+    """How the developer a tube asks for is made from the strengths at hand; None when it is there as it is."""
+    wanted = product.developer_percent
+    at_hand = sorted({p for d in shelf.developers if d.name == product.name for p in d.percents})
+    if not isinstance(wanted, float) or product.kind == "retail kit" or not at_hand or wanted in at_hand:
+        return None
+    weak, strong = at_hand[0], at_hand[-1]
+    try:
+        made = alligate(strong, weak, wanted, grams)
+    except OutsideStrengths as fault:
+        return Line(
+            f"The developer cannot be made from this shelf: {fault}.", "Alligation.", ("alligation-texts",)
+        )
+    return Line(
+        f"{wanted:g} % developer from what is at hand: {made.strong_g:.0f} g of {strong:g} % and "
+        f"{made.weak_g:.0f} g of {weak:g} % make {grams:.0f} g, if the leaflet allows mixing them.",
+        f"Parts by alligation: ({wanted:g} - {weak:g}) of the stronger to ({strong:g} - {wanted:g}) of the weaker.",
+        ("alligation-texts",),
     )
 
 

@@ -23,7 +23,7 @@ def plan_steps(brief: Brief, approach: Approach, timeline: Timeline) -> tuple[St
             Approach.ALL_OVER: _all_over,
             Approach.PRE_PIGMENT: _pre_pigment,
         }[approach](brief)
-    return (*_prepare(brief), *middle, *_finish())
+    return (*_prepare(brief), *_presoften(brief), *middle, *_finish())
 
 
 def _prepare(brief: Brief) -> list[Step]:
@@ -48,6 +48,21 @@ def _prepare(brief: Brief) -> list[Step]:
             "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away.",
             _CP,
         ),
+    ]
+
+
+def _presoften(brief: Brief) -> list[Step]:
+    """Resistant white is opened first, by a professional only."""
+    if not (brief.covers_white and brief.white_resists) or brief.at_home:
+        return []
+    return [
+        Step(
+            "Pre-soften the resistant white: 3 % developer alone on those strands for up to 10 minutes, then "
+            "blotted dry. Not on a sensitive scalp.",
+            "Resistant white lets colour slide off; slightly opened it takes it.",
+            _CP,
+            "resistant white",
+        )
     ]
 
 

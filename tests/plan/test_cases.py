@@ -234,3 +234,72 @@ def test_old_dark_colour_and_a_lighter_goal_is_professional_work_with_another_wa
     assert found.plan.approach is Approach.HOLD
     assert found.plan.suitability
     assert "Keep the lengths' depth 3" in said(found.plan.suitability.alternatives)
+
+
+class TestResistantWhite:
+    """Presoftening is for resistant white and for a professional (common practice)."""
+
+    def test_a_professional_opens_it_first_and_takes_finer_partings(self) -> None:
+        plan = judged("agnes", hair__white_resists="yes").plan
+        assert plan
+        assert any("Pre-soften" in step.say for step in plan.steps)
+        assert "0.6 cm" in said(plan.sections)
+
+    def test_not_at_home(self) -> None:
+        plan = judged("ines", hair__white_resists="yes").plan
+        assert plan
+        assert not any("Pre-soften" in step.say for step in plan.steps)
+
+
+class TestOddNumberedCaseStudies:
+    """Worked cases of trade teaching; marked common practice unless a source is named."""
+
+    def test_half_white_and_natural_4_to_an_even_brown(self) -> None:
+        """Even cover is easiest at the depth of the hair that is not white: 4, 20 vol, full time."""
+        half = {f"hair__white_{zone}": 50 for zone in ("front", "temples", "crown", "nape")}
+        found = judged(
+            "agnes", hair__natural_depth=4, hair__lengths_depth=4, hair__ends_depth=4, goal__depth=4,
+            product__depth=4, **half,
+        )  # fmt: skip
+        assert found.plan
+        assert found.plan.made
+        assert clocked(found.plan)[0].minutes == 40
+        assert not any("come out about depth" in line.say for line in found.plan.suitability.notes)  # type: ignore[union-attr]
+
+    def test_half_white_natural_3_under_a_7_becomes_two_colours(self) -> None:
+        """Trade teaching: the white becomes 7, the rest about 5."""
+        half = {f"hair__white_{zone}": 50 for zone in ("front", "temples", "crown", "nape")}
+        found = judged(
+            "agnes", hair__natural_depth=3, hair__lengths_depth=3, hair__ends_depth=3, goal__depth=5,
+            product__depth=7, **half,
+        )  # fmt: skip
+        assert found.plan
+        assert found.plan.suitability
+        assert "White hairs come out about depth 7, the others about 5" in said(found.plan.suitability.notes)
+
+    def test_mostly_white_and_bright_red_gets_a_natural_share(self) -> None:
+        """Red alone on white turns pink: a natural shade belongs in it (several trade sources)."""
+        found = judged("agnes", goal__tone="red", product__tone="red")
+        assert found.plan
+        assert found.plan.made
+        (mix, *_) = found.plan.mixes
+        assert mix.shades[0][0] == "depth 5 neutral"
+        assert mix.shades[0][1] >= 2 * mix.shades[1][1]
+        assert "brighter" in said(found.plan.suitability.notes)  # type: ignore[union-attr]
+
+    def test_bleached_9_to_ash_brown_6_from_a_box_is_blocked(self) -> None:
+        """The story that ends near black with grey-green: warmth has to be put back first."""
+        found = judged("rosa", client__applied_by="myself at home", goal__tone="ash", product__tone="ash")
+        assert found.judgement.verdict.holds
+        assert found.plan
+        assert not found.plan.made
+
+    def test_a_normal_retouch_never_pulls_through(self) -> None:
+        """1.3 cm in five weeks, lengths fine: new growth only, full time."""
+        found = judged("tomas", hair__new_growth_cm=1.3)
+        assert found.plan
+        assert found.plan.approach is Approach.NEW_GROWTH
+
+    def test_three_lighter_at_home_is_referred(self) -> None:
+        found = judged("jonas", client__applied_by="myself at home", goal__depth=9)
+        assert found.judgement.verdict is Verdict.SEE_COLOURIST

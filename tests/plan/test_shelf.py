@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from consult.answers.access import BadAnswer
-from consult.answers.shelf import Shelf, shelf_from_data
+from consult.answers.shelf import Developers, Shelf, shelf_from_data
 from consult.consultation import consult
-from consult.plan.shelf import ShelfChoice
+from consult.plan.shelf import ShelfChoice, developer_at_hand
 from consult.records.codec import read_shelf
 from tests.demo import load
 
@@ -81,3 +81,24 @@ def test_an_entry_that_lacks_something_is_refused_not_guessed() -> None:
     poor = shelf.product[0].model_copy(update={"minutes_max": None})
     found = choice("ines", shelf.model_copy(update={"product": (poor,)}))
     assert "lacks product.minutes_max" in found.refused[0].say
+
+
+class TestDeveloperAtHand:
+    def test_it_is_made_by_alligation(self) -> None:
+        """12 % and 3 % make 6 % as 1 to 2 (arithmetic of the published alligation examples)."""
+        product = read_shelf(SHELF).product[1].model_copy(update={"developer_percent": 6.0})
+        shelf = Shelf(product=(product,), developers=(Developers(name=product.name, percents=(3.0, 12.0)),))
+        line = developer_at_hand(product, shelf, 90)
+        assert line
+        assert "30 g of 12 % and 60 g of 3 %" in line.say
+
+    def test_outside_its_two_strengths_it_is_refused(self) -> None:
+        product = read_shelf(SHELF).product[1].model_copy(update={"developer_percent": 6.0})
+        shelf = Shelf(product=(product,), developers=(Developers(name=product.name, percents=(9.0, 12.0)),))
+        line = developer_at_hand(product, shelf, 90)
+        assert line
+        assert "cannot be made" in line.say
+
+    def test_nothing_is_said_when_it_is_there(self) -> None:
+        shelf = read_shelf(SHELF)
+        assert developer_at_hand(shelf.product[1], shelf, 90) is None
