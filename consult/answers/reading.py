@@ -94,8 +94,8 @@ def _ago(count: int, unit: str, clock: str | None, now: datetime) -> datetime:
     return _at(now - timedelta(hours=count * _SPANS[unit]), clock)
 
 
-def shown(question: Question, value: Any) -> str:
-    """An answer as a reader sees it in a list."""
+def shown(question: Question, value: Any, *, unit: bool = True) -> str:
+    """An answer as a reader sees it in a list; without its unit it can be typed again as it stands."""
     if value is None:
         return ""
     if isinstance(value, datetime):
@@ -104,6 +104,9 @@ def shown(question: Question, value: Any) -> str:
         if question.kind is Kind.ENTRIES:
             return f"{len(value)} entered" if value else "none"
         return ", ".join(value) if value else "none"
-    if isinstance(value, float):
-        return f"{value:g}"
-    return str(value)
+    if question.kind is not Kind.NUMBER or isinstance(value, str):
+        return str(value)
+    if question.path == "product.ratio":
+        return f"1:{value:g}"
+    short_unit = question.unit.partition(" (")[0]
+    return f"{value:g} {short_unit}" if unit and short_unit else f"{value:g}"

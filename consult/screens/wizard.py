@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, OptionList
@@ -67,11 +67,11 @@ class WizardPage(Page):
         yield Words(id="rail")
         with Horizontal(id="middle"):
             yield OptionList(id="outline")
-            with VerticalScroll(id="card", can_focus=False):
+            with Vertical(id="card"):
                 yield Words(id="question")
                 yield Words(id="tell")
-                yield Vertical(id="editor")
                 yield Words(id="fault")
+                yield Vertical(id="editor")
             yield Words(id="gate-side")
         yield Words(id="gate")
 
@@ -121,6 +121,8 @@ class WizardPage(Page):
             parts.append("You can leave this open with PgDn.")
         if question.kind is Kind.SEVERAL:
             parts.append("Space or the digit ticks, Enter goes on.")
+        if entries(intake.answers, intake.position):
+            parts.append("Enter on an entry changes it, Delete removes it.")
         return " ".join(part for part in parts if part)
 
     async def _mount_editor(self, intake: Intake) -> None:
@@ -132,7 +134,6 @@ class WizardPage(Page):
         self._editing = intake.position
         target = editor.query_one(Input) if isinstance(editor, TypeIn) else editor
         target.focus()
-        self.query_one("#card", VerticalScroll).scroll_home(animate=False)
 
     def _editor(self, intake: Intake) -> Widget:
         path = intake.position
@@ -180,7 +181,9 @@ class WizardPage(Page):
             for field in self.query(Field):
                 field.handed_over = False
         fault = text or self.session.fault
-        self.query_one("#fault", Words).show(styled((fault, "bold $text-error")))
+        line = self.query_one("#fault", Words)
+        line.show(styled((fault, "bold $text-error")))
+        line.display = bool(fault)
 
     # --- answering -----------------------------------------------------------------------------
 

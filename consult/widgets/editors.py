@@ -205,7 +205,7 @@ class TypeIn(Vertical):
         elif value in self._words or value is None:
             self._text = ""
         else:
-            self._text = shown(question, value)
+            self._text = shown(question, value, unit=False)
 
     def compose(self) -> ComposeResult:
         yield Field(self._text, placeholder=self._placeholder(), select_on_focus=True)
@@ -256,7 +256,7 @@ class KeepEntries(NumberedList):
             self._acts = ["add", "none", "not sure"]
         for row in rows:
             at = len(options)
-            options.append(Option(numbered(at, row, "Enter changes, Delete removes")))
+            options.append(Option(numbered(at, row)))
         super().__init__(*options)
         self.highlighted = 1 if rows else 0
 
