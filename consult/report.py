@@ -282,7 +282,7 @@ def _colour_row(band: "BandForecast") -> Row:
     if len(band.stages) == 1:
         stages += "; left alone"
     apart = ""
-    if last.white.hex != last.pigmented.hex and len(band.stages) > 1:
+    if band.white and len(band.stages) > 1:
         apart = f" White hairs {seen_words(last.white)}, the others {seen_words(last.pigmented)}."
     strip = (
         ("darker end", last.spread.low.hex),

@@ -39,12 +39,16 @@ class Stage:
 
 @dataclass(frozen=True)
 class BandForecast:
-    """One band, today and after each step that touches it; `natural` while nothing artificial is on it."""
+    """One band, today and after each step that touches it.
+
+    `natural` while nothing artificial is on it today, `white` when there are white hairs in it.
+    """
 
     start_cm: float
     end_cm: float
     zone: str
     natural: bool
+    white: bool
     stages: tuple[Stage, ...]
 
     @property
@@ -96,11 +100,15 @@ def _band(brief: Brief, approach: Approach, band: Band, goal: Shade) -> BandFore
         # The filler is a light deposit that joins the shade: modelled as a share of the final mix.
         final = Treatment(Shade(brief.depth, cast(Tone, brief.tone)), 0.0, 1.0, filler, float(FILLER_SHARE))
         stages.append(Stage(COLOURED, predict(stretch, final, goal)))
-        return BandForecast(band.start_cm, band.end_cm, band.zone.value, band.virgin, tuple(stages))
+        return BandForecast(
+            band.start_cm, band.end_cm, band.zone.value, band.virgin, band.white_share > 0, tuple(stages)
+        )
     uptake = uptake_share(brief, approach, band)
     if uptake > 0:
         stages.append(Stage(COLOURED, predict(stretch, treatment(brief, uptake), goal)))
-    return BandForecast(band.start_cm, band.end_cm, band.zone.value, band.virgin, tuple(stages))
+    return BandForecast(
+        band.start_cm, band.end_cm, band.zone.value, band.virgin, band.white_share > 0, tuple(stages)
+    )
 
 
 def treatment(brief: Brief, uptake: float) -> Treatment:

@@ -23,6 +23,8 @@ def plan_steps(brief: Brief, approach: Approach, timeline: Timeline) -> tuple[St
             Approach.ALL_OVER: _all_over,
             Approach.PRE_PIGMENT: _pre_pigment,
         }[approach](brief)
+    if approach is not Approach.PRE_PIGMENT:
+        middle = [_mix_now(), *middle]
     return (*_prepare(brief), *_presoften(brief), *middle, *_finish())
 
 
@@ -43,12 +45,15 @@ def _prepare(brief: Brief) -> list[Step]:
             "Section first: once mixed, the colour starts working in the bowl.",
             ("bccampus-hair-colour", COMMON_PRACTICE),
         ),
-        Step(
-            "Mix now, in a bowl that is not metal, by weight.",
-            "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away.",
-            _CP,
-        ),
     ]
+
+
+def _mix_now() -> Step:
+    return Step(
+        "Mix now, in a bowl that is not metal, by weight.",
+        "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away.",
+        _CP,
+    )
 
 
 def _presoften(brief: Brief) -> list[Step]:
@@ -181,12 +186,18 @@ def _pre_pigment(brief: Brief) -> list[Step]:
     depth, tone = fill_shade(brief.goal_depth)
     return [
         Step(
-            f"First the filler: demi-permanent depth {depth:g} {tone} on the lightened hair only, 10 to 15 "
-            "minutes by its own leaflet; blot, do not shampoo.",
+            f"Mix the filler, demi-permanent depth {depth:g} {tone}, and put it on the lightened hair only.",
             "Lightened hair lacks the warm pigment that carries a darker shade.",
             ("ofqual-colour-correction", COMMON_PRACTICE),
             "lightened hair",
         ),
+        Step(
+            "Leave it 10 to 15 minutes by its own leaflet, check a strand, then blot; do not shampoo.",
+            "Enough to warm the hair; the shade goes over it.",
+            _CP,
+            "lightened hair",
+        ),
+        _mix_now(),
         *_all_over(brief),
     ]
 

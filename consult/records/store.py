@@ -30,7 +30,7 @@ def home() -> Path:
 def save_text(path: Path, text: str) -> None:
     """Write a file whole or not at all, readable by its owner only. Raises CannotSave."""
     try:
-        if path.exists() and not path.is_file():
+        if os.path.exists(path) and not os.path.isfile(path):
             raise OSError(errno.EINVAL, "this is no ordinary file")
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=".writing-")
@@ -69,7 +69,7 @@ def new_export_path(now: datetime) -> Path:
 
 def _free(folder: Path, stem: str) -> Path:
     path, number = folder / f"{stem}.toml", 2
-    while path.exists():
+    while os.path.exists(path):
         path, number = folder / f"{stem}-{number}.toml", number + 1
     return path
 
@@ -79,7 +79,7 @@ def drafts(now: datetime) -> tuple[list[Draft], list[str]]:
     found: list[Draft] = []
     faults: list[str] = []
     folder = home() / "unfinished"
-    for path in sorted(folder.glob("*.toml")) if folder.is_dir() else []:
+    for path in sorted(folder.glob("*.toml")) if os.path.isdir(folder) else []:
         try:
             saved_at = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
             found.append(Draft(path, read_file(path, now), saved_at))
