@@ -14,17 +14,15 @@ FROM_ZERO = "Minute 0 is the moment the last parting is done."
 
 def plan_steps(brief: Brief, approach: Approach, timeline: Timeline) -> tuple[Step, ...]:
     """Preparation, application and development by approach, rinse."""
-    if approach is Approach.LENGTHS_FIRST:
-        middle = _lengths_first(brief, timeline)
-    else:
-        middle = {
-            Approach.NEW_GROWTH: _new_growth,
-            Approach.REFRESH: _refresh,
-            Approach.ALL_OVER: _all_over,
-            Approach.PRE_PIGMENT: _pre_pigment,
-        }[approach](brief)
+    middle = {
+        Approach.NEW_GROWTH: _new_growth,
+        Approach.REFRESH: _refresh,
+        Approach.ALL_OVER: _all_over,
+        Approach.LENGTHS_FIRST: _lengths_first,
+        Approach.PRE_PIGMENT: _pre_pigment,
+    }[approach](brief, timeline)
     if approach is not Approach.PRE_PIGMENT:
-        middle = [_mix_now(), *middle]
+        middle = [_mix_now(timeline), *middle]
     return (*_prepare(brief), *_presoften(brief), *middle, *_finish())
 
 
@@ -48,9 +46,14 @@ def _prepare(brief: Brief) -> list[Step]:
     ]
 
 
-def _mix_now() -> Step:
+def _mix_now(timeline: Timeline) -> Step:
+    how = (
+        "Mix the first bowl now, the second one when half of the head is done; not in metal, by weight."
+        if timeline.two_bowls
+        else "Mix now, in a bowl that is not metal, by weight."
+    )
     return Step(
-        "Mix now, in a bowl that is not metal, by weight.",
+        how,
         "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away.",
         _CP,
     )
@@ -81,7 +84,7 @@ def _apply_new_growth(brief: Brief) -> Step:
     )
 
 
-def _new_growth(brief: Brief) -> list[Step]:
+def _new_growth(brief: Brief, timeline: Timeline) -> list[Step]:
     end = full_minutes(brief)
     return [
         _apply_new_growth(brief),
@@ -89,7 +92,7 @@ def _new_growth(brief: Brief) -> list[Step]:
     ]
 
 
-def _refresh(brief: Brief) -> list[Step]:
+def _refresh(brief: Brief, timeline: Timeline) -> list[Step]:
     clock = develop(brief, refresh=True)
     how = (
         "Dampen the lengths and thin the rest of the mix with a little warm water"
@@ -119,7 +122,7 @@ def _refresh(brief: Brief) -> list[Step]:
     ]
 
 
-def _all_over(brief: Brief) -> list[Step]:
+def _all_over(brief: Brief, timeline: Timeline) -> list[Step]:
     start = start_place(brief)
     end = full_minutes(brief)
     ends = " Porous ends last." if brief.porous_lengths else ""
@@ -138,7 +141,7 @@ def _lengths_first(brief: Brief, timeline: Timeline) -> list[Step]:
     full = full_minutes(brief)
     if not timeline.two_stages:
         return [
-            *_all_over(brief),
+            *_all_over(brief, timeline),
             Step(
                 "The leaflet leaves no room for two stages: follow its own order for hair never coloured before.",
                 f"Its longest time is {brief.minutes_max} minutes; the roots need {full} and the time to put them "
@@ -182,7 +185,7 @@ def _lengths_first(brief: Brief, timeline: Timeline) -> list[Step]:
     ]
 
 
-def _pre_pigment(brief: Brief) -> list[Step]:
+def _pre_pigment(brief: Brief, timeline: Timeline) -> list[Step]:
     depth, tone = fill_shade(brief.goal_depth)
     return [
         Step(
@@ -197,8 +200,8 @@ def _pre_pigment(brief: Brief) -> list[Step]:
             _CP,
             "lightened hair",
         ),
-        _mix_now(),
-        *_all_over(brief),
+        _mix_now(timeline),
+        *_all_over(brief, timeline),
     ]
 
 
