@@ -13,10 +13,12 @@ from consult.house import House, usual_house
 from consult.plan import make_plan
 from consult.plan.approach import choose_approach
 from consult.plan.brief import missing, read_brief
-from consult.plan.types import Plan
+from consult.plan.types import Line, Plan
 from consult.sources import COMMON_PRACTICE
 from consult.strand.bands import Disagreement, Strand
 from consult.strand.build import build_strand
+
+FORECAST_CLASSES = ("permanent", "demi-permanent", "high-lift")
 
 if TYPE_CHECKING:
     from consult.plan.forecast import Forecast
@@ -43,11 +45,26 @@ class Consultation:
         doctor_first = self.judgement.verdict is Verdict.SEE_DOCTOR
         if self.plan is None or self.strand is None or doctor_first or missing(self.answers):
             return None
+        if self.answers.product.colour_class not in FORECAST_CLASSES:
+            return None
         from consult.plan.forecast import forecast
 
         brief = read_brief(self.answers, self.strand)
         approach = self.plan.approach if self.plan.made else choose_approach(brief)[0]
         return forecast(brief, approach, only_if=not self.plan.made)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """The judgement's findings and those of the forecast of a plan, strongest first."""
+        foreseen: tuple[Finding, ...] = ()
+        if self.plan and self.plan.made and self.forecast:
+            foreseen = tuple(_foreseen(line) for line in self.forecast.warnings)
+        return tuple(sorted((*self.judgement.findings, *foreseen), key=lambda f: -f.verdict))
+
+    @property
+    def verdict(self) -> Verdict:
+        """The strongest verdict of all findings."""
+        return self.findings[0].verdict if self.findings else Verdict.CLEAR
 
     @cached_property
     def from_shelf(self) -> "ShelfChoice | None":
@@ -76,6 +93,18 @@ def consult(
         judged = Judgement(tuple(sorted(found, key=lambda f: -f.verdict)), judged.could_become, judged.ask)
     plan = make_plan(answers, judged, strand, now.date(), house.settings)
     return Consultation(answers, now, judged, strand, plan, house, shelf)
+
+
+def _foreseen(line: Line) -> Finding:
+    return Finding(
+        rule="forecast",
+        verdict=Verdict.CAUTION,
+        trade=line.say,
+        plain=line.say,
+        remedy="Show this before anything is mixed; a strand test shows it on the hair. See the other ways.",
+        sources=line.sources,
+        evidence=("goal.depth", "goal.tone", "product.depth", "product.tone"),
+    )
 
 
 def _finding(odd: Disagreement) -> Finding:

@@ -78,14 +78,15 @@ def when(at: datetime | None) -> str:
 
 
 def headline(consultation: Consultation) -> str:
-    """The verdict in one line; while open questions could hold it, it is never called clear."""
+    """The verdict in one line; while open questions could bring more, it is never called clear."""
     judged = consultation.judgement
     if not judged.settled:
         so_far = judged.verdict.title if judged.findings else "nothing against it so far"
         return f"Not settled yet: {so_far}"
     if judged.verdict is Verdict.WAIT and judged.until:
-        return f"Wait until {when(judged.until)}"
-    return judged.verdict.title
+        also = next((f.until_words for f in judged.findings if f.until == judged.until), "")
+        return f"Wait until {when(judged.until)}" + (f": {also}" if also else "")
+    return consultation.verdict.title
 
 
 def plan_headline(consultation: Consultation) -> str:
@@ -118,7 +119,7 @@ def report(consultation: Consultation, voice: str) -> list[Block]:
 
 def _told(consultation: Consultation, voice: str) -> tuple[Finding, ...]:
     """A class sees every finding; others are spared what one doubtful answer repeats."""
-    findings = consultation.judgement.findings
+    findings = consultation.findings
     return findings if voice == "trainer" else told(findings)
 
 
@@ -238,7 +239,7 @@ def colour_block(forecast: "Forecast") -> Block:
     if forecast.only_if:
         title = "What would come of it (nothing is to be mixed as things stand)"
     rows = [_colour_row(band) for band in forecast.bands]
-    rows += [Row(line.say, line.because, line.sources) for line in forecast.lines]
+    rows += [Row(line.say, line.because, line.sources) for line in (*forecast.warnings, *forecast.lines)]
     rows += [
         Row(f"Take with care: {words}", "What the forecast cannot know.", (ASSUMPTION,))
         for words in forecast.weaknesses

@@ -69,7 +69,10 @@ ALL: Final = "all"
 class Section(BaseModel):
     """One frozen group of answers. Unknown names are refused, values are never coerced."""
 
-    model_config = ConfigDict(strict=True, extra="forbid", frozen=True, hide_input_in_errors=True)
+    # Built when first used: the start page then does not wait for it.
+    model_config = ConfigDict(
+        strict=True, extra="forbid", frozen=True, hide_input_in_errors=True, defer_build=True
+    )
 
 
 def ask(

@@ -53,3 +53,10 @@ class Client(Section):
         tell="The gloves of a kit count. Peroxide products must be used with suitable gloves.",
         clear=["yes"],
     )
+    helper: Asked[YesNo] = ask(
+        "A second pair of hands for the application?",
+        "Will somebody help to put it on?",
+        short="Helper",
+        optional=True,
+        clear=ALL,
+    )

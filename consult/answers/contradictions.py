@@ -14,6 +14,11 @@ _IN_ORDER = (
     ("allergy_test.applied_at", "allergy_test.second_read_at"),
     ("product.chart_from", "product.chart_to"),
     ("product.minutes_min", "product.minutes_max"),
+    ("product.minutes_min", "product.minutes_new_growth"),
+    ("product.minutes_min", "product.minutes_white"),
+    ("product.minutes_new_growth", "product.minutes_max"),
+    ("product.minutes_white", "product.minutes_max"),
+    ("product.minutes_refresh", "product.minutes_max"),
     ("hair.new_growth_cm", "hair.length_cm"),
 )
 EARLIEST_YEAR = 1950
@@ -23,7 +28,7 @@ _CLOCK_SLACK = timedelta(minutes=5)
 
 def contradictions(answers: Answers, now: datetime) -> list[BadAnswer]:
     """Every contradiction, each naming the answer to mend; dates after `now` are impossible."""
-    return [*_to_come(answers, now), *_out_of_order(answers)]
+    return [*_to_come(answers, now), *_out_of_order(answers), *_white_denied(answers)]
 
 
 def new_contradiction(before: Answers, after: Answers, now: datetime) -> BadAnswer | None:
@@ -61,3 +66,12 @@ def _out_of_order(answers: Answers) -> list[BadAnswer]:
             word = "before" if isinstance(a, datetime) else "less than"
             found.append(BadAnswer(then, f"this is {word} '{what}' ({first}); mend one of the two"))
     return found
+
+
+def _white_denied(answers: Answers) -> list[BadAnswer]:
+    zones = [_value(answers, f"hair.white_{zone}") for zone in ("front", "temples", "crown", "nape")]
+    if answers.goal.white == "there is none" and any(zones):
+        return [
+            BadAnswer("goal.white", "white hair was found; say what should happen to it, or mend the shares")
+        ]
+    return []

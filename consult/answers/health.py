@@ -95,7 +95,9 @@ class Health(Section):
         past=True,
         sensitive=True,
     )
-    black_henna: Asked[Literal["never", "yes, no reaction", "yes, it reacted"]] = ask(
+    black_henna: Asked[
+        Literal["never", "yes, no reaction", "yes, not sure whether it reacted", "yes, it reacted"]
+    ] = ask(
         'A temporary "black henna" tattoo, ever?',
         'Have you ever had a temporary "black henna" tattoo, for example on holiday?',
         short="Black henna",
@@ -108,7 +110,7 @@ class Health(Section):
         "When was that tattoo (the last one)?",
         "When was the last one, about?",
         short="Tattoo on",
-        only_if=("health.black_henna", ["yes, no reaction"]),
+        only_if=("health.black_henna", ["yes, no reaction", "yes, not sure whether it reacted"]),
         past=True,
     )
     allergies: Asked[

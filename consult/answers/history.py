@@ -28,6 +28,13 @@ COLOURS = ("permanent colour", "demi-permanent colour", "semi-permanent colour")
 OXIDATIVE_COLOURS = ("permanent colour", "demi-permanent colour")
 LIGHTENERS = ("highlights or partial lightener", "lightener all over")
 OXIDATIVE = (*OXIDATIVE_COLOURS, *LIGHTENERS)
+STAINS = (
+    "plain henna",
+    "compound or unknown henna",
+    "progressive colour (restorer)",
+    "unknown home product",
+)
+"""What leaves colour on the hair that no shade number describes."""
 TEXTURE = (
     "perm",
     "straightening treatment",
@@ -58,7 +65,13 @@ class Service(Section):
         past=True,
         clear=["permanent colour", "demi-permanent colour", "semi-permanent colour"],
     )
-    on: Asked[Day] = ask("When?", "When was it, about?", short="On", past=True)
+    on: Asked[Day] = ask(
+        "When?",
+        "When was it, about?",
+        short="On",
+        tell='An estimate is enough, for example "3 months ago"; in doubt take the later date.',
+        past=True,
+    )
     stretch: Asked[Stretch] = ask(
         "On which stretch of the hair?",
         "On which part of the hair?",

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from consult.answers.base import Asked, Moment, Section, Several, Text, YesNo, ask
+from consult.answers.base import ALL, Asked, Moment, Section, Several, Text, YesNo, ask
 from consult.answers.units import Minutes
 
 TestSign = Literal["itching", "burning", "redness", "rash", "swelling", "blisters", "only a stain"]
@@ -32,6 +32,15 @@ class AllergyTest(Section):
         only_if=_DONE,
         optional=True,
         clear="all",
+    )
+    covers_mix: Asked[YesNo] = ask(
+        "Was everything that will be mixed in the test: each shade, a filler too?",
+        "Was everything that will be put on the hair part of the test?",
+        short="Whole mix tested",
+        tell="A natural shade added for white hair, or a filler, is another product: it needs its own test.",
+        only_if=_DONE,
+        optional=True,
+        clear=ALL,
     )
     site: Asked[Literal["behind the ear", "bend of the elbow", "inner forearm", "elsewhere"]] = ask(
         "Test site",

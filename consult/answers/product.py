@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from consult.answers.base import ALL, Asked, Depth, Section, Text, Tone, YesNo, ask
-from consult.answers.units import Grams, Minutes, Ml, Percent, PeroxidePercent, Ratio
+from consult.answers.units import Grams, LeafletMinutes, Minutes, Ml, Percent, PeroxidePercent, Ratio
 
 _MIXED = (
     "product.colour_class",
@@ -98,14 +98,14 @@ class Product(Section):
         only_if=_MIXED,
         clear=["yes"],
     )
-    minutes_new_growth: Asked[Minutes] = ask(
+    minutes_new_growth: Asked[LeafletMinutes] = ask(
         "Leaflet: minutes on new growth",
         "Leaflet: minutes on the new growth",
         short="New growth",
         unit="min",
         clear=ALL,
     )
-    minutes_white: Asked[Minutes] = ask(
+    minutes_white: Asked[LeafletMinutes] = ask(
         "Leaflet: minutes on white hair",
         "Leaflet: minutes on white hair (if it says nothing, as for new growth)",
         short="White",
@@ -119,14 +119,14 @@ class Product(Section):
         unit="min",
         clear=ALL,
     )
-    minutes_min: Asked[Minutes] = ask(
+    minutes_min: Asked[LeafletMinutes] = ask(
         "Leaflet: shortest time",
         "Leaflet: the shortest time",
         short="Shortest",
         unit="min",
         clear=ALL,
     )
-    minutes_max: Asked[Minutes] = ask(
+    minutes_max: Asked[LeafletMinutes] = ask(
         "Leaflet: longest time, everything counted",
         "Leaflet: the longest time it may stay on",
         short="Longest",

@@ -87,4 +87,5 @@ Grams = Annotated[float, BeforeValidator(_reader(_WEIGHT)), Field(gt=0, le=2000)
 PeroxidePercent = Annotated[float, BeforeValidator(_reader(_STRENGTH)), Field(ge=0, le=40)]
 Percent = Annotated[float, BeforeValidator(_reader(_SHARE)), Field(ge=0, le=100)]
 Minutes = Annotated[float, BeforeValidator(_reader(_MINUTES)), Field(ge=0, le=240)]
-Ratio = Annotated[float, BeforeValidator(_ratio), Field(gt=0, le=10)]
+LeafletMinutes = Annotated[float, BeforeValidator(_reader(_MINUTES)), Field(ge=5, le=120)]
+Ratio = Annotated[float, BeforeValidator(_ratio), Field(ge=0.3, le=4)]

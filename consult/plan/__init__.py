@@ -9,9 +9,10 @@ from consult.gates.verdict import Verdict
 from consult.plan.after import CAUTIONS, plan_aftercare, plan_visit
 from consult.plan.approach import choose_approach
 from consult.plan.brief import missing, read_brief
+from consult.plan.holds import too_long_alone, untested_products
 from consult.plan.ledger import keep_ledger
 from consult.plan.mix import plan_mixes
-from consult.plan.quantity import FILLER, plan_quantity
+from consult.plan.quantity import plan_quantity
 from consult.plan.sections import plan_sections
 from consult.plan.settings import Settings
 from consult.plan.steps import plan_steps
@@ -55,14 +56,14 @@ def make_plan(
         held = _held(judgement) if judgement.verdict.holds else ()
         return Plan(Approach.HOLD, (*held, *suitability.outcome), suitability)
     timeline = simulate(brief, approach, settings)
-    mixes = plan_mixes(brief, approach, settings, two_bowls=timeline.two_bowls)
-    mixed_g = sum(mix.grams for mix in mixes if mix.name != FILLER)
-    quantity = plan_quantity(brief, approach, settings, mixed_g, brief.price)
-    if judgement.verdict.holds or not judgement.settled:
-        # Where a doctor has to be seen first nobody knows whether there will be an afterwards.
-        if judgement.verdict is Verdict.SEE_DOCTOR:
-            return Plan(Approach.HOLD, _held(judgement))
-        return Plan(Approach.HOLD, _held(judgement), suitability, then=approach, quantity=quantity)
+    mixes = plan_mixes(brief, approach, settings, timeline)
+    quantity = plan_quantity(brief, approach, settings, mixes)
+    # Where a doctor has to be seen first nobody knows whether there will be an afterwards.
+    if judgement.verdict is Verdict.SEE_DOCTOR:
+        return Plan(Approach.HOLD, _held(judgement))
+    holds = (*_held(judgement), *untested_products(brief, mixes), *too_long_alone(brief, timeline))
+    if holds:
+        return Plan(Approach.HOLD, holds, suitability, then=approach, quantity=quantity)
     return Plan(
         approach,
         (because,),
@@ -72,7 +73,7 @@ def make_plan(
         sections=plan_sections(brief, approach, settings),
         steps=plan_steps(brief, approach, timeline),
         timeline=timeline,
-        ledger=keep_ledger(brief, approach),
+        ledger=keep_ledger(brief, approach, timeline),
         cautions=CAUTIONS,
         aftercare=plan_aftercare(brief, approach),
         visit=plan_visit(brief, today),

@@ -16,7 +16,7 @@ WEEKS_A_LEVEL = Number(0.4, "weeks less a level of contrast", COMMON_PRACTICE)
 WEEKS_SHORTEST = Number(3, "weeks", COMMON_PRACTICE)
 REFRESH_BELOW = Number(0.7, "share of the colour left", ASSUMPTION)
 MUCH_WHITE = Number(0.5, "white share", COMMON_PRACTICE)
-TEST_DAYS_BEFORE = (2, 7)
+TEST_EARLIEST_DAYS = Number(6, "days before, within the week a test is valid", ASSUMPTION)
 _CP = (COMMON_PRACTICE,)
 
 CAUTIONS = (
@@ -33,8 +33,8 @@ CAUTIONS = (
     Line(
         "Contains hydrogen peroxide: avoid contact with eyes; rinse them at once if it gets in, 20 minutes, "
         "lids open, then medical help.",
-        "Label text of every peroxide hair product; the longest published rinsing time is used.",
-        ("eu-1223-annex-iii",),
+        "Label text of every peroxide hair product; of the rinsing times that advice pages give, the longest.",
+        ("eu-1223-annex-iii", COMMON_PRACTICE),
     ),
     Line(
         "Not for eyebrows or eyelashes.",
@@ -90,10 +90,13 @@ def plan_aftercare(brief: Brief, approach: Approach) -> tuple[Line, ...]:
 
 
 def weeks_to_next(brief: Brief) -> int:
-    """Weeks until the new growth shows: sooner with more contrast and with much white hair."""
-    grown = WHITE_DEPTH if brief.white_mean >= MUCH_WHITE else brief.natural
+    """Weeks until the new growth shows: sooner with more contrast and where half of the hair is white."""
+    grown = WHITE_DEPTH if brief.white_most >= MUCH_WHITE and brief.goal_white == "cover" else brief.natural
     contrast = max(1.0, abs(grown - brief.goal_depth))
-    return math.floor(max(WEEKS_SHORTEST, WEEKS_LOW_CONTRAST - WEEKS_A_LEVEL * (contrast - 1)))
+    weeks = math.floor(max(WEEKS_SHORTEST, WEEKS_LOW_CONTRAST - WEEKS_A_LEVEL * (contrast - 1)))
+    return {"every 3 to 4 weeks": min(weeks, 4), "every 5 to 8 weeks": max(weeks, 5)}.get(
+        brief.upkeep or "", weeks
+    )
 
 
 def weeks_to_refresh(brief: Brief) -> int:
@@ -110,19 +113,21 @@ def plan_visit(brief: Brief, today: date) -> Visit:
     weeks = weeks_to_next(brief)
     day = today + timedelta(weeks=weeks)
     growth = brief.strand.growth
-    early, late = TEST_DAYS_BEFORE
+    latest = day - timedelta(days=math.ceil(brief.test_hours / 24) + 1)
+    earliest = day - timedelta(days=max(TEST_EARLIEST_DAYS, math.ceil(brief.test_hours / 24) + 1))
     fresh = weeks_to_refresh(brief)
     lines = (
         Line(
-            f"Next new growth in about {weeks} weeks, {day:%d %B %Y}: by then about {growth.cm(weeks * 7):.1f} cm.",
-            f"{brief.white_mean:.0%} white, natural depth {brief.natural:g} under {brief.goal_depth:g}; "
-            f"growth: {growth.because}.",
+            f"Next new growth in about {weeks} weeks, {day:%Y-%m-%d}: by then about {growth.cm(weeks * 7):.1f} cm.",
+            f"Up to {brief.white_most:.0%} white, natural depth {brief.natural:g} under {brief.goal_depth:g}; upkeep "
+            f"wished: {brief.upkeep or 'not said'}; growth: {growth.because}.",
             (COMMON_PRACTICE, growth.source) if not growth.own else _CP,
         ),
         Line(
-            f"Put the next allergy alert test on between {day - timedelta(days=late):%d %B} and "
-            f"{day - timedelta(days=early):%d %B}.",
-            "Each colouring needs its own test, at least 48 hours before and not older than a week.",
+            f"Put the next allergy alert test on between {earliest:%Y-%m-%d} and {latest:%Y-%m-%d}, and read it "
+            "twice.",
+            f"Each colouring needs its own test, {brief.test_hours:g} hours before at least and not older than a "
+            "week; a day to spare on either side.",
             ("fda-hair-dye-qa", ASSUMPTION),
         ),
         Line(
@@ -132,4 +137,4 @@ def plan_visit(brief: Brief, today: date) -> Visit:
             (ASSUMPTION,),
         ),
     )
-    return Visit(day, day - timedelta(days=late), day - timedelta(days=early), lines)
+    return Visit(day, earliest, latest, lines)

@@ -5,7 +5,7 @@ from typing import cast
 from consult.colour.fade import share_left
 from consult.colour.values import Porosity, Tone
 from consult.plan.brief import Brief
-from consult.plan.suitability import PRE_PIGMENT_FROM, SHADE_TOLERANCE
+from consult.plan.suitability import PRE_PIGMENT_FROM, change_of_lengths
 from consult.plan.types import Approach, Line
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
@@ -40,18 +40,20 @@ def choose_approach(brief: Brief) -> tuple[Approach, Line]:
 
 
 def _on_coloured(brief: Brief) -> tuple[Approach, Line]:
-    darker_by = brief.lengths_depth - brief.goal_depth
-    if darker_by > SHADE_TOLERANCE and brief.extent != "new growth only":
+    only_new_growth = brief.extent == "new growth only"
+    change = change_of_lengths(brief)
+    if change:
         return Approach.ALL_OVER, Line(
             "New growth and lengths together.",
-            f"The lengths go {darker_by:g} levels darker; coloured hair can be made darker by colour.",
-            ("red-seal-f13",),
+            f"{change} Coloured hair can be made darker, warmer or cooler by colour.",
+            ("red-seal-f13", COMMON_PRACTICE),
         )
-    if brief.lengths_look == "even" or brief.extent == "new growth only":
+    if brief.lengths_look == "even" or only_new_growth:
+        wished = " All over was wished for; these lengths need none." if brief.extent == "all over" else ""
         return Approach.NEW_GROWTH, Line(
             "Colour the new growth only; draw nothing through the lengths.",
-            f"The lengths still hold their colour{_left_words(brief)}. A second pass adds damage and hardly any "
-            "colour: hair is saturated after the first time.",
+            f"The lengths still hold their colour{_left_words(brief)}.{wished} A second pass adds damage and hardly "
+            "any colour: hair is saturated after the first time.",
             ("repeat-dyeing-2024", COMMON_PRACTICE),
         )
     if brief.minutes_refresh == 0:

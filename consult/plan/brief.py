@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from consult.answers import Answers
-from consult.answers.access import applies, get
+from consult.answers.access import applies, entries, get
 from consult.answers.base import NOT_SURE
 from consult.answers.client import AT_HOME
+from consult.gates.facts import test_hours_needed
 from consult.strand.bands import Strand
 from consult.strand.build import WASHES_A_WEEK, known
 
@@ -30,6 +31,7 @@ NEEDED = (
     "goal.tone",
     "goal.white",
     "goal.extent",
+    "goal.areas",
     "product.kind",
     "product.colour_class",
     "product.depth",
@@ -51,11 +53,27 @@ NEEDED = (
 
 def missing(answers: Answers) -> tuple[str, ...]:
     """Paths a plan needs and that are unasked or not sure, in the order of the consultation."""
-    return tuple(
+    lacking = [
         path
         for path in NEEDED
         if applies(answers, path) is not False and get(answers, path) in (None, NOT_SURE)
-    )
+    ]
+    return (*lacking, *_untold(answers))
+
+
+def _untold(answers: Answers) -> list[str]:
+    """What, when and where of each service: unasked they would read as "never happened".
+
+    A "not sure" is not lacking: the strand takes it conservatively.
+    """
+    if get(answers, "history.services") is None:
+        return ["history.services"]
+    return [
+        path
+        for index in range(len(entries(answers, "history.services")))
+        for name in ("kind", "on", "stretch")
+        if get(answers, path := f"history.services.{index}.{name}") is None
+    ]
 
 
 @dataclass(frozen=True)
@@ -93,6 +111,13 @@ class Brief:
     pack_ml: float
     price: float | None
     washes_a_week: float
+    areas: tuple[str, ...]
+    upkeep: str | None
+    lengths_tone: str | None
+    hands: int
+    test_hours: float
+    mix_tested: bool
+    strand_minutes: int | None
 
     @property
     def white_mean(self) -> float:
@@ -132,6 +157,14 @@ class Brief:
     @property
     def porous_lengths(self) -> bool:
         return "high" in (self.porosity["lengths"], self.porosity["ends"])
+
+
+def _strand_minutes(answers: Answers) -> int | None:
+    """Minutes of a strand test that came out as wanted; it sets the time of the service."""
+    test = answers.strand_test
+    if test.done == "yes" and test.colour == "as wanted" and isinstance(test.minutes, float):
+        return int(test.minutes)
+    return None
 
 
 def read_brief(answers: Answers, strand: Strand) -> Brief:
@@ -179,4 +212,11 @@ def read_brief(answers: Answers, strand: Strand) -> Brief:
         pack_ml=data["product_pack_ml"] if kit else data["product_tube_g"] * (1 + data["product_ratio"]),
         price=known(product.price),
         washes_a_week=WASHES_A_WEEK if washes is None else washes,
+        areas=data["goal_areas"],
+        upkeep=known(a.goal.upkeep),
+        lengths_tone=known(hair.lengths_tone),
+        hands=2 if a.client.helper == "yes" else 1,
+        test_hours=test_hours_needed(product.test_hours or NOT_SURE, a.health.black_henna or NOT_SURE),
+        mix_tested=a.allergy_test.covers_mix == "yes",
+        strand_minutes=_strand_minutes(a),
     )

@@ -20,9 +20,13 @@ class Development:
 def full_minutes(brief: Brief) -> int:
     """The leaflet's own minutes: for white hair when white is covered, else for new growth.
 
-    Never longer because there is much white, and always within the leaflet's shortest and longest.
+    Never longer because there is much white, and always within the leaflet's shortest and longest. Where
+    no white is covered a strand test that came out as wanted sets the time within the same bounds.
     """
-    wanted = brief.minutes_white if brief.covers_white else brief.minutes_new_growth
+    if brief.covers_white:
+        wanted = brief.minutes_white
+    else:
+        wanted = brief.minutes_new_growth if brief.strand_minutes is None else brief.strand_minutes
     return min(max(wanted, brief.minutes_min), brief.minutes_max)
 
 

@@ -17,7 +17,7 @@ from consult.plan.clock import full_minutes
 from consult.plan.mix import base_share, fill_shade
 from consult.plan.suitability import lift_bound
 from consult.plan.types import Approach, Line
-from consult.plan.words import level_words, nearness
+from consult.plan.words import NEAR, level_words, nearness
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.strand.bands import Band, Zone
 
@@ -58,9 +58,13 @@ class BandForecast:
 
 @dataclass(frozen=True)
 class Forecast:
-    """All bands; `only_if` is True when the plan is not to be carried out as things stand."""
+    """All bands; `only_if` is True when the plan is not to be carried out as things stand.
+
+    `warnings` are lines that must not go unseen: a visible border, a goal that is missed.
+    """
 
     bands: tuple[BandForecast, ...]
+    warnings: tuple[Line, ...]
     lines: tuple[Line, ...]
     weaknesses: tuple[str, ...]
     only_if: bool
@@ -71,8 +75,10 @@ def forecast(brief: Brief, approach: Approach, *, only_if: bool) -> Forecast:
     goal = Shade(brief.goal_depth, cast(Tone, brief.goal_tone))
     bands = tuple(_band(brief, approach, band, goal) for band in brief.strand.bands)
     said = dict.fromkeys(w for band in bands for stage in band.stages[1:] for w in stage.colour.weaknesses)
-    lines = (*_borders(bands), *_near_goal(bands), *_undertone(brief))
-    return Forecast(bands, lines, tuple(said), only_if)
+    goal_line, missed = _near_goal(bands)
+    warnings = (*_borders(bands), *([goal_line] if missed else []))
+    lines = (*([] if missed else [goal_line]), *_undertone(brief))
+    return Forecast(bands, warnings, lines, tuple(said), only_if)
 
 
 def stretch_of(band: Band) -> Stretch:
@@ -148,18 +154,18 @@ def _borders(bands: tuple[BandForecast, ...]) -> list[Line]:
     return found
 
 
-def _near_goal(bands: tuple[BandForecast, ...]) -> list[Line]:
+def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:
+    """The band furthest from the goal, and whether the goal is missed there."""
     worst = max(bands, key=lambda band: band.last.to_goal)
     seen = worst.last.seen
-    return [
-        Line(
-            f"The band furthest from the goal ({worst.zone}) comes out about depth {seen.depth:g} {seen.tone}: "
-            f"{nearness(worst.last.to_goal)}. {worst.last.spread.words.capitalize()}.",
-            "Pigment and dye are added up in the fibre and turned into what the eye sees; the inputs' "
-            "uncertainty is carried through. The strand test decides.",
-            _MODEL,
-        )
-    ]
+    line = Line(
+        f"The band furthest from the goal ({worst.zone}) comes out about depth {seen.depth:g} {seen.tone}: "
+        f"{nearness(worst.last.to_goal)}. {worst.last.spread.words.capitalize()}.",
+        "Pigment and dye are added up in the fibre and turned into what the eye sees; the inputs' "
+        "uncertainty is carried through. The strand test decides.",
+        _MODEL,
+    )
+    return line, worst.last.to_goal >= NEAR
 
 
 def _undertone(brief: Brief) -> list[Line]:

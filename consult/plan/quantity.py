@@ -13,7 +13,7 @@ from statistics import NormalDist
 
 from consult.plan.brief import Brief
 from consult.plan.settings import Settings
-from consult.plan.types import Approach, Line, Quantity
+from consult.plan.types import Approach, Line, Mix, Quantity
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
 
 HAIRS = {
@@ -44,6 +44,7 @@ SPREAD_HAIRS = Number(0.07, "of the hair count within its class", ASSUMPTION)
 SPREAD_AREA = Number(0.06, "of the cross-section within its class", ASSUMPTION)
 SPREAD_STRAND = Number(0.07, "of the mean strand", ASSUMPTION)
 MUCH_WHITE = Number(0.5, "white share", COMMON_PRACTICE)
+USUAL_PACK_ML = (Number(100, "ml", COMMON_PRACTICE), Number(120, "ml", COMMON_PRACTICE))
 MIX_DENSITY = Number(1.0, "g/ml", ASSUMPTION)
 MID_LENGTH_FROM = Number(20, "cm", ASSUMPTION)
 LONG_FROM = Number(44, "cm", "robbins-2003-lengths")
@@ -98,11 +99,24 @@ def both(first: Need, second: Need) -> Need:
     return Need(first.mean + second.mean, first.deviation + second.deviation)
 
 
+def _beyond(brief: Brief, cm: float) -> float:
+    """Mean length of hair beyond a distance from the scalp.
+
+    Strands are taken as spread evenly between the shortest and the longest of the cut, about the mean.
+    """
+    longest = brief.strand.length_cm
+    shortest = longest * (2 * MEAN_STRAND[brief.layered] - 1)
+    if cm >= longest:
+        return 0.0
+    if cm <= shortest:
+        return (shortest + longest) / 2 - cm
+    return (longest - cm) ** 2 / (2 * (longest - shortest))
+
+
 def brief_mass(brief: Brief, from_cm: float = 0.0, to_cm: float | None = None) -> float:
-    """Grams of this person's hair between two distances from the scalp, on the mean strand."""
-    mean_length = brief.strand.length_cm * MEAN_STRAND[brief.layered]
-    end = mean_length if to_cm is None else min(to_cm, mean_length)
-    return hair_mass(HAIRS[brief.density], DIAMETER_UM[brief.thickness], max(0.0, end - from_cm))
+    """Grams of this person's hair between two distances from the scalp."""
+    end = 0.0 if to_cm is None else _beyond(brief, to_cm)
+    return hair_mass(HAIRS[brief.density], DIAMETER_UM[brief.thickness], _beyond(brief, from_cm) - end)
 
 
 def _new_growth(brief: Brief, to_cm: float) -> Need:
@@ -118,28 +132,28 @@ def _new_growth(brief: Brief, to_cm: float) -> Need:
 
 
 def stretch_needs(brief: Brief, approach: Approach) -> dict[str, Need]:
-    """The need of each stretch that gets colour, in the order of application."""
+    """The need of each stretch that gets colour, in the order of application; none of an empty stretch."""
     root_cm = brief.new_growth_cm
     if approach is Approach.NEW_GROWTH:
         return {"new growth": _new_growth(brief, root_cm)}
     lengths = brief_mass(brief, root_cm)
-    if approach is Approach.REFRESH:
-        return {"new growth": _new_growth(brief, root_cm), "lengths": need_of_hair(lengths, thinned=True)}
-    if approach is Approach.LENGTHS_FIRST:
-        rest = brief_mass(brief, ROOT_OF_VIRGIN_CM)
-        return {"lengths": need_of_hair(rest), "roots": _new_growth(brief, ROOT_OF_VIRGIN_CM)}
     whole = max(need_of_hair(brief_mass(brief)), _new_growth(brief, root_cm), key=lambda need: need.mean)
-    if approach is Approach.PRE_PIGMENT:
-        return {FILLER: need_of_hair(lengths, thinned=True), "all over": whole}
-    return {"all over": whole}
+    needs = {"all over": whole}
+    if approach is Approach.REFRESH:
+        needs = {"new growth": _new_growth(brief, root_cm)}
+        if lengths > 0:
+            needs["lengths"] = need_of_hair(lengths, thinned=True)
+    elif approach is Approach.LENGTHS_FIRST:
+        rest = brief_mass(brief, ROOT_OF_VIRGIN_CM)
+        needs = {"lengths": need_of_hair(rest), "roots": _new_growth(brief, ROOT_OF_VIRGIN_CM)}
+    elif approach is Approach.PRE_PIGMENT and lengths > 0:
+        needs = {FILLER: need_of_hair(lengths, thinned=True), "all over": whole}
+    return needs
 
 
-def bowls(brief: Brief, approach: Approach, settings: Settings) -> dict[str, int]:
-    """Whole grams to mix for each stretch, enough but for the accepted chance of running out."""
-    return {
-        name: math.ceil(need.at_risk(settings.run_out_chance))
-        for name, need in stretch_needs(brief, approach).items()
-    }
+def total_need(needs: dict[str, Need]) -> Need:
+    """The need of the product itself; the filler is another one."""
+    return reduce(both, (need for name, need in needs.items() if name != FILLER))
 
 
 def rule_of_thumb(brief: Brief) -> int:
@@ -150,35 +164,31 @@ def rule_of_thumb(brief: Brief) -> int:
     return 2 + (length >= LONG_FROM) + (brief.thickness != "fine" or brief.density == "high")
 
 
-def plan_quantity(
-    brief: Brief, approach: Approach, settings: Settings, mixed_g: float, price: float | None
-) -> Quantity:
-    """Grams, packs and their risk, for bowls of `mixed_g` together.
-
-    The pre-pigment is a product of its own and counted nowhere here.
-    """
-    needs = {n: need for n, need in stretch_needs(brief, approach).items() if n != FILLER}
-    total = reduce(both, needs.values())
+def plan_quantity(brief: Brief, approach: Approach, settings: Settings, mixes: tuple[Mix, ...]) -> Quantity:
+    """Grams, packs and their risk, for the bowls that are mixed; the filler is bought apart."""
+    needs = stretch_needs(brief, approach)
+    total = total_need(needs)
+    own = [mix for mix in mixes if mix.name != FILLER]
+    mixed_g = round(sum(mix.grams for mix in own), 2)
     pack_g = brief.pack_ml * MIX_DENSITY
-    packs = total.packs(pack_g, settings.run_out_chance)
-    packs = max(packs, math.ceil(mixed_g / pack_g - 1e-9))
+    shades = tubes(brief, own)
+    packs = round(sum(mix.packs for mix in own)) if brief.kit else sum(shades.values())
     thumb = rule_of_thumb(brief)
     hair = brief_mass(brief)
-    chances = {n: total.chance_above(n * pack_g) for n in range(max(1, packs - 1), packs + 1)}
+    stretches = ", ".join(f"{name} {need.mean:.0f} g" for name, need in needs.items() if name != FILLER)
     lines = [
         Line(
-            f"About {hair:.0f} g of hair on the head; expected {total.mean:.0f} g of mix ("
-            + ", ".join(f"{name} {need.mean:.0f} g" for name, need in needs.items())
-            + f"), {mixed_g:g} g mixed to be safe.",
+            f"About {hair:.0f} g of hair on the head; expected {total.mean:.0f} g of mix ({stretches}), "
+            f"{mixed_g:g} g mixed to be safe.",
             f"{HAIRS[brief.density]:,.0f} hairs, {DIAMETER_UM[brief.thickness]:g} um thick, mean strand "
-            f"{brief.strand.length_cm * MEAN_STRAND[brief.layered]:.0f} cm; {MIX_PER_HAIR_LEAST:g} to "
-            f"{MIX_PER_HAIR_MOST:g} g of mix a gram of hair, {LOSS:.0%} left in bowl and brush, and never less "
-            "than wets scalp and partings.",
+            f"{_beyond(brief, 0):.0f} cm; {MIX_PER_HAIR_LEAST:g} to {MIX_PER_HAIR_MOST:g} g of mix a gram of "
+            f"hair, {LOSS:.0%} left in bowl and brush, and never less than wets scalp and partings.",
             ("maibach-wolfram-1981", "bleach-tress-2004", "density-1977", ASSUMPTION),
         ),
-        _packs_line(brief, packs, chances, settings, price),
+        _shopping(brief, packs, shades, mixes, total, settings),
         _beside(packs, thumb, approach, brief),
     ]
+    cost = None if brief.price is None else round(brief.price * packs, 2)
     return Quantity(
         hair_g=round(hair, 1),
         expected_g=round(total.mean),
@@ -186,21 +196,49 @@ def plan_quantity(
         packs=packs,
         run_out=tuple(round(total.chance_above(n * pack_g), 4) for n in range(1, packs + 1)),
         rule_of_thumb=thumb,
-        cost=None if price is None else round(price * packs, 2),
+        cost=cost,
         lines=tuple(lines),
     )
 
 
-def _packs_line(
-    brief: Brief, packs: int, chances: dict[int, float], settings: Settings, price: float | None
+def tubes(brief: Brief, mixes: list[Mix]) -> dict[str, int]:
+    """Whole tubes of each shade that the bowls take."""
+    tube_g = brief.pack_ml / (1 + brief.ratio)
+    grams: dict[str, float] = {}
+    for mix in mixes:
+        for shade, g in mix.shades:
+            grams[shade] = grams.get(shade, 0.0) + g
+    return {shade: math.ceil(g / tube_g - 1e-9) for shade, g in grams.items() if g > 0}
+
+
+def _shopping(
+    brief: Brief,
+    packs: int,
+    shades: dict[str, int],
+    mixes: tuple[Mix, ...],
+    total: Need,
+    settings: Settings,
 ) -> Line:
-    pack = "pack" if brief.kit else "tube"
-    odds = "; ".join(f"with {n} it is {chance_words(chance)}" for n, chance in chances.items())
-    cost = f" Together {price * packs:.2f}." if price is not None else ""
+    if brief.kit:
+        what = f"{packs} pack{'s' if packs > 1 else ''} of {brief.pack_ml:g} ml mixed"
+    else:
+        counted = [f"{n} tube{'s' if n > 1 else ''} of {shade}" for shade, n in shades.items()]
+        developer = math.ceil(sum(mix.developer_g for mix in mixes if mix.name != FILLER))
+        what = ", ".join(counted) + f", {developer} g of {brief.developer_percent:g} % developer"
+    fillers = [mix for mix in mixes if mix.name == FILLER]
+    filler = "".join(
+        f", and the filler: {mix.colour_g:g} g {mix.shades[0][0]} with its own developer" for mix in fillers
+    )
+    cost = f" Together {brief.price * packs:.2f}." if brief.price is not None else ""
+    pack_g = brief.pack_ml * MIX_DENSITY
+    odds = "; ".join(
+        f"with {n} it is {chance_words(total.chance_above(n * pack_g))}"
+        for n in range(max(1, packs - 1), packs + 1)
+    )
     return Line(
-        f"Buy {packs} {pack}{'s' if packs > 1 else ''} of {brief.pack_ml:.0f} ml mixed.{cost}",
+        f"Buy {what}{filler}.{cost}",
         f"Chance of running out: {odds}. The smallest number with at most {settings.run_out_chance:.0%} is "
-        "taken, rounded up: running out half way leaves a dividing line.",
+        "taken, rounded up for each bowl and shade: running out half way leaves a dividing line.",
         (COMMON_PRACTICE, ASSUMPTION),
     )
 
@@ -215,7 +253,7 @@ def chance_words(chance: float) -> str:
 
 
 def _beside(packs: int, thumb: int, approach: Approach, brief: Brief) -> Line:
-    whole = "for a whole head"
+    whole = f"for a whole head with packs of {USUAL_PACK_ML[0]:g} to {USUAL_PACK_ML[1]:g} ml"
     if approach is Approach.NEW_GROWTH:
         text = f"The rule of thumb {whole} would be {thumb}; new growth alone needs less."
     elif packs > thumb:
@@ -226,7 +264,7 @@ def _beside(packs: int, thumb: int, approach: Approach, brief: Brief) -> Line:
         text = f"The rule of thumb {whole} says {thumb} as well."
     return Line(
         text,
-        "2 for mid-length fine hair, one more if long, one more if thick or dense, with packs of 100 to "
-        f"120 ml. It knows neither the hair's true length ({brief.strand.length_cm:g} cm) nor its mass.",
+        "2 for mid-length fine hair, one more if long, one more if thick or dense. It knows neither the hair's "
+        f"true length ({brief.strand.length_cm:g} cm) nor its mass.",
         (COMMON_PRACTICE,),
     )

@@ -9,8 +9,8 @@ RUN_OUT_CHANCE = Number(0.02, "chance of running out", ASSUMPTION)
 SECTIONS = Number(4, "sections", COMMON_PRACTICE)
 WORKING_LIMIT = Number(30, "min of application from one bowl", COMMON_PRACTICE)
 # An examined section of 2.5 cm new growth may take 10 minutes; a trained hand needs about half of that.
-SECONDS_A_PARTING = Number(23, "s, trained", ASSUMPTION)
-SECONDS_A_PARTING_HOME = Number(46, "s, alone at home", ASSUMPTION)
+SECONDS_A_PARTING = Number(23, "s a parting of 1 cm, trained", ASSUMPTION)
+SECONDS_A_PARTING_HOME = Number(46, "s a parting of 1 cm, alone at home", ASSUMPTION)
 
 
 class BadSetting(ValueError):

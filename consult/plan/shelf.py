@@ -25,14 +25,13 @@ from consult.plan.clock import full_minutes
 from consult.plan.developer import LEGAL_LIMIT, OutsideStrengths, alligate, on_head
 from consult.plan.forecast import stretch_of, uptake_share
 from consult.plan.mix import NATURAL_TONES, base_share
-from consult.plan.suitability import BRIGHT_TONES, judge_product, lift_bound
+from consult.plan.suitability import BRIGHT_TONES, WHITE_DEVELOPER, judge_product, lift_bound
 from consult.plan.types import Approach, Line
 from consult.plan.words import nearness
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.strand.bands import Band, Strand
 
 BLENDS = (0.25, 0.5, 0.75)
-WHITE_DEVELOPER = Number(6, "% developer for white hair", COMMON_PRACTICE)
 MINUTE_STEP = Number(5, "min between the times that are tried", ASSUMPTION)
 SHOWN = 6
 

@@ -48,8 +48,8 @@ def _prepare(brief: Brief) -> list[Step]:
 
 def _mix_now(timeline: Timeline) -> Step:
     how = (
-        "Mix the first bowl now, the second one when half of the head is done; not in metal, by weight."
-        if timeline.two_bowls
+        "Mix the first bowl now, each further one when the one before is used up; not in metal, by weight."
+        if timeline.bowls > 1
         else "Mix now, in a bowl that is not metal, by weight."
     )
     return Step(
@@ -108,7 +108,16 @@ def _refresh(brief: Brief, timeline: Timeline) -> list[Step]:
     )
     return [
         _apply_new_growth(brief),
-        _development("new growth", 0, clock.lengths_from, brief),
+        Step(
+            f"Leave {clock.lengths_from} minutes, counted from the end of application, and never longer before the "
+            f"lengths join. Nothing is rinsed until minute {clock.end}. Wipe a strand clean at each check.",
+            _leaflet_reason(brief),
+            ("red-seal-f13", COMMON_PRACTICE),
+            "new growth",
+            0,
+            clock.lengths_from,
+            checks(0, clock.lengths_from),
+        ),
         Step(
             f"{how}, comb it through the lengths and ends, leave {brief.minutes_refresh} minutes and no longer.",
             f"The lengths are {brief.lengths_look}; a short pass is enough and anything longer darkens "
@@ -205,13 +214,21 @@ def _pre_pigment(brief: Brief, timeline: Timeline) -> list[Step]:
     ]
 
 
-def _development(stretch: str, start: int, end: int, brief: Brief) -> Step:
+def _leaflet_reason(brief: Brief) -> str:
     white = " on white hair" if brief.covers_white else ""
+    by_strand = not brief.covers_white and brief.strand_minutes is not None
+    whose = "The strand test and the leaflet allow" if by_strand else "The leaflet says"
+    return (
+        f"{FROM_ZERO} {whose} {full_minutes(brief)} minutes{white}; more white does not make it longer, and rinsing "
+        "early makes it fade."
+    )
+
+
+def _development(stretch: str, start: int, end: int, brief: Brief) -> Step:
     return Step(
         f"Leave {end - start} minutes, counted from the end of application, and never longer. Wipe a strand "
         "clean at each check.",
-        f"{FROM_ZERO} The leaflet says {full_minutes(brief)} minutes{white}; more white does not make it longer, and "
-        "rinsing early makes it fade.",
+        _leaflet_reason(brief),
         ("red-seal-f13", COMMON_PRACTICE),
         stretch,
         start,

@@ -2,14 +2,18 @@
 
 from consult.plan.brief import Brief
 from consult.plan.types import Line, Suitability
-from consult.sources import COMMON_PRACTICE, Number
+from consult.plan.words import other_tone
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
-SHADE_TOLERANCE = Number(1.0, "levels", COMMON_PRACTICE)
+SHADE_TOLERANCE = Number(0.5, "levels", COMMON_PRACTICE)
+WHOLE_LEVEL = Number(1.0, "levels", COMMON_PRACTICE)
 SAME_DEPTH = Number(0.5, "levels", COMMON_PRACTICE)
 # Cautious end of what is taught, percent of developer -> levels; an upper bound on natural hair.
 LIFT_BOUND = {0.0: 0.0, 3.0: 0.0, 6.0: 2.0, 9.0: 3.0, 12.0: 4.0}
 LIFT_HOME = Number(2.0, "levels", COMMON_PRACTICE)
 LIFT_PROFESSIONAL = Number(3.0, "levels", COMMON_PRACTICE)
+LEAST_NEW_GROWTH = Number(0.5, "cm", ASSUMPTION)
+WHITE_DEVELOPER = Number(6, "% developer for white hair", COMMON_PRACTICE)
 BRIGHT_TONES = ("copper", "copper red", "red", "violet", "mahogany")
 BRIGHT_FROM_WHITE = Number(0.30, "white share", COMMON_PRACTICE)
 PRE_PIGMENT_FROM = Number(2.0, "levels", COMMON_PRACTICE)
@@ -36,8 +40,11 @@ def judge_product(brief: Brief) -> Suitability:
     """Every reason against the product, what would be seen, the notes and the alternatives."""
     outcome = [
         *_class(brief),
+        *_area(brief),
+        *_too_early(brief),
         *_chart(brief),
         *_shade_against_goal(brief),
+        *_filling_at_home(brief),
         *_lift(brief),
         *_white(brief),
         *_old_colour(brief),
@@ -96,18 +103,81 @@ def _chart(brief: Brief) -> list[Line]:
     return []
 
 
-def _shade_against_goal(brief: Brief) -> list[Line]:
-    reached = expected_depth(brief)
-    if abs(reached - brief.goal_depth) <= SHADE_TOLERANCE:
+def _area(brief: Brief) -> list[Line]:
+    if "scalp hair" in brief.areas:
         return []
     return [
         Line(
-            f"This shade is expected to reach depth {reached:g}, not the wanted {brief.goal_depth:g}.",
-            f"Shade depth {brief.depth:g} on natural depth {brief.natural:g}; more than a level away is "
-            "another colour.",
+            "Nothing is planned here but the scalp hair, and it is not part of the wish.",
+            "Amounts, sections and clock are those of a head of hair.",
             _CP,
         )
     ]
+
+
+def _too_early(brief: Brief) -> list[Line]:
+    if not brief.coloured or brief.new_growth_cm >= LEAST_NEW_GROWTH or change_of_lengths(brief):
+        return []
+    return [
+        Line(
+            f"Too early: there is {brief.new_growth_cm:g} cm of new growth. Wait until it is about 1 cm, or have "
+            "faded lengths refreshed with a colour that only deposits.",
+            "There is next to nothing to colour at the scalp, and every round there adds up.",
+            _CP,
+        )
+    ]
+
+
+def change_of_lengths(brief: Brief) -> str:
+    """Why the lengths have to be coloured for good and not only refreshed; empty when they need not."""
+    if brief.extent == "new growth only":
+        return ""
+    darker_by = brief.lightest_depth - brief.goal_depth
+    if brief.lightened and darker_by >= WHOLE_LEVEL:
+        return f"The lightened lengths go {darker_by:g} level(s) darker."
+    if brief.lengths_depth - brief.goal_depth > WHOLE_LEVEL:
+        return f"The lengths go {brief.lengths_depth - brief.goal_depth:g} levels darker."
+    if brief.lengths_look == "even" and brief.lengths_depth - brief.goal_depth >= WHOLE_LEVEL:
+        return "The lengths are even and a level lighter than the goal."
+    if other_tone(brief.lengths_tone, brief.goal_tone):
+        return f"The tone of the lengths changes from {brief.lengths_tone} to {brief.goal_tone}."
+    return ""
+
+
+def _filling_at_home(brief: Brief) -> list[Line]:
+    darker_by = brief.lightest_depth - brief.goal_depth
+    if not (brief.at_home and brief.lightened and darker_by >= PRE_PIGMENT_FROM):
+        return []
+    return [
+        Line(
+            "Not at home: the lightened hair needs warm pigment put back before it goes darker.",
+            f"It goes {darker_by:g} levels darker; without a filler it turns dull, greenish or grey.",
+            ("ofqual-colour-correction", COMMON_PRACTICE),
+        )
+    ]
+
+
+def _shade_against_goal(brief: Brief) -> list[Line]:
+    reached = expected_depth(brief)
+    lines = []
+    if abs(reached - brief.goal_depth) > SHADE_TOLERANCE:
+        lines.append(
+            Line(
+                f"This shade is expected to reach depth {reached:g}, not the wanted {brief.goal_depth:g}.",
+                f"Shade depth {brief.depth:g} on natural depth {brief.natural:g}; more than half a level away is "
+                "another colour.",
+                _CP,
+            )
+        )
+    if other_tone(brief.tone, brief.goal_tone):
+        lines.append(
+            Line(
+                f"This shade is {brief.tone}; {brief.goal_tone} is wanted.",
+                "Tone families that do not pass into one another are another colour.",
+                _CP,
+            )
+        )
+    return lines
 
 
 def _lift(brief: Brief) -> list[Line]:
@@ -168,8 +238,56 @@ def _old_colour(brief: Brief) -> list[Line]:
     return []
 
 
+def _white_wishes(brief: Brief) -> list[Line]:
+    """What the wish for the white hair means with this product."""
+    if brief.white_most == 0:
+        return []
+    if brief.goal_white == "leave":
+        return [
+            Line(
+                "White hair is among the hair that gets colour: it will take the shade and cannot be left as it is.",
+                "Only strands picked apart from the white ones could spare it.",
+                _CP,
+            )
+        ]
+    if brief.goal_white == "blend" and brief.colour_class != "demi-permanent":
+        return [
+            Line(
+                "A permanent colour covers rather than blends; a demi-permanent one blends softly.",
+                "Blending leaves no edge when it grows.",
+                ("bccampus-hair-colour",),
+            )
+        ]
+    return []
+
+
+def _developer_choice(brief: Brief) -> list[Line]:
+    """The lowest strength that does it; 6 % for white hair (common practice)."""
+    if brief.kit:
+        return []
+    if brief.covers_white and brief.developer_percent != WHITE_DEVELOPER:
+        return [
+            Line(
+                f"White hair is usually covered with {WHITE_DEVELOPER:g} % developer, not "
+                f"{brief.developer_percent:g} %; the leaflet decides.",
+                "Weaker does not open it enough, stronger leaves less colour in it.",
+                _CP,
+            )
+        ]
+    if brief.lift <= 0 and brief.developer_percent > WHITE_DEVELOPER:
+        return [
+            Line(
+                f"No lift is wanted: a weaker developer than {brief.developer_percent:g} % does it with less wear, if "
+                "the leaflet allows one.",
+                "The lowest strength that does the work is the right one.",
+                ("bccampus-hair-colour", COMMON_PRACTICE),
+            )
+        ]
+    return []
+
+
 def _bright_on_white(brief: Brief) -> list[Line]:
-    if brief.tone in BRIGHT_TONES and brief.white_most >= BRIGHT_FROM_WHITE and brief.goal_white != "leave":
+    if brief.tone in BRIGHT_TONES and brief.white_mean >= BRIGHT_FROM_WHITE and brief.goal_white != "leave":
         how = (
             "A kit cannot be mixed with a natural shade: choose one whose pack shows it on white hair."
             if brief.kit

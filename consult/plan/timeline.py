@@ -15,7 +15,9 @@ from consult.plan.types import Approach, Line
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
 HEAD_ARC_CM = Number(52, "cm of partings over the whole head", ASSUMPTION)
-WHOLE_LENGTH_SLOWER = Number(1.6, "times as long a parting as new growth alone", ASSUMPTION)
+FINER_QUICKER = Number(0.6, "of a parting's time goes with its thickness", ASSUMPTION)
+SLOWER_A_CM = Number(0.01, "times slower a parting for each cm of length that is coloured", ASSUMPTION)
+LONGEST_ALONE = Number(60, "min of application for one person at home", ASSUMPTION)
 LONGEST_LAG = Number(20, "min that the lengths run ahead", COMMON_PRACTICE)
 
 
@@ -56,23 +58,34 @@ class Timeline:
     lines: tuple[Line, ...]
 
     @property
-    def two_bowls(self) -> bool:
-        return self.working > WORKING_LIMIT
+    def bowls(self) -> int:
+        """Bowls mixed one after the other, so that none is in use for too long."""
+        return max(1, math.ceil(self.working / WORKING_LIMIT))
 
 
 def section_minutes(brief: Brief, settings: Settings, *, whole_length: bool) -> int:
     """Minutes one section takes: its partings at this person's pace, rounded up to whole minutes."""
     arc = HEAD_ARC_CM / settings.sections
-    partings = math.ceil(arc / parting_cm(brief) - 1e-9)
-    seconds = partings * settings.pace(brief.at_home) * (WHOLE_LENGTH_SLOWER if whole_length else 1)
+    width = parting_cm(brief)
+    partings = math.ceil(arc / width - 1e-9)
+    slower = 1 + SLOWER_A_CM * brief.strand.length_cm if whole_length else 1.0
+    each = settings.pace(brief.at_home) * (1 - FINER_QUICKER + FINER_QUICKER * width)
+    seconds = partings * each * slower
     return max(1, math.ceil(seconds / 60 - 1e-9))
 
 
-def _round(sections: list[str], stretch: str, start: int, each: int, rinse: int) -> list[Exposure]:
+def _round_minutes(sections: list[str], each: int, hands: int) -> int:
+    """Minutes of one round over all sections; two people do two sections at a time."""
+    return each * math.ceil(len(sections) / hands)
+
+
+def _round(
+    sections: list[str], stretch: str, start: int, each: int, rinse: int, hands: int
+) -> list[Exposure]:
     """One round over all sections; the clock of the stretch starts when the round ends."""
-    end = start + each * len(sections)
+    end = start + _round_minutes(sections, each, hands)
     return [
-        Exposure(name, stretch, start + i * each, start + (i + 1) * each, end, rinse)
+        Exposure(name, stretch, start + i // hands * each, start + (i // hands + 1) * each, end, rinse)
         for i, name in enumerate(sections)
     ]
 
@@ -90,8 +103,8 @@ def simulate(brief: Brief, approach: Approach, settings: Settings) -> Timeline:
 def _roots(brief: Brief, approach: Approach, sections: list[str], settings: Settings) -> Timeline:
     each = section_minutes(brief, settings, whole_length=False)
     clock = develop(brief, refresh=approach is Approach.REFRESH)
-    working = each * len(sections)
-    exposures = _round(sections, "new growth", -working, each, clock.end)
+    working = _round_minutes(sections, each, brief.hands)
+    exposures = _round(sections, "new growth", -working, each, clock.end, brief.hands)
     if approach is Approach.REFRESH:
         joins = clock.lengths_from
         exposures += [Exposure(name, "lengths", joins, joins, joins, clock.end) for name in sections]
@@ -100,8 +113,8 @@ def _roots(brief: Brief, approach: Approach, sections: list[str], settings: Sett
 
 def _whole(brief: Brief, sections: list[str], settings: Settings, *, two_stages: bool) -> Timeline:
     each = section_minutes(brief, settings, whole_length=True)
-    working = each * len(sections)
-    exposures = _round(sections, "scalp to ends", -working, each, full_minutes(brief))
+    working = _round_minutes(sections, each, brief.hands)
+    exposures = _round(sections, "scalp to ends", -working, each, full_minutes(brief), brief.hands)
     return _timeline(exposures, working, 0, brief, two_stages=two_stages)
 
 
@@ -109,16 +122,16 @@ def _lengths_first(brief: Brief, sections: list[str], settings: Settings) -> Tim
     """Lengths, a wait, roots. The lengths' clock runs on while the roots are put on and develop."""
     each = section_minutes(brief, settings, whole_length=True)
     each_root = section_minutes(brief, settings, whole_length=False)
-    roots, full = each_root * len(sections), full_minutes(brief)
+    roots, full = _round_minutes(sections, each_root, brief.hands), full_minutes(brief)
     room = brief.minutes_max - full - roots
     if room < 0:
         return _whole(brief, sections, settings, two_stages=False)
     waiting = min(room, max(0, int(LONGEST_LAG) - roots))
-    working = each * len(sections)
+    working = _round_minutes(sections, each, brief.hands)
     rinse = waiting + roots + full
     exposures = [
-        *_round(sections, "lengths", -working, each, rinse),
-        *_round(sections, "roots", waiting, each_root, rinse),
+        *_round(sections, "lengths", -working, each, rinse, brief.hands),
+        *_round(sections, "roots", waiting, each_root, rinse, brief.hands),
     ]
     return _timeline(exposures, working, waiting, brief)
 
@@ -145,8 +158,8 @@ def _warnings(exposures: list[Exposure], working: int, brief: Brief) -> list[Lin
     if working > WORKING_LIMIT:
         lines.append(
             Line(
-                "That is long for one bowl: mix a second bowl fresh for the second half of the head, let "
-                "somebody help, or take fewer and thicker partings where no white shows.",
+                f"That is long for one bowl: mix {math.ceil(working / WORKING_LIMIT)} bowls one after the other, "
+                "let somebody help, or take fewer and thicker partings where no white shows.",
                 f"More than about {WORKING_LIMIT:g} minutes from one bowl: the mix has begun to work before it "
                 "is on the hair.",
                 (COMMON_PRACTICE,),

@@ -43,9 +43,13 @@ class Suitability:
 
 @dataclass(frozen=True)
 class Mix:
-    """One bowl, weighed to the step of the scale. `shades` splits the colour's grams."""
+    """One bowl. A tube's is weighed to the step of the scale, a kit's is `packs` whole or half packs.
+
+    `shades` splits the colour's grams.
+    """
 
     name: str
+    packs: float
     grams: float
     colour_g: float
     developer_g: float

@@ -19,3 +19,26 @@ def nearness(difference: float) -> str:
     if difference < SAME:
         return "the goal, as far as can be told"
     return "near the goal" if difference < NEAR else "clearly off the goal"
+
+
+_NEAR_TONES = (
+    {"neutral", "gold"},
+    {"neutral", "ash"},
+    {"neutral", "pearl"},
+    {"gold", "copper"},
+    {"copper", "copper red"},
+    {"copper red", "red"},
+    {"red", "mahogany"},
+    {"mahogany", "violet"},
+    {"violet", "pearl"},
+    {"ash", "matt"},
+    {"ash", "pearl"},
+)
+"""Tone families that pass into one another; all others are another colour (common practice)."""
+
+
+def other_tone(one: str | None, other: str | None) -> bool:
+    """True when two tone families are clearly different; an unread tone is no difference."""
+    if one is None or other is None or one == other:
+        return False
+    return {one, other} not in _NEAR_TONES

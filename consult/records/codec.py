@@ -168,11 +168,11 @@ def result_data(consultation: Consultation) -> dict[str, Any]:
     """What was computed, as plain TOML data."""
     judged = consultation.judgement
     result: dict[str, Any] = {
-        "verdict": judged.verdict.word,
+        "verdict": consultation.verdict.word,
         "settled": judged.settled,
         "until": judged.until,
         "still_to_ask": list(judged.ask),
-        "findings": judged.findings,
+        "findings": consultation.findings,
         "strand": consultation.strand,
         "plan": consultation.plan,
         "forecast": consultation.forecast,

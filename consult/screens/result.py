@@ -63,7 +63,7 @@ class ResultPage(Page):
                 (f"   judged as of {when(found.now)}", "dim"),
             )
         )
-        verdict = found.judgement.verdict
+        verdict = found.verdict
         style = STYLES[verdict] if found.judgement.settled else "bold"
         mark = MARKS[verdict] if found.judgement.settled else "-"
         self.query_one("#verdict", Words).show(

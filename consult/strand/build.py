@@ -12,7 +12,7 @@ from typing import Any
 
 from consult.answers import Answers
 from consult.answers.base import NOT_SURE
-from consult.answers.history import COLOURS, LIGHTENERS, OXIDATIVE, Service
+from consult.answers.history import COLOURS, LIGHTENERS, OXIDATIVE, STAINS, Service
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.strand.bands import Artificial, Band, Disagreement, Strand, Zone
 from consult.strand.growth import DAYS_A_MONTH, Growth, own, published
@@ -23,6 +23,8 @@ USUAL_DEVELOPER = Number(6, "% where the history names none", COMMON_PRACTICE)
 USUAL_MINUTES = Number(30, "min of a past service", ASSUMPTION)
 EYE_TOLERANCE = Number(1.0, "levels", COMMON_PRACTICE)
 SHORTEST_BAND = Number(0.2, "cm", ASSUMPTION)
+# Henna stains copper red; what else is unknown is taken as neutral until the eye says more.
+_STAIN_TONES = {"plain henna": "copper red", "compound or unknown henna": "copper red"}
 _REACHES_SCALP = ("new growth", "new growth and lengths", "all over")
 
 
@@ -50,7 +52,7 @@ def build_strand(answers: Answers, today: date) -> Strand | None:
     length, natural = known(hair.length_cm), known(hair.natural_depth)
     if not length or natural is None:
         return None
-    services = _still_there(_dated(answers), length, today)
+    services = _told(answers, length, today)
     new_growth: float | None = known(hair.new_growth_cm)
     growth, odd_growth = _growth(services, new_growth, known(hair.curl), today)
     past = _lay(services, growth, new_growth, length, today)
@@ -82,32 +84,40 @@ def build_strand(answers: Answers, today: date) -> Strand | None:
     return Strand(_merged(bands), growth, disagreements)
 
 
-def _dated(answers: Answers) -> list[Service]:
-    """Services with a known date and kind, oldest first."""
+def _told(answers: Answers, length: float, today: date) -> list[Service]:
+    """Services that may still be on the hair, oldest first; those without a date count as the oldest.
+
+    A service that even slow growth has carried past the tip was cut off. One whose date is not known may
+    lie anywhere, so it stays.
+    """
     services = known(answers.history.services) or ()
-    dated = [s for s in services if known(s.on) and known(s.kind)]
-    return sorted(dated, key=lambda s: s.on if isinstance(s.on, date) else date.min)
-
-
-def _still_there(services: list[Service], length: float, today: date) -> list[Service]:
-    """Services that may still be on the hair: what even slow growth has carried past the tip was cut off."""
     slowest = published(None).low
-    return [
+    there = [
         s
         for s in services
-        if isinstance(s.on, date) and (today - s.on).days / DAYS_A_MONTH * slowest < length
+        if not isinstance(s.on, date) or (today - s.on).days / DAYS_A_MONTH * slowest < length
     ]
+    return sorted(there, key=lambda s: s.on if isinstance(s.on, date) else date.min)
+
+
+def _marks(service: Service) -> bool:
+    """The service leaves colour or lightness that shows where it began; a kind not known may."""
+    return known(service.kind) is None or service.kind in (*COLOURS, *LIGHTENERS, *STAINS, "colour remover")
+
+
+def _reaches_scalp(service: Service) -> bool:
+    """It went on at the scalp; a stretch not known may have."""
+    return known(service.stretch) is None or service.stretch in _REACHES_SCALP
 
 
 def _growth(
     services: list[Service], new_growth: float | None, curl: str | None, today: date
 ) -> tuple[Growth, Disagreement | None]:
     fallback = published(curl)
-    rooted = [s for s in services if s.kind in (*COLOURS, *LIGHTENERS) and s.stretch in _REACHES_SCALP]
+    rooted = [s.on for s in services if _marks(s) and _reaches_scalp(s) and isinstance(s.on, date)]
     if not rooted or new_growth is None:
         return fallback, None
-    last = rooted[-1].on
-    assert isinstance(last, date)
+    last = rooted[-1]
     found = own(new_growth, last, today)
     if found:
         return found, None
@@ -127,15 +137,17 @@ def _growth(
 def _lay(
     services: list[Service], growth: Growth, new_growth: float | None, length: float, today: date
 ) -> list[_Past]:
-    """Each service at its place on today's strand, oldest first; what was cut off is left out."""
+    """Each service at its place on today's strand, oldest first; what was cut off is left out.
+
+    A service of unknown date is laid over all that is not new growth.
+    """
     laid: list[_Past] = []
-    last_rooted = max((i for i, s in enumerate(services) if s.stretch in _REACHES_SCALP), default=-1)
+    last_rooted = max((i for i, s in enumerate(services) if _marks(s) and _reaches_scalp(s)), default=-1)
     behind = length
     for index, service in enumerate(services):
-        assert isinstance(service.on, date)
-        days = (today - service.on).days
-        scalp_then = growth.cm(days)
-        if index == last_rooted and new_growth is not None and service.kind in (*COLOURS, *LIGHTENERS):
+        days = (today - service.on).days if isinstance(service.on, date) else None
+        scalp_then = new_growth or 0.0 if days is None else growth.cm(days)
+        if index == last_rooted and new_growth is not None:
             scalp_then = new_growth
         if scalp_then >= length:
             continue
@@ -146,8 +158,8 @@ def _lay(
             start = max(start, behind if behind < length else start)
         elif service.stretch == "ends":
             start = max(start, length * (1 - ENDS_SHARE))
-        laid.append(_Past(service, start, end, days / 7))
-        if service.stretch in _REACHES_SCALP:
+        laid.append(_Past(service, start, end, (days or 0) / 7))
+        if _reaches_scalp(service) and days is not None:
             behind = scalp_then
     return laid
 
@@ -156,7 +168,7 @@ def _root_end(past: list[_Past], new_growth: float | None) -> float:
     """Where the new growth ends: as seen, else where the newest colour begins. Virgin hair has none."""
     if new_growth is not None:
         return new_growth
-    return min((p.start_cm for p in past if p.service.kind in (*COLOURS, *LIGHTENERS)), default=0.0)
+    return min((p.start_cm for p in past if _marks(p.service)), default=0.0)
 
 
 def _cuts(places: set[float], length: float) -> list[float]:
@@ -186,8 +198,8 @@ def _band(
         service = event.service
         if service.kind in LIGHTENERS or service.kind == "colour remover":
             colour, lightened = None, True
-        elif service.kind in COLOURS:
-            depth, tone = known(service.depth), known(service.tone)
+        elif _marks(service):
+            depth, tone = known(service.depth), known(service.tone) or _STAIN_TONES.get(str(service.kind))
             colour = Artificial(
                 base.natural_depth if depth is None else depth,
                 tone or "neutral",
@@ -209,7 +221,7 @@ def _band(
         colour=colour,
         lightened=lightened,
         porosity=known(porosity) or "normal",
-        passes=sum(p.service.kind in OXIDATIVE for p in here),
+        passes=sum(p.service.kind in OXIDATIVE or known(p.service.kind) is None for p in here),
         peroxide_minutes=sum(_peroxide_minutes(p.service) for p in here),
     )
 

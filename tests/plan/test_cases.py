@@ -1,5 +1,7 @@
 """The cases that must come out. Common practice, unless a source stands beside the check."""
 
+from datetime import UTC, date, datetime
+
 import pytest
 
 from consult.gates.verdict import Verdict
@@ -279,7 +281,7 @@ class TestOddNumberedCaseStudies:
 
     def test_mostly_white_and_bright_red_gets_a_natural_share(self) -> None:
         """Red alone on white turns pink: a natural shade belongs in it (several trade sources)."""
-        found = judged("agnes", goal__tone="red", product__tone="red")
+        found = judged("agnes", goal__tone="red", product__tone="red", allergy_test__covers_mix="yes")
         assert found.plan
         assert found.plan.made
         (mix, *_) = found.plan.mixes
@@ -303,3 +305,136 @@ class TestOddNumberedCaseStudies:
     def test_three_lighter_at_home_is_referred(self) -> None:
         found = judged("jonas", client__applied_by="myself at home", goal__depth=9)
         assert found.judgement.verdict is Verdict.SEE_COLOURIST
+
+    def test_what_nobody_tested_is_not_mixed_in(self) -> None:
+        """A test counts only for the very mix that was tested (Canadian regulations s. 22; JHCIA)."""
+        found = judged("agnes", goal__tone="red", product__tone="red")
+        assert found.plan
+        assert found.plan.approach is Approach.HOLD
+        assert "depth 5 neutral would go on as well" in said(found.plan.because)
+
+
+class TestLengths:
+    """When the lengths are coloured for good, refreshed, or left alone (common practice)."""
+
+    def test_another_tone_means_new_growth_and_lengths(self) -> None:
+        found = judged("tomas", hair__lengths_tone="copper", goal__tone="ash", product__tone="ash")
+        assert found.plan
+        assert Approach.ALL_OVER in (found.plan.approach, found.plan.then)
+
+    def test_a_shade_of_another_tone_is_not_the_goal(self) -> None:
+        plan = judged("tomas", product__tone="red").plan
+        assert plan
+        assert not plan.made
+        assert "This shade is red; gold is wanted" in said(plan.suitability.outcome)  # type: ignore[union-attr]
+
+    def test_an_idle_wish_for_all_over_is_answered(self) -> None:
+        plan = judged("tomas", goal__extent="all over").plan
+        assert plan
+        assert Approach.NEW_GROWTH in (plan.approach, plan.then)
+
+    def test_even_lengths_a_level_too_light_are_coloured(self) -> None:
+        plan = judged("tomas", hair__lengths_depth=6, hair__ends_depth=6).plan
+        assert plan
+        assert plan.approach is Approach.ALL_OVER
+
+    def test_without_new_growth_it_is_too_early(self) -> None:
+        plan = judged("ines", hair__new_growth_cm=0.2).plan
+        assert plan
+        assert not plan.made
+        assert "Too early" in said(plan.because)
+
+
+class TestUnaskedAndNotSure:
+    def test_a_service_without_date_kind_or_stretch_holds_the_plan(self) -> None:
+        for lacking in ("kind", "on", "stretch"):
+            entry = {"kind": "permanent colour", "on": date(2026, 10, 14), "stretch": "all over"}
+            entry.pop(lacking)
+            plan = judged("tomas", history__services=[entry]).plan
+            assert plan
+            assert not plan.made
+            assert plan.missing == (f"history.services.0.{lacking}",)
+
+    def test_a_service_of_unknown_date_is_not_virgin_hair(self) -> None:
+        entry = {"kind": "permanent colour", "on": "not sure", "stretch": "all over", "depth": 5.0}
+        plan = judged("tomas", history__services=[entry]).plan
+        assert plan
+        assert Approach.NEW_GROWTH in (plan.approach, plan.then)
+
+    def test_a_caution_nobody_asked_about_keeps_it_from_being_clear(self) -> None:
+        found = judged("tomas", health__asthma=None)
+        assert not found.judgement.settled
+        assert found.plan
+        assert not found.plan.made
+
+    def test_only_scalp_hair_is_planned(self) -> None:
+        found = judged("tomas", goal__areas=["beard"])
+        assert found.plan
+        assert not found.plan.made
+
+
+class TestEdges:
+    """Whatever is typed, something sensible or a plain hold comes out."""
+
+    @pytest.mark.parametrize(
+        ("length", "new_growth"), [(2, 1.5), (4, 3), (6, 4.5), (10, 8), (1.5, 1.5), (200, 1)]
+    )
+    def test_short_and_very_long_hair(self, length: float, new_growth: float) -> None:
+        found = judged("thea", hair__length_cm=length, hair__new_growth_cm=new_growth)
+        assert found.plan
+        if found.plan.made:
+            assert found.plan.quantity
+            assert found.plan.quantity.packs >= 1
+
+    @pytest.mark.parametrize("colour_class", ["direct (no developer)", "powder lightener"])
+    def test_classes_that_are_not_planned_hold(self, colour_class: str) -> None:
+        from consult.report import report
+
+        found = judged("tomas", product__colour_class=colour_class)
+        assert found.plan
+        assert not found.plan.made
+        assert report(found, "trainer")
+
+
+class TestNextAllergyTest:
+    """The window keeps what the program's own gates ask: old enough, and not over a week (assumption)."""
+
+    @pytest.mark.parametrize(
+        "changes", [{}, {"product__test_hours": 72}, {"health__black_henna": "yes, no reaction"}]
+    )
+    def test_both_ends_of_the_window_can_hold(self, changes: dict[str, object]) -> None:
+        old = {"allergy_test__applied_at": datetime(2026, 11, 20, 9, 0, tzinfo=UTC)} | {
+            "allergy_test__first_read_at": datetime(2026, 11, 20, 9, 30, tzinfo=UTC)
+        }
+        henna = {"health__black_henna_on": date(2020, 7, 1)} if "health__black_henna" in changes else {}
+        plan = judged("tomas", **old, **changes, **henna).plan
+        assert plan
+        assert plan.visit
+        hours = 96 if henna else changes.get("product__test_hours", 48)
+        assert (plan.visit.colour_on - plan.visit.test_until).days * 24 - 24 >= int(str(hours))
+        assert (plan.visit.colour_on - plan.visit.test_from).days < 7
+        assert plan.visit.test_from <= plan.visit.test_until
+
+
+class TestWorkingAlone:
+    def test_more_than_an_hour_alone_is_held_and_a_helper_releases_it(self) -> None:
+        alone = judged("wilma", client__applied_by="myself at home")
+        assert alone.plan
+        assert not alone.plan.made
+        assert "Not alone" in said(alone.plan.because)
+        helped = judged("wilma", client__applied_by="myself at home", client__helper="yes")
+        assert helped.plan
+        assert helped.plan.made
+
+
+def test_a_strand_test_as_wanted_sets_the_time_where_no_white_is_covered() -> None:
+    """The preliminary strand test sets the processing time (licensing outlines), within the leaflet."""
+    found = judged("jonas", strand_test__done="yes", strand_test__hair="sound", strand_test__colour="as wanted",
+                   strand_test__minutes=31)  # fmt: skip
+    assert found.plan
+    assert clocked(found.plan)[-1].minutes == 31
+
+
+def test_a_goal_the_forecast_misses_is_never_called_clear() -> None:
+    found = judged("elif", client__applied_by="a licensed colourist", goal__extent="new growth only")
+    assert found.verdict > Verdict.CLEAR

@@ -29,7 +29,7 @@ def test_old_dark_lengths_stay_dark_and_a_line_is_told() -> None:
     new_growth, *rest = found.bands
     assert all(band.last.seen.depth < new_growth.last.seen.depth - 1.5 for band in rest)
     assert any(
-        "A line will show" in line.say and "lengths would be darker" in line.say for line in found.lines
+        "A line will show" in line.say and "lengths would be darker" in line.say for line in found.warnings
     )
 
 

@@ -46,13 +46,13 @@ def test_between_the_named_minutes_contact_grows_by_one_a_minute() -> None:
 def test_a_home_user_alone_is_slower_than_a_trained_hand() -> None:
     salon = timeline("ines", client__applied_by="a licensed colourist")
     assert salon.working < timeline("ines").working
-    assert not salon.two_bowls
-    assert timeline("ines").two_bowls
+    assert salon.bowls == 1
+    assert timeline("ines").bowls == 2
 
 
 def test_too_long_a_round_asks_for_help_a_second_bowl_or_fewer_partings() -> None:
     said = " ".join(line.say for line in timeline("ines").lines)
-    for word in ("second bowl", "help", "thicker partings"):
+    for word in ("2 bowls", "help", "thicker partings"):
         assert word in said
 
 

@@ -118,3 +118,26 @@ def test_bands_are_whole_from_scalp_to_tip() -> None:
     bands = strand(services, new_growth_cm=2).bands
     assert all(a.end_cm == b.start_cm for a, b in itertools.pairwise(bands))
     assert sum(band.length_cm for band in bands) == pytest.approx(30)
+
+
+class TestWhatIsNotSure:
+    """Neither "not sure" nor a missing date is ever read as "never happened"."""
+
+    def test_a_colour_of_unknown_date_lies_on_all_the_lengths(self) -> None:
+        built = strand([{"kind": "permanent colour", "on": "not sure", "stretch": "all over", "depth": 4}],
+                       new_growth_cm=1.5)  # fmt: skip
+        assert all(band.colour and band.passes == 1 for band in built.treated)
+
+    def test_a_lightener_of_unknown_date_is_still_lightened_hair(self) -> None:
+        built = strand(
+            [{"kind": "lightener all over", "on": "not sure", "stretch": "all over"}], new_growth_cm=2
+        )
+        assert all(band.lightened for band in built.treated)
+
+    def test_an_unknown_kind_counts_as_a_pass(self) -> None:
+        built = strand([service("not sure", 6)], new_growth_cm=1.5)
+        assert all(band.passes == 1 and band.colour for band in built.treated)
+
+    def test_henna_is_not_natural_hair(self) -> None:
+        built = strand([service("plain henna", 20)], new_growth_cm=5)
+        assert all(band.colour and band.colour.tone == "copper red" for band in built.treated)
