@@ -94,10 +94,12 @@ def plan_headline(consultation: Consultation) -> str:
     plan = consultation.plan
     if plan is None:
         return "No plan. The record with its reasons can still be kept."
-    if not plan.made:
-        then = f" Afterwards: {plan.then.value}." if plan.then else ""
-        return f"Hold: nothing is mixed today.{then}"
-    return f"Plan: {plan.approach.value}"
+    if plan.made:
+        return f"Plan: {plan.approach.value}"
+    if plan.suitability and not plan.suitability.reachable:
+        return "Hold: this product will not give that goal here; nothing is mixed. See the other ways."
+    then = f" Afterwards: {plan.then.value}." if plan.then else ""
+    return f"Hold: nothing is mixed today.{then}"
 
 
 def report(consultation: Consultation, voice: str) -> list[Block]:

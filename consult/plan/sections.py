@@ -54,13 +54,18 @@ def start_place(brief: Brief) -> Line:
     )
 
 
+def is_split(brief: Brief) -> bool:
+    """Long new growth that is to be lightened is put on in two goes."""
+    return brief.new_growth_cm > LONG_NEW_GROWTH and brief.lift > 0 and brief.coloured
+
+
 def section_order(brief: Brief, settings: Settings) -> list[str]:
     """Sections in the order they get colour: front first, or back first when hair is lightened."""
     front, back = ["front left", "front right"], ["back left", "back right"]
     if settings.sections == 5:
         front = ["top front", *front]
     lightening = brief.lift > 0 and not brief.covers_white
-    back_first = lightening or (brief.covers_white and whitest(brief) == "nape")
+    back_first = lightening or (brief.covers_white and whitest(brief) in ("crown", "nape"))
     return [*back, *front] if back_first else [*front, *back]
 
 
@@ -112,7 +117,7 @@ def plan_sections(brief: Brief, approach: Approach, settings: Settings) -> tuple
                 _CP,
             )
         )
-    if brief.new_growth_cm > LONG_NEW_GROWTH and brief.lift > 0 and brief.coloured:
+    if is_split(brief):
         lines.append(
             Line(
                 f"Split the {brief.new_growth_cm:g} cm of new growth: first from 1.3 cm off the scalp, half way "

@@ -3,7 +3,7 @@
 from consult.plan.brief import Brief
 from consult.plan.clock import checks, develop, full_minutes
 from consult.plan.mix import fill_shade
-from consult.plan.sections import parting_cm, start_place
+from consult.plan.sections import is_split, parting_cm, start_place
 from consult.plan.timeline import Timeline
 from consult.plan.types import Approach, Step
 from consult.sources import COMMON_PRACTICE
@@ -86,6 +86,24 @@ def _apply_new_growth(brief: Brief) -> Step:
 
 def _new_growth(brief: Brief, timeline: Timeline) -> list[Step]:
     end = full_minutes(brief)
+    if is_split(brief):
+        half = end // 2
+        return [
+            Step(
+                f"The new growth is {brief.new_growth_cm:g} cm: colour it first from 1.3 cm off the scalp outwards.",
+                "Near the scalp warmth would make it run ahead; a warm band may show all the same.",
+                _CP,
+                "new growth, off the scalp",
+            ),
+            _development("new growth, off the scalp", 0, half, brief),
+            Step(
+                f"At minute {half} colour the last 1.3 cm at the scalp, quickly, with fresh mix.",
+                "The scalp's warmth makes up for the later start.",
+                _CP,
+                "new growth, at the scalp",
+            ),
+            _development("new growth", half, end, brief),
+        ]
     return [
         _apply_new_growth(brief),
         _development("new growth", 0, end, brief),

@@ -438,3 +438,36 @@ def test_a_strand_test_as_wanted_sets_the_time_where_no_white_is_covered() -> No
 def test_a_goal_the_forecast_misses_is_never_called_clear() -> None:
     found = judged("elif", client__applied_by="a licensed colourist", goal__extent="new growth only")
     assert found.verdict > Verdict.CLEAR
+
+
+def test_long_new_growth_to_be_lightened_is_put_on_in_two_goes() -> None:
+    """4 cm of new growth, two levels lighter, in the salon: off the scalp first, half way the rest."""
+    found = judged(
+        "jonas",
+        history__services=[
+            {
+                "kind": "permanent colour",
+                "on": date(2026, 8, 5),
+                "stretch": "all over",
+                "depth": 8.0,
+                "tone": "neutral",
+            }
+        ],
+        hair__new_growth_cm=4,
+        hair__lengths_depth=8,
+        hair__ends_depth=8,
+        hair__lengths_tone="neutral",
+    )
+    assert found.plan
+    assert found.plan.made
+    text = " ".join(step.say for step in found.plan.steps)
+    assert "first from 1.3 cm off the scalp" in text
+    assert "At minute" in text
+    assert "warm band" in said(found.plan.sections)
+
+
+def test_a_crown_with_most_white_is_begun_first() -> None:
+    found = judged("agnes", hair__white_crown=100)
+    assert found.plan
+    assert "Begin at the crown" in said(found.plan.sections)
+    assert "Order: back left" in said(found.plan.sections)
