@@ -89,6 +89,8 @@ def _house(path: str | None) -> "House | None":
         return read_house(Path(path))
     except BadHouse as fault:
         raise _Problem(str(fault)) from None
+    except ValueError:
+        raise _Problem(f"{path}: a number has too many digits; this is not a house file") from None
 
 
 def _shelf(path: str | None) -> "Shelf | None":

@@ -16,7 +16,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from consult.answers.base import NOT_SURE
-from consult.answers.history import OXIDATIVE
+from consult.answers.history import OXIDATIVE, TEXTURE
 from consult.sources import COMMON_PRACTICE, Number
 
 TEST_HOURS = Number(48, "h", "fda-hair-dye-qa")
@@ -75,7 +75,8 @@ def under_leaflet_age(now: datetime, age: int | str, limit: int) -> str:
 def test_hours_needed(leaflet: int | str, henna: str) -> float:
     """Hours from test to colour: never under 48, the leaflet's if longer, 96 at raised risk.
 
-    A leaflet that is "not sure" and a "black henna" tattoo that is not ruled out count as raised risk.
+    A leaflet that is "not sure" counts as raised risk, and so does a "black henna" tattoo that is not
+    ruled out, whether it reacted or not.
     """
     if isinstance(leaflet, str):
         return TEST_HOURS_RAISED_RISK
@@ -154,16 +155,29 @@ def lift(now: datetime, goal: float, natural: float) -> float:
     return goal - natural
 
 
-@_fact("levels", "goal.depth", "hair.lengths_depth")
-def lengths_lighter_by(now: datetime, goal: float, lengths: float) -> float:
-    """Levels the lengths would have to become lighter; negative when darker."""
-    return goal - lengths
+@_fact("levels", "goal.depth", "hair.lengths_depth", "hair.ends_depth")
+def lengths_lighter_by(now: datetime, goal: float, lengths: float, ends: float) -> float:
+    """Levels the darker of lengths and ends would have to become lighter; negative when darker."""
+    return goal - min(lengths, ends)
 
 
-@_fact("levels", "goal.depth", "hair.lengths_depth")
-def lengths_darker_by(now: datetime, goal: float, lengths: float) -> float:
-    """Levels the lengths would have to become darker; negative when lighter."""
-    return lengths - goal
+@_fact("levels", "goal.depth", "hair.lengths_depth", "hair.ends_depth")
+def lengths_darker_by(now: datetime, goal: float, lengths: float, ends: float) -> float:
+    """Levels the lighter of lengths and ends would have to become darker; negative when lighter."""
+    return max(lengths, ends) - goal
+
+
+@_fact("levels", "history.services.kind", "hair.lengths_depth?", "hair.ends_depth?", "hair.natural_depth?")
+def unexplained_lightness(
+    now: datetime, kinds: tuple[str, ...], lengths: float | str, ends: float | str, natural: float | str
+) -> float | str:
+    """Levels by which the lighter of lengths and ends is above the natural depth, with nothing told that
+    changes the depth: no colour, lightener or remover, no henna, no unknown product. Else 0."""
+    if any(kind not in TEXTURE for kind in kinds):
+        return 0
+    if isinstance(lengths, str) or isinstance(ends, str) or isinstance(natural, str):
+        return NOT_SURE
+    return max(lengths, ends) - natural
 
 
 @_fact("%", "hair.white_front", "hair.white_temples", "hair.white_crown", "hair.white_nape")

@@ -48,8 +48,8 @@ class Judgement:
 
     @property
     def settled(self) -> bool:
-        """True when no unasked answer can bring a stronger verdict that holds the service."""
-        return self.could_become <= max(self.verdict, Verdict.CAUTION)
+        """True when no unasked answer can bring a stronger verdict, not even a caution."""
+        return self.could_become <= self.verdict
 
     @property
     def until(self) -> datetime | None:

@@ -72,13 +72,17 @@ class EntryWanted(EditorMessage):
 class NumberedList(OptionList):
     """A list whose first nine options are also chosen by their digit."""
 
-    async def on_key(self, event: events.Key) -> None:
-        if event.character and event.character in "123456789":
-            index = int(event.character) - 1
-            if index < self.option_count and not self.get_option_at_index(index).disabled:
-                event.stop()
-                self.highlighted = index
-                self.action_select()
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(str(digit), f"digit({digit})", show=False) for digit in range(1, 10)
+    ]
+
+    def action_digit(self, digit: int) -> None:
+        if digit <= self.option_count and not self.get_option_at_index(digit - 1).disabled:
+            self.highlighted = digit - 1
+            self.choose(digit - 1)
+
+    def choose(self, index: int) -> None:
+        self.action_select()
 
 
 def numbered(index: int, text: str, hint: str = "", mark: str = "") -> Content:
@@ -113,6 +117,7 @@ class TickSeveral(NumberedList):
         Binding("space", "tick", show=False),
         Binding("enter", "finish", show=False),
     ]
+    handed_over = False
 
     def __init__(self, path: str, question: Question, value: Any) -> None:
         self._path = path
@@ -134,23 +139,27 @@ class TickSeveral(NumberedList):
 
     def action_tick(self) -> None:
         if self.highlighted is not None:
-            self._toggle(self.highlighted)
+            self.choose(self.highlighted)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """A digit or a click ticks; Enter finishes the answer."""
+        """A click ticks."""
         event.stop()
-        self._toggle(event.option_index)
+        self.choose(event.option_index)
 
     def action_finish(self) -> None:
         """Enter hands the ticks over. It ticks only a row that stands alone, never a sign by accident."""
         if not self._ticked and not self._alone and (self.highlighted or 0) >= len(self._choices):
             self.action_tick()
         if self._ticked or self._alone:
+            self.handed_over = True
             self.post_message(Answered(self._path, self._value()))
         else:
             self.post_message(NothingTicked(self._path))
 
-    def _toggle(self, index: int) -> None:
+    def choose(self, index: int) -> None:
+        """Tick or untick a row; once the ticks are handed over, keys typed ahead change them no more."""
+        if self.handed_over:
+            return
         if index >= len(self._choices):
             self._ticked.clear()
             self._alone = (NONE_OF_THESE, NOT_SURE)[index - len(self._choices)]
@@ -159,13 +168,13 @@ class TickSeveral(NumberedList):
             self._alone = ""
         for i, option in enumerate(self._rows()):
             self.replace_option_prompt_at_index(i, option.prompt)
-        if self._ticked or self._alone:
-            self.post_message(Ticked(self._path, self._value()))
+        self.post_message(Ticked(self._path, self._value()))
 
     def _value(self) -> Any:
-        if self._alone == NOT_SURE:
-            return NOT_SURE
-        return tuple(choice for choice in self._choices if choice in self._ticked)
+        """The ticks; () for "none of these" and None, not asked, while nothing is ticked."""
+        if self._alone:
+            return NOT_SURE if self._alone == NOT_SURE else ()
+        return tuple(choice for choice in self._choices if choice in self._ticked) or None
 
 
 class Field(TextLine):

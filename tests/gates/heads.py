@@ -1,6 +1,7 @@
 """Random heads for the property tests: any valid answers, many of them near what rules look at."""
 
 from datetime import timedelta
+from math import ceil
 from typing import Any
 
 from hypothesis import strategies as st
@@ -41,7 +42,8 @@ def _numbers(question: Question) -> st.SearchStrategy[Any]:
     low, high = question.low or 0, question.high or 100
     if question.whole:
         return st.integers(int(low), int(high)) | st.sampled_from(question.words or (int(high),))
-    halves = st.integers(2, min(20, int(high * 2))).map(lambda n: n / 2)
+    first = max(2, ceil(low * 2))
+    halves = st.integers(first, max(first, min(20, int(high * 2)))).map(lambda n: n / 2)
     return halves if high <= 10 else halves | st.floats(low + 0.5, high)
 
 

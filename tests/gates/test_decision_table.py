@@ -52,6 +52,13 @@ SAFETY = [
         ("black-henna-reacted",),
     ),
     Row(
+        "black henna that may have reacted",
+        COLLEGE,
+        {"health.black_henna": "yes, not sure whether it reacted", "health.black_henna_on": date(2019, 8, 1)},
+        Verdict.SEE_DOCTOR,
+        ("black-henna-unclear",),
+    ),
+    Row(
         "test positive", CORRECTION, {"allergy_test.second_signs": ["rash"]}, Verdict.STOP, ("test-positive",)
     ),
     Row(
@@ -77,6 +84,13 @@ SAFETY = [
         {"scalp.signs": ["pus or yellow crusts"]},
         Verdict.SEE_DOCTOR,
         ("scalp-infection",),
+    ),
+    Row(
+        "blisters on the scalp",
+        "allergy-uk-hair-dye",
+        {"scalp.signs": ["blisters or swelling"]},
+        Verdict.SEE_DOCTOR,
+        ("scalp-blisters",),
     ),
     Row(
         "infestation",
@@ -335,7 +349,55 @@ GOAL = [
         Verdict.SEE_COLOURIST,
         ("lightener-at-home",),
     ),
-    Row("beard", "tukes-hair-dye-labels", {"goal.areas": ["beard"]}, Verdict.CAUTION, ("area-beard",)),
+    Row(
+        "beard as well",
+        "tukes-hair-dye-labels",
+        {"goal.areas": ["scalp hair", "beard"]},
+        Verdict.CAUTION,
+        ("area-beard",),
+    ),
+    Row(
+        "beard alone",
+        COMMON_PRACTICE,
+        {"goal.areas": ["beard"]},
+        Verdict.WAIT,
+        ("area-no-scalp-hair", "area-beard"),
+    ),
+    Row(
+        "light lengths that nothing explains, at home",
+        COMMON_PRACTICE,
+        {**NEVER_COLOURED, "hair.lengths_depth": 7.0},
+        Verdict.SEE_COLOURIST,
+        ("lengths-lighter-than-nature-at-home", "lengths-lighter-than-nature"),
+    ),
+    Row(
+        "light ends that nothing explains, professional",
+        COMMON_PRACTICE,
+        {**PRO, **NEVER_COLOURED, "hair.ends_depth": 8.0},
+        Verdict.TEST_FIRST,
+        ("lengths-lighter-than-nature",),
+    ),
+    Row(
+        "the same with a strand that held, new growth only",
+        COMMON_PRACTICE,
+        {**PRO, **NEVER_COLOURED, **STRAND_HELD, "hair.ends_depth": 8.0, "goal.extent": "new growth only"},
+        Verdict.CAUTION,
+        ("lengths-faded",),
+    ),
+    Row(
+        "lengths faded by the sun, at home",
+        COMMON_PRACTICE,
+        {**NEVER_COLOURED, "hair.lengths_depth": 6.5},
+        Verdict.CAUTION,
+        ("lengths-faded",),
+    ),
+    Row(
+        "coloured ends darker than the goal",
+        "red-seal-f13",
+        {**PRO, "hair.ends_depth": 4.0},
+        Verdict.SEE_COLOURIST,
+        ("lengths-coloured-goal-lighter",),
+    ),
     Row(
         "no upkeep and little white",
         "bccampus-hair-colour",

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from consult.answers import Answers
 from consult.answers.access import put
 from consult.answers.base import NOT_SURE
+from consult.answers.history import TEXTURE
 from consult.answers.questions import Kind, question_of
 from consult.gates.conditions import BadRule, read_condition
 from consult.gates.evaluate import Head, Outcome, Truth
@@ -117,6 +118,26 @@ def test_a_fact_is_open_while_an_entry_it_counts_is_unasked() -> None:
     assert outcome(condition, sound({"history.services": []})).truth is Truth.FAILS
 
 
+@pytest.mark.parametrize("kind", question_of("history.services.kind").choices)
+def test_only_texture_services_leave_light_lengths_unexplained(kind: str) -> None:
+    condition = '{ fact = "unexplained_lightness", at_least = 2 }'
+    light = {"history.services": [{"kind": kind}], "hair.lengths_depth": 7.0}
+    expected = Truth.HOLDS if kind in TEXTURE else Truth.FAILS
+    assert outcome(condition, sound(light)).truth is expected
+
+
+@pytest.mark.parametrize("path", ["hair.lengths_depth", "hair.ends_depth", "hair.natural_depth"])
+def test_a_depth_in_doubt_leaves_it_in_doubt_whether_lengths_are_too_light(path: str) -> None:
+    condition = '{ fact = "unexplained_lightness", at_least = 2 }'
+    never = sound({"history.services": [], path: NOT_SURE})
+    assert outcome(condition, never).truth is Truth.OPEN
+    assert outcome(condition, never, cautious=True).truth is Truth.HOLDS
+    coloured = sound({path: NOT_SURE})
+    assert outcome(condition, coloured, cautious=True).truth is Truth.FAILS
+    untold = sound({"history.services": NOT_SURE, path: 4.0})
+    assert outcome(condition, untold, cautious=True).truth is Truth.HOLDS
+
+
 def test_the_fixed_word_for_age_leaves_a_higher_leaflet_limit_in_doubt() -> None:
     judgement = judge(sound({"client.age": "16 or over", "product.age_limit": 18}), NOW)
     finding = judgement.findings[0]
@@ -220,7 +241,7 @@ def test_more_answers_never_add_a_stronger_verdict_to_a_settled_judgement(data: 
     for path in sorted(asked_later, key=len, reverse=True):  # an entry's answer before its list
         partial = put(partial, path, None)
     before, after = judge(partial, NOW), judge(full, NOW)
-    if before.settled and after.verdict.holds:
+    if before.settled:
         assert after.verdict <= before.verdict
     # What has fired stays, at least as strong, and a rule that appears was announced.
     later = {f.rule: f.verdict for f in after.findings}
@@ -231,9 +252,18 @@ def test_more_answers_never_add_a_stronger_verdict_to_a_settled_judgement(data: 
 
 def test_a_partial_head_can_be_settled_or_not() -> None:
     """The property above looks at both kinds."""
-    assert judge(sound({"goal.upkeep": None}), NOW).settled
+    assert judge(sound({"hair.density": None}), NOW).settled
     assert not judge(sound({"goal.areas": None}), NOW).settled
     assert judge(sound({"goal.areas": None, "client.gloves": "no"}), NOW).settled
+
+
+@pytest.mark.parametrize("path", ["health.asthma", "goal.upkeep"])
+def test_an_unasked_question_that_may_bring_a_caution_is_not_read_as_no(path: str) -> None:
+    judgement = judge(sound({path: None}), NOW)
+    assert (judgement.verdict, judgement.could_become) == (Verdict.CLEAR, Verdict.CAUTION)
+    assert judgement.ask == (path,)
+    assert not judgement.settled
+    assert judge(sound({path: None, "scalp.scratched": "yes"}), NOW).settled, "a caution already stands"
 
 
 @given(st.data())

@@ -96,8 +96,7 @@ def test_an_unasked_answer_keeps_the_rule_in_play(case: Case) -> None:
         if case.rule not in {f.rule for f in judgement.findings}:
             assert path in judgement.ask
             assert judgement.could_become >= RULES[case.rule].verdict
-            if RULES[case.rule].verdict.holds:
-                assert not judgement.settled or judgement.verdict >= RULES[case.rule].verdict
+            assert not judgement.settled or judgement.verdict >= RULES[case.rule].verdict
 
 
 AT_HOME = [case for case in ALL_CASES if case.rule.endswith("-at-home")]
@@ -118,7 +117,8 @@ UNTIL_TESTED = [
     case
     for case in ALL_CASES
     if (case.rule.endswith("-untested") and case.rule != "metallic-untested")
-    or case.rule in ("metallic-cleared", "history-incomplete", "cool-on-lightened")
+    or case.rule
+    in ("metallic-cleared", "history-incomplete", "cool-on-lightened", "lengths-lighter-than-nature")
 ]
 
 
@@ -135,10 +135,12 @@ SOFTER_IN_DOUBT = {
     "reaction-to-colour": "see_doctor",
     "reaction-severe": "see_doctor",
     "black-henna-reacted": "caution",
+    "black-henna-unclear": "caution",
     "allergy-to-dye": "see_doctor",
     "test-refused": "wait",
     "test-positive": "wait",
     "test-positive-severe": "wait",
+    "scalp-blisters": "wait",
     "scalp-infection": "wait",
     "scalp-wound": "wait",
     "metallic-positive": "test_first",
@@ -187,8 +189,10 @@ def test_a_pregnancy_waits_until_twelve_full_weeks() -> None:
 def test_a_test_not_done_gives_the_first_possible_moment() -> None:
     judgement = judge(sound({"allergy_test.done": "no"}), NOW)
     assert judgement.until == NOW + timedelta(hours=48)
-    raised = judge(sound({"allergy_test.done": "no", "health.black_henna": NOT_SURE}), NOW)
-    assert raised.until == NOW + timedelta(hours=96)
+    for tattoo in ("yes, no reaction", "yes, not sure whether it reacted", NOT_SURE):
+        changes = {"health.black_henna": tattoo, "health.black_henna_on": NOW.date().replace(year=2019)}
+        raised = judge(sound({"allergy_test.done": "no", **changes}), NOW)
+        assert raised.until == NOW + timedelta(hours=96), tattoo
 
 
 @pytest.mark.parametrize("rule", own_rules(), ids=lambda rule: rule.id)
