@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
     from consult.house import House
+    from consult.screens.session import Session
 
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
 _VOICES = ("stylist", "home", "trainer")
@@ -75,7 +76,7 @@ class _Problem(Exception):
 
 def _complain(problem: str) -> None:
     """One line on standard error, whatever stands in a file's name."""
-    from consult.answers.base import clean_text
+    from consult.cleaning import clean_text
 
     print(f"consult: {clean_text(problem)}", file=sys.stderr)
 
@@ -112,7 +113,8 @@ def _clock() -> "datetime":
 
 def _plan(options: argparse.Namespace, house: "House | None", shelf: "Shelf | None") -> int:
     from consult.consultation import consult
-    from consult.records.codec import BadFile, dump_record, read_file
+    from consult.records.codec import BadFile, read_file
+    from consult.records.record import dump_record
     from consult.records.store import CannotSave, save_text
 
     now = _clock()
@@ -135,7 +137,8 @@ def _plan(options: argparse.Namespace, house: "House | None", shelf: "Shelf | No
 def _print_report(found: "Consultation", voice: str, *, why: bool) -> None:
     from textwrap import fill
 
-    from consult.report import headline, plan_headline, report, when
+    from consult.gates.words import when
+    from consult.report import headline, plan_headline, report
 
     print(f"VERDICT  {headline(found)}")
     print(f"         {plan_headline(found)}")
@@ -165,7 +168,8 @@ def _print_swatches(swatches: "tuple[tuple[str, str], ...]") -> None:
 
 def _check(files: Sequence[str]) -> int:
     from consult.consultation import consult
-    from consult.records.codec import BadFile, read_file, result_data
+    from consult.records.codec import BadFile, read_file
+    from consult.records.record import result_data
 
     worst = PLAN_MADE
     for name in files:
@@ -194,26 +198,31 @@ def _schema() -> int:
 
 
 def _wizard(options: argparse.Namespace, house: "House | None", shelf: "Shelf | None") -> int:
-    from consult.records.codec import BadFile, read_file
-    from consult.records.demos import demo_files
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
-    from consult.screens.session import Session
 
-    session = None
-    if options.command == "demo" and options.name:
-        files = demo_files()
-        if options.name not in files:
-            raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
-        try:
-            session = Session.demo(read_file(files[options.name], _clock()), options.voice, house, shelf)
-        except BadFile as fault:
-            raise _Problem(str(fault)) from None
+    named = options.command == "demo" and options.name
+    session = _demo(options.name, options.voice, house, shelf) if named else None
     return run_app(
         ConsultApp(
             voice=options.voice, session=session, house=house, shelf=shelf, demos=options.command == "demo"
         )
     )
+
+
+def _demo(name: str, voice: str, house: "House | None", shelf: "Shelf | None") -> "Session":
+    from consult.records.codec import BadFile
+    from consult.records.demos import demo_files
+    from consult.screens.messages import Wanted
+    from consult.screens.opening import open_session
+
+    files = demo_files()
+    if name not in files:
+        raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
+    try:
+        return open_session(Wanted("demo", voice, files[name]), house, shelf)
+    except BadFile as fault:
+        raise _Problem(str(fault)) from None
 
 
 def run() -> None:

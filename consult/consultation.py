@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING
 
 from consult.answers import Answers
 from consult.answers.shelf import Shelf
-from consult.gates.judge import Finding, Judgement, judge
+from consult.gates.judge import Finding, Judgement
 from consult.gates.verdict import Verdict
 from consult.house import House, usual_house
+from consult.judging import judge_head
 from consult.plan import make_plan
 from consult.plan.approach import choose_approach
 from consult.plan.brief import missing, read_brief
 from consult.plan.types import Line, Plan
-from consult.sources import COMMON_PRACTICE
-from consult.strand.bands import Disagreement, Strand
+from consult.strand.bands import Strand
 from consult.strand.build import build_strand
 
 FORECAST_CLASSES = ("permanent", "demi-permanent", "high-lift")
@@ -87,10 +87,7 @@ def consult(
     """Run the flow: gates, strand, plan. `now` is an aware moment; nothing here reads a clock."""
     house = house or usual_house()
     strand = build_strand(answers, now.date())
-    judged = judge(answers, now, house.rules)
-    if strand and strand.disagreements:
-        found = [*judged.findings, *(_finding(d) for d in strand.disagreements)]
-        judged = Judgement(tuple(sorted(found, key=lambda f: -f.verdict)), judged.could_become, judged.ask)
+    judged = judge_head(answers, strand, now, house.rules)
     plan = make_plan(answers, judged, strand, now.date(), house.settings)
     return Consultation(answers, now, judged, strand, plan, house, shelf)
 
@@ -104,16 +101,4 @@ def _foreseen(line: Line) -> Finding:
         remedy="Show this before anything is mixed; a strand test shows it on the hair. See the other ways.",
         sources=line.sources,
         evidence=("goal.depth", "goal.tone", "product.depth", "product.tone"),
-    )
-
-
-def _finding(odd: Disagreement) -> Finding:
-    return Finding(
-        rule=odd.id,
-        verdict=Verdict.CAUTION,
-        trade=odd.trade,
-        plain=odd.plain,
-        remedy=odd.remedy,
-        sources=(COMMON_PRACTICE,),
-        evidence=odd.evidence,
     )

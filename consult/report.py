@@ -1,7 +1,6 @@
 """A consultation as blocks of lines to read: the result screen and the command line show the same."""
 
 from dataclasses import dataclass
-from datetime import datetime
 from typing import TYPE_CHECKING
 
 from consult.answers.access import get
@@ -10,6 +9,7 @@ from consult.consultation import Consultation
 from consult.gates.explain import what_would_lift
 from consult.gates.judge import Finding, told
 from consult.gates.verdict import Verdict
+from consult.gates.words import reason_words, when
 from consult.plan.ledger import ledger_lines
 from consult.plan.timeline import Timeline, bar
 from consult.plan.types import Line, Plan, Step
@@ -72,11 +72,6 @@ def depth_name(depth: float) -> str:
     return f"{depth:g} ({names})"
 
 
-def when(at: datetime | None) -> str:
-    """Day and time in figures, the same in every language setting."""
-    return f"{at:%Y-%m-%d %H:%M}" if at else ""
-
-
 def headline(consultation: Consultation) -> str:
     """The verdict in one line; while open questions could bring more, it is never called clear."""
     judged = consultation.judgement
@@ -123,12 +118,6 @@ def _told(consultation: Consultation, voice: str) -> tuple[Finding, ...]:
     """A class sees every finding; others are spared what one doubtful answer repeats."""
     findings = consultation.findings
     return findings if voice == "trainer" else told(findings)
-
-
-def reason_words(finding: Finding, voice: str) -> str:
-    """The reason in the reader's voice; a doubt is named as the doubt it is."""
-    reason = finding.plain if voice == "home" else finding.trade
-    return f"Answered not sure, so the careful side counts. {reason}" if finding.in_doubt else reason
 
 
 def _finding_row(finding: Finding, voice: str) -> Row:

@@ -9,8 +9,9 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from consult.answers import Answers
-from consult.answers.base import NOT_SURE, clean_text
+from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question, question_of, question_path, questions
+from consult.cleaning import clean_text
 
 
 class BadAnswer(ValueError):

@@ -4,27 +4,19 @@ An answer is one of three things: a value, `NOT_SURE`, or None. None means nobod
 "not sure" nor None is ever read as "no".
 """
 
-import re
-import unicodedata
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 from typing import Annotated, Any, Final, Literal, TypeAlias, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
+from consult.cleaning import clean_text
+
 NOT_SURE: Final = "not sure"
 NotSure = Literal["not sure"]
 
 T = TypeVar("T")
 Asked: TypeAlias = T | NotSure | None
-
-# C0, C1, bidi overrides and isolates, zero-width marks, line separators, lone surrogates.
-UNPRINTABLE = re.compile("[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]+")
-
-
-def clean_text(text: str) -> str:
-    """The text without control, escape and direction-override characters, in NFC, on one line."""
-    return unicodedata.normalize("NFC", UNPRINTABLE.sub(" ", text)).strip()
 
 
 def _clean(value: object) -> object:

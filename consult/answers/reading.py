@@ -5,8 +5,9 @@ from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from consult.answers.access import BadAnswer
-from consult.answers.base import NOT_SURE, clean_text
+from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question
+from consult.cleaning import clean_text
 
 _SPANS = {"hour": 1, "day": 24, "week": 24 * 7}
 _AGO = re.compile(r"(\d+)\s*(hour|day|week|month|year|h|d|w|m|y)s?(?:\s+ago)?(?:[\s,]+(\d{1,2}:\d{2}))?")

@@ -10,8 +10,8 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from consult.answers.base import clean_text
 from consult.answers.questions import Kind, questions
+from consult.cleaning import clean_text
 from consult.gates.conditions import BadRule, Condition, read_condition
 from consult.gates.facts import FACTS
 from consult.gates.verdict import Verdict

@@ -1,6 +1,7 @@
-"""TOML in and out. A record is an answers file with a header and a `[result]` behind it.
+"""Answers files, drafts and shelves: TOML in, and drafts out.
 
-Reading takes the header and the answers; the result is computed anew, never trusted.
+A record is an answers file with a header and a `[result]` behind it. Reading takes the header and the
+answers; the result is computed anew, never trusted.
 """
 
 import tomllib
@@ -15,12 +16,10 @@ import tomli_w
 from consult import __version__
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, as_data, from_data
-from consult.answers.base import clean_text
 from consult.answers.contradictions import EARLIEST_YEAR, contradictions
 from consult.answers.shelf import Shelf, shelf_from_data
-from consult.consultation import Consultation
+from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
-from consult.sources import UNPUBLISHED, cite
 
 SCHEMA = 1
 LARGEST_FILE = 1_000_000
@@ -146,67 +145,28 @@ def _header(header: object, name: str) -> dict[str, Any]:
 
 def dump_draft(answers: Answers, voice: str, position: str, typed: str = "") -> str:
     """An unfinished consultation as TOML text, with what is half typed at its position."""
-    header = {"schema": SCHEMA, "program": _program(), "voice": voice, "position": position}
+    header = {"schema": SCHEMA, "program": program(), "voice": voice, "position": position}
     if typed:
         header["typed"] = clean_text(typed)
-    return tomli_w.dumps({"record": header, **_plain(as_data(answers))})
+    return tomli_w.dumps({"record": header, **plain(as_data(answers))})
 
 
-def dump_record(consultation: Consultation) -> str:
-    """The whole record as TOML text: header, answers, and everything computed with its reasons."""
-    header = {
-        "schema": SCHEMA,
-        "program": _program(),
-        "consulted_at": consultation.now.replace(second=0, microsecond=0),
-    }
-    return tomli_w.dumps(
-        {"record": header, **_plain(as_data(consultation.answers)), "result": result_data(consultation)}
-    )
-
-
-def result_data(consultation: Consultation) -> dict[str, Any]:
-    """What was computed, as plain TOML data."""
-    judged = consultation.judgement
-    result: dict[str, Any] = {
-        "verdict": consultation.verdict.word,
-        "settled": judged.settled,
-        "until": judged.until,
-        "still_to_ask": list(judged.ask),
-        "findings": consultation.findings,
-        "strand": consultation.strand,
-        "plan": consultation.plan,
-        "forecast": consultation.forecast,
-    }
-    plain: dict[str, Any] = _plain(result)
-    plain["sources"] = {id_: cite(id_) for id_ in sorted(_source_ids(plain)) if id_ not in UNPUBLISHED}
-    return plain
-
-
-def _source_ids(data: Any) -> set[str]:
-    if isinstance(data, dict):
-        own = set(data["sources"]) if isinstance(data.get("sources"), list) else set()
-        return own.union(*(_source_ids(value) for value in data.values()))
-    if isinstance(data, list):
-        return set().union(*(_source_ids(value) for value in data))
-    return set()
-
-
-def _program() -> str:
+def program() -> str:
     return f"consult {__version__}"
 
 
-def _plain(value: Any) -> Any:
+def plain(value: Any) -> Any:
     """Dataclasses, enums and tuples as TOML knows them; what is None is left out."""
     if isinstance(value, Verdict):
         return value.word
     if isinstance(value, Enum):
         return value.value
     if is_dataclass(value) and not isinstance(value, type):
-        return _plain({f.name: getattr(value, f.name) for f in fields(value)})
+        return plain({f.name: getattr(value, f.name) for f in fields(value)})
     if isinstance(value, dict):
-        return {str(key): _plain(item) for key, item in value.items() if item is not None}
+        return {str(key): plain(item) for key, item in value.items() if item is not None}
     if isinstance(value, list | tuple):
-        return [_plain(item) for item in value]
+        return [plain(item) for item in value]
     if isinstance(value, float):
         return round(float(value), 3)
     return value

@@ -1,5 +1,6 @@
 """The demo clients: invented people that ship with the program."""
 
+import tomllib
 from pathlib import Path
 
 import consult
@@ -15,3 +16,13 @@ def demo_folder() -> Path:
 def demo_files() -> dict[str, Path]:
     """Name -> file, in the order of their numbers: `01-ines.toml` is "ines"."""
     return {path.stem.partition("-")[2]: path for path in sorted(demo_folder().glob("[0-9]*-*.toml"))}
+
+
+def demo_words() -> dict[str, str]:
+    """Name -> what the demo client shows, read off its header."""
+    return {name: _shows(path) for name, path in demo_files().items()}
+
+
+def _shows(path: Path) -> str:
+    header = tomllib.loads(path.read_text("utf-8")).get("record", {})
+    return str(header.get("shows", ""))

@@ -6,13 +6,14 @@ No file is ever named after what a user typed.
 import errno
 import os
 import tempfile
+import tomllib
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 from platformdirs import user_data_path
 
-from consult.records.codec import BadFile, Loaded, read_file
+from consult.cleaning import clean_text
 
 HOME_VARIABLE = "CONSULT_HOME"
 
@@ -50,10 +51,10 @@ def save_text(path: Path, text: str) -> None:
 
 @dataclass(frozen=True)
 class Draft:
-    """An unfinished consultation on disk."""
+    """An unfinished consultation on disk, as it is offered; it is read whole when it is opened."""
 
     path: Path
-    loaded: Loaded
+    name: str
     saved_at: datetime
 
 
@@ -74,18 +75,25 @@ def _free(folder: Path, stem: str) -> Path:
     return path
 
 
-def drafts(now: datetime) -> tuple[list[Draft], list[str]]:
-    """Unfinished consultations, newest first, and one line for each that cannot be read."""
+def drafts() -> tuple[list[Draft], list[str]]:
+    """Unfinished consultations, newest first, and one line for each that is no TOML."""
     found: list[Draft] = []
     faults: list[str] = []
     folder = home() / "unfinished"
     for path in sorted(folder.glob("*.toml")) if os.path.isdir(folder) else []:
         try:
             saved_at = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
-            found.append(Draft(path, read_file(path, now), saved_at))
-        except (BadFile, OSError) as fault:
-            faults.append(str(fault))
+            found.append(Draft(path, _name_in(path), saved_at))
+        except (OSError, ValueError, RecursionError):
+            faults.append(f"{path}: cannot be read as TOML; mend it by hand or remove it")
     return sorted(found, key=lambda draft: draft.saved_at, reverse=True), faults
+
+
+def _name_in(path: Path) -> str:
+    """The client's name in a file; empty when there is none. Raises OSError or ValueError."""
+    client = tomllib.loads(path.read_text("utf-8")).get("client")
+    name = client.get("name") if isinstance(client, dict) else None
+    return clean_text(name) if isinstance(name, str) else ""
 
 
 def remove_draft(path: Path) -> None:

@@ -1,25 +1,31 @@
-"""The application: it opens and closes pages and lets no error out as a traceback."""
+"""The application: it opens and closes pages and lets no error out as a traceback.
+
+The start page is painted before anything else is loaded; the pages behind it are imported when they are
+opened, and meanwhile in the background.
+"""
 
 import sys
 from pathlib import Path
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
+from textual.screen import Screen
 from textual.theme import Theme
 
-from consult.answers.base import clean_text
-from consult.answers.intake import REVIEW
-from consult.answers.shelf import Shelf
-from consult.house import House
+from consult.cleaning import clean_text
 from consult.screens import messages
-from consult.screens.notices import ExportWindow, HelpWindow, StopNotice
 from consult.screens.page import Page
-from consult.screens.result import ResultPage
-from consult.screens.review import ReviewPage
-from consult.screens.session import Session
 from consult.screens.start import StartPage
-from consult.screens.wizard import WizardPage
+
+if TYPE_CHECKING:
+    from consult.answers.shelf import Shelf
+    from consult.house import House
+    from consult.screens.session import Session
+    from consult.screens.wizard import WizardPage
+
+FOLDER = Path(__file__).parent
+QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
 
 # A neutral grey surround, so that swatches are judged without a tint beside them.
 THEME = Theme(
@@ -52,47 +58,79 @@ class ConsultApp(App[None]):
         self,
         *,
         voice: str = "home",
-        session: Session | None = None,
-        house: House | None = None,
-        shelf: Shelf | None = None,
+        session: "Session | None" = None,
+        house: "House | None" = None,
+        shelf: "Shelf | None" = None,
         demos: bool = False,
     ) -> None:
-        super().__init__()
+        # The first page is the default screen, whose style sheets the framework does not load by itself.
+        first = "start.tcss" if session is None else "wizard.tcss"
+        super().__init__(css_path=[FOLDER / "page.tcss", FOLDER / first])
         self.voice = voice
         self.session = session
         self.house = house
         self.shelf = shelf
         self.demos = demos
         self.fatal = ""
+        self._wizard_page: WizardPage | None = None
         self.register_theme(THEME)
         self.theme = "consult"
 
+    def get_default_screen(self) -> Screen[None]:
+        """The start page, or the wizard at once when a session is given: no page is painted in vain."""
+        if self.session is None:
+            return StartPage(self.voice, demos=self.demos)
+        return self._wizard_for(self.session)
+
     def on_mount(self) -> None:
-        self.push_screen(StartPage(self.voice, self.house, self.shelf, demos=self.demos))
-        if self.session:
-            self._open(self.session)
+        if self.session is None:
+            self.set_timer(QUIET_SECONDS, self._load_ahead)
 
-    def _open(self, session: Session) -> None:
+    def _load_ahead(self) -> None:
+        self.run_worker(_load_the_rest, thread=True, exit_on_error=False)
+
+    def _wizard_for(self, session: "Session") -> "WizardPage":
+        from consult.screens.wizard import WizardPage
+
         self.session = session
-        self.push_screen(WizardPage(session))
+        self._wizard_page = WizardPage(session)
+        return self._wizard_page
 
-    def _wizard(self) -> WizardPage | None:
-        return next((s for s in self.screen_stack if isinstance(s, WizardPage)), None)
+    def _open(self, session: "Session") -> None:
+        self.push_screen(self._wizard_for(session))
 
-    def _close_down_to(self, page: type[Page]) -> None:
-        while len(self.screen_stack) > 1 and not isinstance(self.screen, page):
+    def _wizard(self) -> "WizardPage | None":
+        page = self._wizard_page
+        return page if page in self.screen_stack else None
+
+    def _close_down_to(self, page: "Page | None") -> None:
+        while page and len(self.screen_stack) > 1 and self.screen is not page:
             self.pop_screen()
 
     def on_open_wizard(self, message: messages.OpenWizard) -> None:
-        if self._wizard() is None:
-            self._open(message.session)
+        from consult.records.codec import BadFile
+        from consult.screens.opening import open_session
+
+        if self._wizard() is not None or not isinstance(self.screen, StartPage):
+            return
+        try:
+            session = open_session(message.wanted, self.house, self.shelf)
+        except BadFile as fault:
+            self.screen.show_fault(str(fault))
+            return
+        self._open(session)
 
     def on_open_start(self) -> None:
-        self._close_down_to(StartPage)
+        start = next((page for page in self.screen_stack if isinstance(page, StartPage)), None)
+        if start is None:
+            self.switch_screen(StartPage(self.voice, demos=self.demos))
+        self._close_down_to(start)
 
     def on_open_review(self) -> None:
         if self.session:
-            self._close_down_to(WizardPage)
+            from consult.screens.review import ReviewPage
+
+            self._close_down_to(self._wizard())
             self.push_screen(ReviewPage(self.session))
 
     def on_open_sheet(self) -> None:
@@ -102,11 +140,16 @@ class ConsultApp(App[None]):
         self.push_screen(SheetPage())
 
     def on_open_result(self) -> None:
+        from consult.screens.result import ResultPage
+
         if self.session and not isinstance(self.screen, ResultPage):
             self.push_screen(ResultPage(self.session))
 
     async def on_close_page(self, message: messages.ClosePage) -> None:
         """Close the page on top; behind the review at the end the wizard shows its last question again."""
+        from consult.answers.intake import REVIEW
+        from consult.screens.review import ReviewPage
+
         if self.screen is not message.page:
             return
         leaving_review = isinstance(self.screen, ReviewPage)
@@ -120,12 +163,14 @@ class ConsultApp(App[None]):
             await wizard.show_question()
 
     async def on_change_answer(self, message: messages.ChangeAnswer) -> None:
-        self._close_down_to(WizardPage)
         wizard = self._wizard()
+        self._close_down_to(wizard)
         if wizard:
             await wizard.go(message.path)
 
     def on_tell_stop(self) -> None:
+        from consult.screens.notices import StopNotice
+
         if self.session:
             self.push_screen(StopNotice(self.session), self._after_stop)
 
@@ -141,6 +186,8 @@ class ConsultApp(App[None]):
             self.on_open_result()
 
     def on_open_export(self) -> None:
+        from consult.screens.notices import ExportWindow
+
         if self.session and not isinstance(self.screen, ExportWindow):
             self.push_screen(ExportWindow(self.session), self._after_export)
 
@@ -151,6 +198,8 @@ class ConsultApp(App[None]):
             )
 
     def action_help(self) -> None:
+        from consult.screens.notices import HelpWindow
+
         if not isinstance(self.screen, HelpWindow):
             self.push_screen(HelpWindow())
 
@@ -165,6 +214,15 @@ class ConsultApp(App[None]):
         )
         self._return_code = 1
         self.exit(return_code=1)
+
+
+def _load_the_rest() -> None:
+    """Import what comes after the start page while somebody reads it, so that opening is quick."""
+    import consult.screens.opening
+    import consult.screens.wizard  # noqa: F401
+    from consult.gates.rules import own_rules
+
+    own_rules()
 
 
 def run(app: ConsultApp) -> int:

@@ -1,21 +1,31 @@
 """Where a page wants to go. Pages post these; the app alone opens and closes pages."""
 
+from dataclasses import dataclass
+from pathlib import Path
+
 from textual.message import Message
 from textual.screen import Screen
-
-from consult.screens.session import Session
 
 
 class OpenStart(Message):
     """Back to the start page; the consultation is kept as unfinished."""
 
 
-class OpenWizard(Message):
-    """Open a session in the wizard."""
+@dataclass(frozen=True)
+class Wanted:
+    """What shall be opened: "new", or the "draft", "demo" or "file" at a path."""
 
-    def __init__(self, session: Session) -> None:
+    what: str
+    voice: str
+    path: Path | None = None
+
+
+class OpenWizard(Message):
+    """Open something in the wizard."""
+
+    def __init__(self, wanted: Wanted) -> None:
         super().__init__()
-        self.session = session
+        self.wanted = wanted
 
 
 class OpenSheet(Message):

@@ -11,12 +11,12 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
-from consult.answers.base import clean_text
+from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
+from consult.gates.words import reason_words
 from consult.records.store import CannotSave
-from consult.report import reason_words
 from consult.screens.session import Session
-from consult.widgets.editors import NumberedList, numbered
+from consult.widgets.lists import NumberedList, numbered
 from consult.widgets.text import TextLine, Words, styled
 from consult.widgets.verdicts import STYLES
 
@@ -39,7 +39,7 @@ class StopNotice(ModalScreen[str]):
             yield NumberedList(id="choices")
 
     def on_mount(self) -> None:
-        found = self.session.consultation().judgement.findings
+        found = self.session.judgement().findings
         stops = [f for f in found if f.verdict is Verdict.STOP]
         pieces: list[str | tuple[str, str]] = [(Verdict.STOP.title, STYLES[Verdict.STOP]), "\n"]
         for finding in stops:

@@ -9,10 +9,12 @@ from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from consult.report import Row, headline, plan_headline, report, when
+from consult.gates.words import when
+from consult.report import Row, headline, plan_headline, report
 from consult.screens.messages import ClosePage, OpenExport, OpenReview
 from consult.screens.page import Page
 from consult.screens.session import Session
+from consult.widgets.lists import RowList
 from consult.widgets.swatch import swatches
 from consult.widgets.text import Words, styled
 from consult.widgets.verdicts import MARKS, STYLES
@@ -40,7 +42,7 @@ class ResultPage(Page):
     def body(self) -> ComposeResult:
         yield Words(id="heading")
         yield Words(id="verdict")
-        yield OptionList(id="lines")
+        yield RowList(id="lines")
         yield Words(id="why")
 
     def keys(self) -> Sequence[tuple[str, str]]:

@@ -15,6 +15,7 @@ from consult.answers.reading import shown
 from consult.screens.messages import ChangeAnswer, ClosePage, OpenExport, OpenResult
 from consult.screens.page import Page
 from consult.screens.session import Session
+from consult.widgets.lists import RowList
 from consult.widgets.text import Words, styled
 from consult.widgets.verdicts import gate_content
 
@@ -38,7 +39,7 @@ class ReviewPage(Page):
 
     def body(self) -> ComposeResult:
         yield Words(id="heading")
-        yield OptionList(id="answers")
+        yield RowList(id="answers")
         yield Words(id="gate")
 
     def keys(self) -> Sequence[tuple[str, str]]:
@@ -62,7 +63,7 @@ class ReviewPage(Page):
             rows.append(Option(styled((title, "bold $text-primary")), disabled=True))
             rows += [self._row(path) for path in answer_paths(answers, section)]
         self.query_one("#answers", OptionList).add_options(rows)
-        judged = self.session.consultation().judgement
+        judged = self.session.judgement()
         self.query_one("#gate", Words).show(gate_content(judged, self.session.voice, 4))
         self.query_one("#answers", OptionList).highlighted = 1
 

@@ -5,14 +5,20 @@ It knows no screen. Screens ask it and tell it; the draft is saved with every ch
 
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from consult.answers import Answers
 from consult.answers.intake import Intake, start
 from consult.answers.shelf import Shelf
-from consult.consultation import Consultation, consult
-from consult.house import House
-from consult.records.codec import Loaded, dump_draft, dump_record
+from consult.gates.judge import Judgement
+from consult.judging import judge_head
+from consult.records.codec import Loaded, dump_draft
 from consult.records.store import new_draft_path, new_export_path, remove_draft, save_text
+from consult.strand.build import build_strand
+
+if TYPE_CHECKING:
+    from consult.consultation import Consultation
+    from consult.house import House
 
 VOICES = ("stylist", "home", "trainer")
 
@@ -37,7 +43,7 @@ class Session:
         at: datetime | None = None,
         draft: Path | None = None,
         keep: bool = True,
-        house: House | None = None,
+        house: "House | None" = None,
         shelf: Shelf | None = None,
     ) -> None:
         self.voice = voice
@@ -50,10 +56,11 @@ class Session:
         self.fault = ""
         self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
+        self._judged: tuple[Answers, datetime, Judgement] | None = None
 
     @classmethod
     def resume(
-        cls, loaded: Loaded, draft: Path, house: House | None = None, shelf: Shelf | None = None
+        cls, loaded: Loaded, draft: Path, house: "House | None" = None, shelf: Shelf | None = None
     ) -> "Session":
         """Go on with an unfinished consultation where it was left."""
         voice = loaded.voice if loaded.voice in VOICES else "home"
@@ -69,12 +76,12 @@ class Session:
 
     @classmethod
     def demo(
-        cls, loaded: Loaded, voice: str, house: House | None = None, shelf: Shelf | None = None
+        cls, loaded: Loaded, voice: str, house: "House | None" = None, shelf: Shelf | None = None
     ) -> "Session":
         """Open a demo client at its own moment; nothing is kept."""
         return cls(
             voice,
-            intake=start(loaded.answers, "review"),
+            intake=start(loaded.answers),
             at=loaded.consulted_at,
             keep=False,
             house=house,
@@ -118,8 +125,20 @@ class Session:
         except OSError as fault:
             self.fault = f"not saved: {fault}"
 
-    def consultation(self) -> Consultation:
+    def judgement(self) -> Judgement:
+        """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
+        now = self.now()
+        if self._judged is None or self._judged[:2] != (self.answers, now):
+            rules = self.house.rules if self.house else None
+            strand = build_strand(self.answers, now.date())
+            self._judged = (self.answers, now, judge_head(self.answers, strand, now, rules))
+        return self._judged[2]
+
+    def consultation(self) -> "Consultation":
         """Everything that follows from the answers now; computed once for the same answers and minute."""
+
+        from consult.consultation import consult
+
         now = self.now()
         if self._computed is None or (self._computed.answers, self._computed.now) != (self.answers, now):
             self._computed = consult(self.answers, now, self.house, self.shelf)
@@ -127,6 +146,8 @@ class Session:
 
     def export(self, path: Path) -> None:
         """Write the record and let the draft go. Raises CannotSave; then the draft stays."""
+        from consult.records.record import dump_record
+
         save_text(path, dump_record(self.consultation()))
         if self.draft is not None:
             remove_draft(self.draft)

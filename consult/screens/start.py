@@ -10,18 +10,12 @@ from textual.containers import Vertical
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
-from consult.answers.access import get
-from consult.answers.base import clean_text
-from consult.answers.intake import start as start_intake
-from consult.answers.shelf import Shelf
-from consult.house import House
-from consult.records.codec import BadFile, Loaded, read_file
-from consult.records.demos import demo_files
+from consult.cleaning import clean_text
+from consult.records.demos import demo_files, demo_words
 from consult.records.store import Draft, drafts
-from consult.screens.messages import OpenSheet, OpenWizard
+from consult.screens.messages import OpenSheet, OpenWizard, Wanted
 from consult.screens.page import Page
-from consult.screens.session import Session, clock
-from consult.widgets.editors import NumberedList, numbered
+from consult.widgets.lists import NumberedList, numbered
 from consult.widgets.text import TextLine, Words, styled
 
 VOICE_WORDS = {
@@ -45,12 +39,10 @@ class StartPage(Page):
         Binding("pageup,escape", "back", "Back", priority=True),
     ]
 
-    def __init__(self, voice: str, house: House | None, shelf: Shelf | None, *, demos: bool = False) -> None:
+    def __init__(self, voice: str, *, demos: bool = False) -> None:
         super().__init__()
         self.voice = voice
-        self.house = house
-        self.shelf = shelf
-        self._acts: dict[str, tuple[str, object]] = {}
+        self._acts: dict[str, tuple[str, Path | None]] = {}
         self._demos_first = demos
 
     def body(self) -> ComposeResult:
@@ -93,39 +85,36 @@ class StartPage(Page):
         _refill(self.query_one("#voices", OptionList), options, list(VOICE_WORDS).index(self.voice))
 
     def _show_acts(self) -> None:
-        unfinished, faults = drafts(clock())
+        unfinished, faults = drafts()
         self._acts = {}
         rows = [self._act("new", None, "New consultation")]
-        rows += [self._act("draft", draft, *_draft_words(draft)) for draft in unfinished[:5]]
+        rows += [self._act("draft", draft.path, *_draft_words(draft)) for draft in unfinished[:5]]
         rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("sheet", None, "Sheet of depths and tones"))
         self.query_one("#what", Words).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
-        self._show_fault("; ".join(clean_text(fault) for fault in faults))
+        self.show_fault("; ".join(faults))
 
     def _show_demos(self) -> None:
         self._acts = {}
-        rows: list[Option] = []
-        for name, path in demo_files().items():
-            try:
-                loaded = read_file(path, clock())
-            except BadFile as fault:
-                self._show_fault(str(fault))
-                continue
-            rows.append(self._act("demo", loaded, name.capitalize(), loaded.shows))
+        files = demo_files()
+        rows = [
+            self._act("demo", files[name], name.capitalize(), shows) for name, shows in demo_words().items()
+        ]
         self.query_one("#what", Words).show(styled(("Demo clients", "bold"), ("  PgUp goes back", "dim")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.query_one("#acts", OptionList).focus()
 
-    def _act(self, act: str, what: object, text: str, hint: str = "") -> Option:
+    def _act(self, act: str, path: Path | None, text: str, hint: str = "") -> Option:
         """One numbered row that does something when it is chosen."""
         number = len(self._acts)
-        self._acts[f"act-{number}"] = (act, what)
+        self._acts[f"act-{number}"] = (act, path)
         return Option(numbered(number, text, hint), id=f"act-{number}")
 
-    def _show_fault(self, text: str) -> None:
-        self.query_one("#fault", Words).show(styled((text, "bold $text-error")))
+    def show_fault(self, text: str) -> None:
+        """Say in one line why something could not be opened."""
+        self.query_one("#fault", Words).show(styled((clean_text(text), "bold $text-error")))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_list.id == "voices":
@@ -134,31 +123,25 @@ class StartPage(Page):
             self.query_one("#acts", OptionList).focus()
             return
         # A key may still be on its way from a list that has been filled anew since.
-        act, what = self._acts.get(event.option_id or "", ("", None))
-        if act == "new":
-            self.post_message(OpenWizard(Session(self.voice, house=self.house, shelf=self.shelf)))
-        elif act == "draft" and isinstance(what, Draft):
-            self.post_message(OpenWizard(Session.resume(what.loaded, what.path, self.house, self.shelf)))
+        act, path = self._acts.get(event.option_id or "", ("", None))
+        if act in ("new", "draft", "demo"):
+            self.post_message(OpenWizard(Wanted(act, self.voice, path)))
         elif act == "sheet":
             self.post_message(OpenSheet())
         elif act == "demos":
             self._show_demos()
-        elif act == "demo" and isinstance(what, Loaded):
-            self.post_message(OpenWizard(Session.demo(what, self.voice, self.house, self.shelf)))
         elif act == "open":
-            path = self.query_one("#path", Input)
-            path.display = True
-            path.focus()
+            field = self.query_one("#path", Input)
+            field.display = True
+            field.focus()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Open a file for a judgement of today: its answers are taken, its old result is not."""
         try:
-            loaded = read_file(Path(event.value.strip()).expanduser(), clock())
-        except (BadFile, ValueError, RuntimeError) as fault:
-            self._show_fault(clean_text(str(fault)))
+            path = Path(event.value.strip()).expanduser()
+        except RuntimeError as fault:
+            self.show_fault(str(fault))
             return
-        intake = start_intake(loaded.answers, "review" if get(loaded.answers, "client.age") else None)
-        self.post_message(OpenWizard(Session(self.voice, intake=intake, house=self.house, shelf=self.shelf)))
+        self.post_message(OpenWizard(Wanted("file", self.voice, path)))
 
     def action_back(self) -> None:
         self.query_one("#path", Input).display = False
@@ -168,9 +151,7 @@ class StartPage(Page):
 
 
 def _draft_words(draft: Draft) -> tuple[str, str]:
-    name = get(draft.loaded.answers, "client.name")
-    who = name if isinstance(name, str) else "no name yet"
-    return f"Go on with {who}", f"unfinished, saved {draft.saved_at:%Y-%m-%d %H:%M}"
+    return f"Go on with {draft.name or 'no name yet'}", f"unfinished, saved {draft.saved_at:%Y-%m-%d %H:%M}"
 
 
 def _refill(options: OptionList, rows: list[Option], highlighted: int) -> None:

@@ -37,6 +37,7 @@ from consult.widgets.editors import (
     Typed,
     TypeIn,
 )
+from consult.widgets.lists import RowList
 from consult.widgets.text import Piece, Words, styled
 from consult.widgets.verdicts import gate_content
 
@@ -60,13 +61,12 @@ class WizardPage(Page):
         self.session = session
         self._editing = ""
         self._returns_to_review = False
-        self._told_stop = self._stopped()
 
     def body(self) -> ComposeResult:
         yield Words(id="heading")
         yield Words(id="rail")
         with Horizontal(id="middle"):
-            yield OptionList(id="outline")
+            yield RowList(id="outline")
             with Vertical(id="card"):
                 yield Words(id="question")
                 yield Words(id="tell")
@@ -147,9 +147,8 @@ class WizardPage(Page):
         return TypeIn(path, question, value, self.session.typed)
 
     def _show_around(self) -> None:
-        """Heading, section rail, outline and gate panel: all read off the session."""
+        """Heading, section rail, outline and, a moment later, the gate panel: all read off the session."""
         intake, session = self.session.intake, self.session
-        judged = session.consultation().judgement
         name = get(intake.answers, "client.name")
         title = section_titles()[intake.section]
         demo = "  demo client, nothing is kept" if not session.keep else ""
@@ -164,9 +163,14 @@ class WizardPage(Page):
         self._show_fault("")
         self.query_one("#rail", Words).show(_rail(intake))
         self._show_outline(intake)
+        # The question is painted before the rules are asked; at the start they have to be read first.
+        self.call_after_refresh(self._show_gate)
+
+    def _show_gate(self) -> None:
+        judged, voice = self.session.judgement(), self.session.voice
         rows = 6 if self.has_class("tall") else 3
-        self.query_one("#gate", Words).show(gate_content(judged, session.voice, rows))
-        self.query_one("#gate-side", Words).show(gate_content(judged, session.voice, 12))
+        self.query_one("#gate", Words).show(gate_content(judged, voice, rows))
+        self.query_one("#gate-side", Words).show(gate_content(judged, voice, 12))
 
     def _show_outline(self, intake: Intake) -> None:
         outline = self.query_one("#outline", OptionList)
@@ -218,6 +222,7 @@ class WizardPage(Page):
     async def _take(self, value: object, *, move: bool) -> None:
         """Take an answer; refuse one that does not fit or contradicts another, and say why."""
         intake, session = self.session.intake, self.session
+        stopped_before = self._stopped()
         try:
             changed = steps.answer(intake, value)
         except BadAnswer as fault:
@@ -231,24 +236,17 @@ class WizardPage(Page):
         session.change(steps.forward(changed) if move else changed)
         if move and self._returns_to_review and list_of(intake.position) is None:
             session.change(steps.jump(session.intake, REVIEW))
-        if await self._tell_stop():
+        if self._stopped() and not stopped_before:
+            # A new stop is told once, at the answer that brings it.
+            self.post_message(TellStop())
             return
         if move:
             await self.show_question()
         else:
             self._show_around()
 
-    async def _tell_stop(self) -> bool:
-        """Say a new stop once, at the answer that brings it."""
-        stopped = self._stopped()
-        news = stopped and not self._told_stop
-        self._told_stop = stopped
-        if news:
-            self.post_message(TellStop())
-        return news
-
     def _stopped(self) -> bool:
-        return self.session.consultation().judgement.verdict is Verdict.STOP
+        return self.session.judgement().verdict is Verdict.STOP
 
     async def on_entry_wanted(self, message: EntryWanted) -> None:
         if not self._in_hand(message):
@@ -292,7 +290,6 @@ class WizardPage(Page):
 
     async def action_undo(self) -> None:
         self.session.change(steps.undo(self.session.intake))
-        self._told_stop = self._stopped()
         self._editing = ""
         await self.show_question()
 

@@ -10,7 +10,6 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
@@ -18,6 +17,7 @@ from textual.widgets.option_list import Option
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question
 from consult.answers.reading import shown
+from consult.widgets.lists import NumberedList, RowList, numbered
 from consult.widgets.text import TextLine, styled
 
 NONE_OF_THESE = "none of these"
@@ -67,28 +67,6 @@ class EntryWanted(EditorMessage):
         super().__init__(path)
         self.what = what
         self.index = index
-
-
-class NumberedList(OptionList):
-    """A list whose first nine options are also chosen by their digit."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(str(digit), f"digit({digit})", show=False) for digit in range(1, 10)
-    ]
-
-    def action_digit(self, digit: int) -> None:
-        if digit <= self.option_count and not self.get_option_at_index(digit - 1).disabled:
-            self.highlighted = digit - 1
-            self.choose(digit - 1)
-
-    def choose(self, index: int) -> None:
-        self.action_select()
-
-
-def numbered(index: int, text: str, hint: str = "", mark: str = "") -> Content:
-    """One option: its digit (the first nine have one), a mark, the text and a dim hint."""
-    digit = str(index + 1) if index < 9 else " "
-    return styled((f"{digit} ", "bold $text-accent"), mark, text, (f"  {hint}" if hint else "", "dim"))
 
 
 class PickOne(NumberedList):
@@ -218,7 +196,7 @@ class TypeIn(Vertical):
 
     def compose(self) -> ComposeResult:
         yield Field(self._text, placeholder=self._placeholder(), select_on_focus=True)
-        words = OptionList(*(Option(styled(("or  ", "dim"), word)) for word in self._words))
+        words = RowList(*(Option(styled(("or  ", "dim"), word)) for word in self._words))
         words.highlighted = None
         yield words
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from consult.answers.base import UNPRINTABLE
+from consult.cleaning import UNPRINTABLE
 
 Piece = str | tuple[str, str]
 

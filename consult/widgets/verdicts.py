@@ -4,7 +4,7 @@ from textual.content import Content
 
 from consult.gates.judge import Judgement, told
 from consult.gates.verdict import Verdict
-from consult.report import reason_words, when
+from consult.gates.words import reason_words, when
 from consult.widgets.text import Piece, lines, styled
 
 STYLES = {

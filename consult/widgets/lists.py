@@ -1,0 +1,41 @@
+"""Lists whose rows carry a digit."""
+
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.geometry import Size
+from textual.widgets import OptionList
+
+from consult.widgets.text import styled
+
+LEAST_WIDTH = 12
+
+
+class RowList(OptionList):
+    """A list of rows that bears a window of no width at all, as there is while one is being opened."""
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        return super().get_content_height(container, viewport, max(width, LEAST_WIDTH))
+
+
+class NumberedList(RowList):
+    """A list whose first nine options are also chosen by their digit."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(str(digit), f"digit({digit})", show=False) for digit in range(1, 10)
+    ]
+
+    def action_digit(self, digit: int) -> None:
+        if digit <= self.option_count and not self.get_option_at_index(digit - 1).disabled:
+            self.highlighted = digit - 1
+            self.choose(digit - 1)
+
+    def choose(self, index: int) -> None:
+        self.action_select()
+
+
+def numbered(index: int, text: str, hint: str = "", mark: str = "") -> Content:
+    """One option: its digit (the first nine have one), a mark, the text and a dim hint."""
+    digit = str(index + 1) if index < 9 else " "
+    return styled((f"{digit} ", "bold $text-accent"), mark, text, (f"  {hint}" if hint else "", "dim"))
