@@ -7,8 +7,9 @@ import pytest
 
 from consult.gates.verdict import Verdict
 from consult.plan.types import Approach
-from consult.records.codec import dump_record, read_text
+from consult.records.codec import read_text
 from consult.records.demos import demo_files, demo_folder
+from consult.records.record import dump_record
 from tests.demo import NOW, judged
 
 ROW = re.compile(r"^\| (\d\d-(\w+)\.toml) \| (\w+) \| ([^|]+?) \| [^|]+ \|$", re.M)

@@ -1,0 +1,80 @@
+"""Answers that cannot be true together are told, wherever the second of them is given."""
+
+from datetime import date, datetime, timedelta
+from typing import Any
+
+import pytest
+
+from consult.answers import Answers
+from consult.answers.contradictions import contradictions, new_contradiction
+from tests.sound import NOW, sound
+
+LATER = timedelta(hours=1)
+
+
+def paths(answers: Answers, now: datetime = NOW) -> list[str]:
+    return [odd.path for odd in contradictions(answers, now)]
+
+
+def test_a_sound_client_contradicts_herself_nowhere() -> None:
+    assert paths(sound()) == []
+    assert paths(Answers()) == []
+
+
+@pytest.mark.parametrize(
+    ("changes", "where"),
+    [
+        ({"history.services": [{"kind": "perm", "on": date(2026, 11, 26)}]}, "history.services.0.on"),
+        ({"history.services": [{"kind": "perm", "on": date(1949, 12, 31)}]}, "history.services.0.on"),
+        ({"allergy_test.second_read_at": NOW + LATER}, "allergy_test.second_read_at"),
+        ({"allergy_test.first_read_at": NOW - timedelta(hours=49)}, "allergy_test.first_read_at"),
+        (
+            {"allergy_test.second_read_at": NOW - timedelta(hours=47, minutes=45)},
+            "allergy_test.second_read_at",
+        ),
+        ({"product.chart_from": 8.0}, "product.chart_to"),
+        ({"product.minutes_refresh": 36.0}, "product.minutes_max"),
+        ({"hair.new_growth_cm": 34.5}, "hair.length_cm"),
+    ],
+)
+def test_what_cannot_be_true_is_named(changes: dict[str, Any], where: str) -> None:
+    assert paths(sound(changes)) == [where]
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"history.services": [{"kind": "perm", "on": date(2026, 11, 25)}]},
+        {"history.services": [{"kind": "perm", "on": date(1950, 1, 1)}]},
+        {"allergy_test.second_read_at": NOW + timedelta(minutes=5)},
+        {"product.minutes_min": 30.0},
+        {"hair.new_growth_cm": 34.0},
+        {"hair.new_growth_cm": "not sure"},
+        {"hair.length_cm": None, "hair.new_growth_cm": 50.0},
+    ],
+)
+def test_what_just_can_be_true_is_taken(changes: dict[str, Any]) -> None:
+    assert paths(sound(changes)) == []
+
+
+def test_a_moment_before_living_memory_is_a_slip_of_the_pen() -> None:
+    long_ago = datetime(1, 1, 2, tzinfo=NOW.tzinfo)
+    assert "allergy_test.applied_at" in paths(sound({"allergy_test.applied_at": long_ago}))
+
+
+def test_an_earlier_answer_may_not_contradict_a_later_one_either() -> None:
+    odd = new_contradiction(sound(), sound({"hair.new_growth_cm": 50.0}), NOW)
+    assert odd is not None
+    assert odd.path == "hair.length_cm"
+    assert "new growth" in odd.mend
+
+
+def test_a_contradiction_that_stood_before_blocks_no_other_answer() -> None:
+    before = sound({"product.minutes_min": 40.0})
+    assert new_contradiction(before, sound({"product.minutes_min": 40.0, "client.age": 50}), NOW) is None
+
+
+def test_a_contradiction_never_repeats_the_answer() -> None:
+    for odd in contradictions(sound({"hair.new_growth_cm": 123.25, "product.chart_from": 8.0}), NOW):
+        assert "123" not in odd.mend
+        assert "8" not in odd.mend

@@ -1,0 +1,67 @@
+"""Time from starting the program to its first words in a real terminal.
+
+A bare application of the same framework is the measure. Runs alternate, so that a busy machine slows
+all of them alike. Run from the project's folder: `python -m tests.bench.bench_start [ROUNDS]`.
+"""
+
+import os
+import statistics
+import sys
+import tempfile
+import time
+from typing import Final
+
+import pexpect
+
+TARGET: Final = 1.5
+BARE: Final = """
+from textual.app import App
+from textual.widgets import Static
+class Bare(App):
+    def compose(self):
+        yield Static("Who is using it?")
+Bare().run()
+"""
+RUNS: Final = {
+    "bare application": (["-c", BARE], "Who is using it"),
+    "start page": (["-m", "consult"], "New consultation"),
+    "demo client": (["-m", "consult", "demo", "ines"], "made-up name"),
+}
+"""What is started -> its arguments and the words that show that it has been painted."""
+
+
+def first_words(arguments: list[str], words: str, home: str) -> float:
+    """Milliseconds from the start to the words on the screen."""
+    started = time.perf_counter()
+    child = pexpect.spawn(
+        sys.executable,
+        arguments,
+        env={**os.environ, "CONSULT_HOME": home, "TERM": "xterm-256color", "COLORTERM": "truecolor"},
+        dimensions=(24, 80),
+        timeout=30,
+    )
+    # The words may be cut into pieces by colour codes; their last word comes last.
+    child.expect(r".*?".join(words.split()).encode())
+    taken = time.perf_counter() - started
+    child.close(force=True)
+    return taken * 1000
+
+
+def main(rounds: int) -> None:
+    with tempfile.TemporaryDirectory() as home:
+        taken: dict[str, list[float]] = {name: [] for name in RUNS}
+        for turn in range(rounds + 1):
+            for name, (arguments, words) in RUNS.items():
+                milliseconds = first_words(arguments, words, home)
+                if turn:  # The first round only warms the disk.
+                    taken[name].append(milliseconds)
+    bare = statistics.median(taken["bare application"])
+    print(f"first words in a terminal, median of {rounds} alternating runs")
+    for name, values in taken.items():
+        middle = statistics.median(values)
+        print(f"  {name:<17} {middle:6.0f} ms   {middle / bare:4.2f} times bare   (best {min(values):.0f})")
+    print(f"  target: at most {TARGET} times bare")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 15)

@@ -1,0 +1,139 @@
+"""The program in a real terminal: drawn in a pseudo-terminal, killed, and started again."""
+
+import os
+import signal
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pexpect
+import pyte
+import pytest
+
+PATIENCE = 20.0
+
+
+class Terminal:
+    """One run of the program in a terminal of its own."""
+
+    def __init__(self, home: Path, columns: int, rows: int, *arguments: str, **variables: str) -> None:
+        self.display = pyte.Screen(columns, rows)
+        self._stream = pyte.ByteStream(self.display)
+        kept = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "COLORTERM")}
+        self.child = pexpect.spawn(
+            sys.executable,
+            ["-m", "consult", *arguments],
+            env={**kept, "CONSULT_HOME": str(home), "TERM": "xterm-256color", **variables},
+            dimensions=(rows, columns),
+            timeout=PATIENCE,
+        )
+
+    @property
+    def screen(self) -> str:
+        return "\n".join(self.display.display)
+
+    def sees(self, *words: str) -> None:
+        """Wait until all the words stand on the screen."""
+        deadline = time.monotonic() + PATIENCE
+        while not all(word in self.screen for word in words):
+            assert time.monotonic() < deadline, f"{words} never came:\n{self.screen}"
+            self._read()
+
+    def _read(self) -> None:
+        try:
+            self._stream.feed(self.child.read_nonblocking(65536, timeout=0.1))
+        except pexpect.TIMEOUT:
+            pass
+        except pexpect.EOF:
+            raise AssertionError(f"the program has ended:\n{self.screen}") from None
+
+    def ends(self) -> int:
+        """Read to the end; the exit code."""
+        self._stream.feed(self.child.read())
+        self.child.close()
+        assert self.child.exitstatus is not None
+        return self.child.exitstatus
+
+
+def written(folder: Path, word: str) -> None:
+    """Wait until the word has reached the disk, some milliseconds after the screen."""
+    deadline = time.monotonic() + PATIENCE
+    while not any(word in path.read_text() for path in folder.glob("*.toml")):
+        assert time.monotonic() < deadline, f"{word} was never written"
+        time.sleep(0.01)
+
+
+@pytest.fixture
+def started() -> Iterator[list[Terminal]]:
+    terminals: list[Terminal] = []
+    yield terminals
+    for terminal in terminals:
+        terminal.child.close(force=True)
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(80, 24), (120, 40)])
+def test_after_a_kill_every_answer_is_there_again(
+    columns: int, rows: int, tmp_path: Path, started: list[Terminal]
+) -> None:
+    first = Terminal(tmp_path / "home", columns, rows)
+    started.append(first)
+    first.sees("Who is using it?", "New consultation")
+    for keys, then in (
+        ("\t1", "What name should stand"),
+        ("Ines\r", "How old is the person"),
+        ("41\r", "Who will put the colour on"),
+        ("3", "+ Applied by"),
+    ):
+        first.child.send(keys)
+        first.sees(then)
+    os.kill(first.child.pid, signal.SIGKILL)
+    first.child.wait()
+
+    again = Terminal(tmp_path / "home", columns, rows)
+    started.append(again)
+    again.sees("Go on with Ines")
+    again.child.send("\t2")
+    again.sees("+ Name", "+ Age", "+ Applied by", "_ Gloves ready")
+    again.child.send("\x1bOQ")
+    again.sees("Review of all answers", "Ines", "41", "myself at home")
+    again.child.send("\x11")
+    assert again.ends() == 0
+
+
+def test_a_half_typed_answer_survives_the_kill(tmp_path: Path, started: list[Terminal]) -> None:
+    first = Terminal(tmp_path / "home", 80, 24)
+    started.append(first)
+    first.sees("New consultation")
+    first.child.send("\t1")
+    first.sees("What name should stand")
+    first.child.send("Philip")
+    first.sees("Philip")
+    written(tmp_path / "home" / "unfinished", "Philip")
+    os.kill(first.child.pid, signal.SIGKILL)
+    first.child.wait()
+    again = Terminal(tmp_path / "home", 80, 24)
+    started.append(again)
+    again.sees("Go on with no name yet")
+    again.child.send("\t2")
+    again.sees("What name should stand", "Philip")
+
+
+def test_ctrl_c_leaves_the_consultation_where_it_was(tmp_path: Path, started: list[Terminal]) -> None:
+    terminal = Terminal(tmp_path / "home", 80, 24, "demo", "ines")
+    started.append(terminal)
+    terminal.sees("What name should stand")
+    terminal.child.send("\x03")
+    terminal.child.send("\x1bOR")
+    terminal.sees("Result", "judged as of 2026-11-25")
+    terminal.child.send("\x11")
+    assert terminal.ends() == 0
+    assert "Traceback" not in terminal.screen
+
+
+def test_without_colour_the_verdict_still_has_its_mark_and_its_words(
+    tmp_path: Path, started: list[Terminal]
+) -> None:
+    terminal = Terminal(tmp_path / "home", 80, 24, "demo", "hanna", NO_COLOR="1")
+    started.append(terminal)
+    terminal.sees("What name should stand", "[X] Stop: no oxidative colour")
