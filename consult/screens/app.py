@@ -123,7 +123,9 @@ class ConsultApp(App[None]):
     def on_open_start(self) -> None:
         start = next((page for page in self.screen_stack if isinstance(page, StartPage)), None)
         if start is None:
-            self.switch_screen(StartPage(self.voice, demos=self.demos))
+            # The wizard opened first lies at the bottom of the stack, where it cannot be taken away.
+            self._wizard_page = None
+            self.push_screen(StartPage(self.voice, demos=self.demos))
         self._close_down_to(start)
 
     def on_open_review(self) -> None:

@@ -300,6 +300,21 @@ async def test_a_demo_client_leaves_nothing_on_the_disk() -> None:
     assert not home().exists()
 
 
+async def test_back_from_a_client_opened_at_once_leads_to_the_start_page_and_into_another() -> None:
+    async with at_the_desk(session=sitting(sound(), "client.name", keep=False), demos=True) as desk:
+        for _ in range(3):
+            await desk.type("<pageup><pageup>")
+            await desk.sees("Demo clients", "Ines", "Tomas")
+            assert desk.page == "StartPage"
+            await desk.type("2")
+            await desk.sees("Tomas", at="#heading")
+            assert desk.answers.client.name == "Tomas"
+            assert len(desk.pages) <= 3
+            desk.session.change(session_module.start(desk.answers, "client.name"))
+            await desk.type("<f2>")
+            await desk.type("<pageup>")
+
+
 async def test_a_spoilt_draft_is_named_at_the_start_without_what_stands_in_it() -> None:
     save_text(home() / "unfinished" / "broken.toml", "[client]\nage = zzsecretzz\n")
     async with at_the_desk(LARGE) as desk:
