@@ -13,7 +13,7 @@ from consult.gates.words import reason_words, when
 from consult.plan.ledger import ledger_lines
 from consult.plan.timeline import Timeline, bar
 from consult.plan.types import Line, Plan, Step
-from consult.plan.words import nearness
+from consult.plan.words import nearness, percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
 from consult.strand.bands import Band, Strand
 
@@ -57,6 +57,13 @@ class Row:
     @property
     def cited(self) -> str:
         return "; ".join(cite(source) for source in self.sources)
+
+    @property
+    def cited_shortly(self) -> str:
+        """The first two sources; the record names them all."""
+        more = len(self.sources) - 2
+        shown = "; ".join(cite(source) for source in self.sources[:2])
+        return f"{shown}; and {more} more in the record" if more > 0 else shown
 
 
 @dataclass(frozen=True)
@@ -107,7 +114,7 @@ def report(consultation: Consultation, voice: str) -> list[Block]:
     if voice == "trainer":
         blocks.append(Block("What would have to be different", _lift_rows(consultation)))
     if plan:
-        blocks += _plan_blocks(plan, consultation.forecast)
+        blocks += _plan_blocks(plan, consultation.forecast, voice)
     if consultation.from_shelf:
         blocks.append(shelf_block(consultation.from_shelf))
     blocks.append(Block("The strand, root to tip", _strand_rows(consultation.strand)))
@@ -168,14 +175,14 @@ def _lines(lines: tuple[Line, ...]) -> tuple[Row, ...]:
     return tuple(Row(line.say, line.because, line.sources) for line in lines)
 
 
-def _plan_blocks(plan: Plan, forecast: "Forecast | None") -> list[Block]:
+def _plan_blocks(plan: Plan, forecast: "Forecast | None", voice: str) -> list[Block]:
     suits = plan.suitability
     blocks = [Block("Approach" if plan.made else "What holds it", _lines(plan.because))]
     if suits:
         # What speaks against the product already stands under what holds the plan.
         blocks.append(Block("About this product here", _lines(suits.notes)))
     if forecast:
-        blocks.append(colour_block(forecast))
+        blocks.append(colour_block(forecast, voice))
     blocks += [
         Block("Mix", _lines(tuple(mix.line for mix in plan.mixes))),
         Block("How much", _lines(plan.quantity.lines if plan.quantity else ())),
@@ -224,12 +231,12 @@ def _timeline_rows(timeline: Timeline) -> tuple[Row, ...]:
     return (*rows, *_lines(timeline.lines))
 
 
-def colour_block(forecast: "Forecast") -> Block:
+def colour_block(forecast: "Forecast", voice: str) -> Block:
     """What colour it will be, band by band, with words beside every swatch."""
     title = "What colour it will be"
     if forecast.only_if:
         title = "What would come of it (nothing is to be mixed as things stand)"
-    rows = [_colour_row(band) for band in forecast.bands]
+    rows = [_colour_row(band, voice) for band in forecast.bands]
     rows += [Row(line.say, line.because, line.sources) for line in (*forecast.warnings, *forecast.lines)]
     rows += [
         Row(f"Take with care: {words}", "What the forecast cannot know.", (ASSUMPTION,))
@@ -243,7 +250,7 @@ def shelf_block(choice: "ShelfChoice") -> Block:
     rows = [
         Row(
             f"{offer.name}: "
-            + " + ".join(f"{share:.0%} {shade}" for shade, share in offer.shades)
+            + " + ".join(f"{percent(share)} {shade}" for shade, share in offer.shades)
             + f", developer {offer.developer_percent:g} %, {offer.minutes} minutes: {offer.nearness}.",
             f"Nearest on its worst band; {choice.ties} of {choice.tried} mixes are equals within what the model can "
             "tell.",
@@ -261,7 +268,7 @@ def seen_words(seen: "Seen") -> str:
     return f"depth {seen.depth:g} {seen.tone}"
 
 
-def _colour_row(band: "BandForecast") -> Row:
+def _colour_row(band: "BandForecast", voice: str) -> Row:
     last = band.last
     where = f"{band.start_cm:g} to {band.end_cm:g} cm, {band.zone}"
     stages = "; ".join(
@@ -275,7 +282,11 @@ def _colour_row(band: "BandForecast") -> Row:
         stages += "; left alone"
     apart = ""
     if band.white and len(band.stages) > 1:
-        apart = f" White hairs {seen_words(last.white)}, the others {seen_words(last.pigmented)}."
+        apart = (
+            f" White hairs come out about number {last.white.depth:g}, the others about {last.pigmented.depth:g}."
+            if voice == "home"
+            else f" White hairs {seen_words(last.white)}, the others {seen_words(last.pigmented)}."
+        )
     strip = (
         ("darker end", last.spread.low.hex),
         ("likely", last.seen.hex),

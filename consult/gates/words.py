@@ -13,4 +13,4 @@ def when(at: datetime | None) -> str:
 def reason_words(finding: Finding, voice: str) -> str:
     """The reason in the reader's voice; a doubt is named as the doubt it is."""
     reason = finding.plain if voice == "home" else finding.trade
-    return f"Answered not sure, so the careful side counts. {reason}" if finding.in_doubt else reason
+    return f"Answered not sure, and then the careful answer counts: {reason}" if finding.in_doubt else reason

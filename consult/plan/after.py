@@ -8,6 +8,7 @@ from consult.colour.fade import share_left
 from consult.colour.values import Porosity, Tone
 from consult.plan.brief import Brief
 from consult.plan.types import Approach, Line, Visit
+from consult.plan.words import percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
 WHITE_DEPTH = Number(10, "depth that white hair looks like beside colour", ASSUMPTION)
@@ -119,7 +120,7 @@ def plan_visit(brief: Brief, today: date) -> Visit:
     lines = (
         Line(
             f"Next new growth in about {weeks} weeks, {day:%Y-%m-%d}: by then about {growth.cm(weeks * 7):.1f} cm.",
-            f"Up to {brief.white_most:.0%} white, natural depth {brief.natural:g} under {brief.goal_depth:g}; upkeep "
+            f"Up to {percent(brief.white_most)} white, natural depth {brief.natural:g} under {brief.goal_depth:g}; upkeep "
             f"wished: {brief.upkeep or 'not said'}; growth: {growth.because}.",
             (COMMON_PRACTICE, growth.source) if not growth.own else _CP,
         ),
@@ -132,7 +133,7 @@ def plan_visit(brief: Brief, today: date) -> Visit:
         ),
         Line(
             f"The lengths will want a refresh in about {fresh} weeks at the earliest; look before you do it.",
-            f"{brief.tone} at {brief.washes_a_week:g} washes a week keeps about {REFRESH_BELOW:.0%} of its colour "
+            f"{brief.tone} at {brief.washes_a_week:g} washes a week keeps about {percent(REFRESH_BELOW)} of its colour "
             "so long.",
             (ASSUMPTION,),
         ),

@@ -8,6 +8,7 @@ from consult.plan.quantity import FILLER, MIX_DENSITY, Need, stretch_needs, tota
 from consult.plan.settings import Settings
 from consult.plan.timeline import Timeline
 from consult.plan.types import Approach, Line, Mix
+from consult.plan.words import percent
 from consult.sources import COMMON_PRACTICE, Number
 
 # White share of the head -> share of natural shade in the colour, within what is taught: up to a quarter,
@@ -147,7 +148,7 @@ def _base_reason(brief: Brief, shades: tuple[tuple[str, float], ...]) -> str:
     if len(shades) == 1:
         return ""
     return (
-        f" {brief.white_mean:.0%} of the hair is white: {base_share(brief.white_mean):.0%} of the colour is "
+        f" {percent(brief.white_mean)} of the hair is white: {percent(base_share(brief.white_mean))} of the colour is "
         "natural shade, so that white hair does not come out bright."
     )
 

@@ -14,6 +14,7 @@ from statistics import NormalDist
 from consult.plan.brief import Brief
 from consult.plan.settings import Settings
 from consult.plan.types import Approach, Line, Mix, Quantity
+from consult.plan.words import percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
 
 HAIRS = {
@@ -182,7 +183,7 @@ def plan_quantity(brief: Brief, approach: Approach, settings: Settings, mixes: t
             f"{mixed_g:g} g mixed to be safe.",
             f"{HAIRS[brief.density]:,.0f} hairs, {DIAMETER_UM[brief.thickness]:g} um thick, mean strand "
             f"{_beyond(brief, 0):.0f} cm; {MIX_PER_HAIR_LEAST:g} to {MIX_PER_HAIR_MOST:g} g of mix a gram of "
-            f"hair, {LOSS:.0%} left in bowl and brush, and never less than wets scalp and partings.",
+            f"hair, {percent(LOSS)} left in bowl and brush, and never less than wets scalp and partings.",
             ("maibach-wolfram-1981", "bleach-tress-2004", "density-1977", ASSUMPTION),
         ),
         _shopping(brief, packs, shades, mixes, total, settings),
@@ -237,7 +238,7 @@ def _shopping(
     )
     return Line(
         f"Buy {what}{filler}.{cost}",
-        f"Chance of running out: {odds}. The smallest number with at most {settings.run_out_chance:.0%} is "
+        f"Chance of running out: {odds}. The smallest number with at most {percent(settings.run_out_chance)} is "
         "taken, rounded up for each bowl and shade: running out half way leaves a dividing line.",
         (COMMON_PRACTICE, ASSUMPTION),
     )
@@ -249,7 +250,7 @@ def chance_words(chance: float) -> str:
         return "hardly any"
     if chance > 0.995:
         return "certain"
-    return f"about {chance:.0%}"
+    return f"about {percent(chance)}"
 
 
 def _beside(packs: int, thumb: int, approach: Approach, brief: Brief) -> Line:

@@ -3,6 +3,7 @@
 from consult.plan.brief import Brief
 from consult.plan.settings import Settings
 from consult.plan.types import Approach, Line
+from consult.plan.words import percent
 from consult.sources import COMMON_PRACTICE, Number
 
 PARTING_CM = Number(1.0, "cm", COMMON_PRACTICE)
@@ -38,7 +39,7 @@ def start_place(brief: Brief) -> Line:
             f"Begin at {_PLACE['front'] if zone in ('front', 'temples') else _PLACE[zone]}"
             + (" and the temples" if front == "temples" else "")
             + ".",
-            f"White is densest there ({brief.white_most:.0%}), so it gets the longest contact within the clock.",
+            f"White is densest there ({percent(brief.white_most)}), so it gets the longest contact within the clock.",
             _CP,
         )
     if brief.lift > 0:

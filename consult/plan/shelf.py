@@ -27,7 +27,7 @@ from consult.plan.forecast import stretch_of, uptake_share
 from consult.plan.mix import NATURAL_TONES, base_share
 from consult.plan.suitability import BRIGHT_TONES, WHITE_DEVELOPER, judge_product, lift_bound
 from consult.plan.types import Approach, Line
-from consult.plan.words import nearness
+from consult.plan.words import nearness, percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.strand.bands import Band, Strand
 
@@ -154,7 +154,7 @@ def _against(brief: Brief, other: Brief, mix: _Mix) -> Line | None:
         if natural < base_share(brief.white_mean) - 0.01:
             return Line(
                 "a bright shade alone on white hair.",
-                f"{brief.white_mean:.0%} white asks for {base_share(brief.white_mean):.0%} natural shade in the mix.",
+                f"{percent(brief.white_mean)} white asks for {percent(base_share(brief.white_mean))} natural shade in the mix.",
                 (COMMON_PRACTICE,),
             )
     if brief.covers_white and not brief.kit and mix.developer != WHITE_DEVELOPER:

@@ -3,7 +3,7 @@
 from consult.plan.alternatives import LIFT_HOME, SAME_DEPTH, alternatives
 from consult.plan.brief import Brief
 from consult.plan.types import Line, Suitability
-from consult.plan.words import other_tone
+from consult.plan.words import other_tone, percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
 SHADE_TOLERANCE = Number(0.5, "levels", COMMON_PRACTICE)
@@ -216,7 +216,7 @@ def _white(brief: Brief) -> list[Line]:
     return [
         Line(
             "Not planned for covering white hair: white would stay visible or come out uneven.",
-            f"{claim}. Up to {brief.white_most:.0%} of the hair is white where there is most.",
+            f"{claim}. Up to {percent(brief.white_most)} of the hair is white where there is most.",
             sources,
         )
     ]

@@ -6,6 +6,11 @@ SAME = Number(2.5, "colour difference", ASSUMPTION)
 NEAR = Number(6.0, "colour difference", ASSUMPTION)
 
 
+def percent(share: float) -> str:
+    """A share of 0 to 1 in whole percent."""
+    return f"{share * 100:.0f} %"
+
+
 def level_words(levels: float) -> str:
     """How far apart two depths are, in words."""
     for limit, words in ((0.3, "by a trace"), (0.75, "by about half a level"), (1.5, "by about a level")):

@@ -26,7 +26,8 @@ class ResultPage(Page):
     CSS_PATH: ClassVar[Any] = ["page.tcss", "result.tcss"]
     AUTO_FOCUS = "#lines"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("pageup,escape", "back", "Back", priority=True),
+        Binding("escape", "back", "Back", priority=True),
+        Binding("pageup", "up_or_back", "Back", priority=True),
         Binding("f1", "app.help", "Help", priority=True),
         Binding("f2", "review", "Review", priority=True),
         Binding("f4", "export", "Export", priority=True),
@@ -96,7 +97,13 @@ class ResultPage(Page):
             return
         lead = "What to do: " if row.verdict is not None else "Why: "
         self.query_one("#why", Words).show(
-            styled((lead, "bold $text-accent"), row.because, "\n", ("Source: ", "dim"), (row.cited, "dim"))
+            styled(
+                (lead, "bold $text-accent"),
+                row.because,
+                "\n",
+                ("Source: ", "dim"),
+                (row.cited_shortly, "dim"),
+            )
         )
 
     def action_block(self, step: int) -> None:
@@ -107,6 +114,14 @@ class ResultPage(Page):
         ahead = [i for i in heads if i > here] if step > 0 else [i for i in heads if i < here - 1][::-1]
         if ahead:
             lines.highlighted = ahead[0] + 1
+
+    def action_up_or_back(self) -> None:
+        """A page up in the list; at its top, back."""
+        rows = self.query_one("#lines", RowList)
+        if rows.scroll_y > 0:
+            rows.scroll_a_page_up()
+        else:
+            self.action_back()
 
     def action_back(self) -> None:
         self.post_message(ClosePage(self))

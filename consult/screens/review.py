@@ -26,7 +26,8 @@ class ReviewPage(Page):
     CSS_PATH: ClassVar[Any] = ["page.tcss", "review.tcss"]
     AUTO_FOCUS = "#answers"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("pageup,escape", "back", "Back", priority=True),
+        Binding("escape", "back", "Back", priority=True),
+        Binding("pageup", "up_or_back", "Back", priority=True),
         Binding("f1", "app.help", "Help", priority=True),
         Binding("f3", "result", "Result", priority=True),
         Binding("f4", "export", "Export", priority=True),
@@ -91,6 +92,14 @@ class ReviewPage(Page):
             if option.id and get(self.session.answers, option.id) is None:
                 options.highlighted = index % count
                 return
+
+    def action_up_or_back(self) -> None:
+        """A page up in the list; at its top, back."""
+        rows = self.query_one("#answers", RowList)
+        if rows.scroll_y > 0:
+            rows.scroll_a_page_up()
+        else:
+            self.action_back()
 
     def action_back(self) -> None:
         self.post_message(ClosePage(self))

@@ -15,11 +15,11 @@ from textual.widgets.option_list import Option
 from consult.answers import intake as steps
 from consult.answers.access import BadAnswer, answer_paths, entries, get
 from consult.answers.contradictions import new_contradiction
-from consult.answers.intake import REVIEW, Intake, list_of
+from consult.answers.intake import REVIEW, Intake, entry, list_of
 from consult.answers.questions import Kind, question_of, questions, section_titles
 from consult.answers.reading import read_typed, shown
 from consult.gates.verdict import Verdict
-from consult.screens.messages import OpenResult, OpenReview, OpenStart, TellStop
+from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
 from consult.screens.page import Page
 from consult.screens.session import Session
 from consult.widgets.editors import (
@@ -54,6 +54,7 @@ class WizardPage(Page):
         Binding("f1", "app.help", "Help", priority=True),
         Binding("f2", "review", "Review", priority=True),
         Binding("f3", "result", "Result", priority=True),
+        Binding("f4", "export", "Export", priority=True),
     ]
 
     def __init__(self, session: Session) -> None:
@@ -161,7 +162,7 @@ class WizardPage(Page):
             )
         )
         self._show_fault("")
-        self.query_one("#rail", Words).show(_rail(intake))
+        self.query_one("#rail", Words).show(_rail(intake, session.voice))
         self._show_outline(intake)
         # The question is painted before the rules are asked; at the start they have to be read first.
         self.call_after_refresh(self._show_gate)
@@ -176,9 +177,10 @@ class WizardPage(Page):
         outline = self.query_one("#outline", OptionList)
         paths = list(answer_paths(intake.answers, intake.section))
         outline.clear_options()
-        outline.add_options(Option(_outline_row(intake, path), id=path) for path in paths)
-        if intake.position in paths:
-            outline.highlighted = paths.index(intake.position)
+        shown_paths = [path for path in paths if _stands_in_outline(path, intake.position)]
+        outline.add_options(Option(_outline_row(intake, path), id=path) for path in shown_paths)
+        if intake.position in shown_paths:
+            outline.highlighted = shown_paths.index(intake.position)
 
     def _show_fault(self, text: str) -> None:
         if text:
@@ -299,6 +301,9 @@ class WizardPage(Page):
     def action_result(self) -> None:
         self.post_message(OpenResult())
 
+    def action_export(self) -> None:
+        self.post_message(OpenExport())
+
 
 def entry_rows(intake: Intake, path: str) -> list[str]:
     """One line for each entry of a list answer."""
@@ -310,12 +315,13 @@ def entry_rows(intake: Intake, path: str) -> list[str]:
     return rows
 
 
-def _rail(intake: Intake) -> Content:
+def _rail(intake: Intake, voice: str) -> Content:
     """All sections in one line, each with its state; the one in hand stands out."""
+    words = RAIL_WORDS | PLAIN_RAIL_WORDS if voice == "home" else RAIL_WORDS
     pieces: list[Piece] = []
     done = steps.progress(intake.answers)
     for name in section_titles():
-        label = RAIL_WORDS[name]
+        label = words[name]
         mark = "+" if done[name].complete else "-" if done[name].answered else " "
         style = "bold reverse" if name == intake.section else "$text-success" if mark == "+" else "dim"
         pieces += [(f"{mark}{label}".strip(), style), " "]
@@ -334,6 +340,12 @@ RAIL_WORDS = {
     "strand_test": "Strand",
     "incompatibility_test": "Metals",
 }
+PLAIN_RAIL_WORDS = {"client": "You", "history": "Past", "allergy_test": "Skin test"}
+
+
+def _stands_in_outline(path: str, position: str) -> bool:
+    """Of list entries only the one in hand is spread out; the list question itself shows them all."""
+    return list_of(path) is None or (list_of(path) == list_of(position) and entry(path) == entry(position))
 
 
 def _outline_row(intake: Intake, path: str) -> Content:

@@ -94,6 +94,7 @@ class TickSeveral(NumberedList):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space", "tick", show=False),
         Binding("enter", "finish", show=False),
+        Binding("0", "none", show=False),
     ]
     handed_over = False
 
@@ -108,12 +109,18 @@ class TickSeveral(NumberedList):
     def _rows(self) -> Iterable[Option]:
         for i, choice in enumerate(self._choices):
             yield Option(numbered(i, choice, self._hints.get(choice, ""), self._box(choice in self._ticked)))
-        for i, word in enumerate((NONE_OF_THESE, NOT_SURE), len(self._choices)):
-            yield Option(numbered(i, word, "", self._box(word == self._alone)))
+        none, unsure = len(self._choices), len(self._choices) + 1
+        # The commonest answer has a digit of its own, however long the list is.
+        yield Option(numbered(none, NONE_OF_THESE, "", self._box(self._alone == NONE_OF_THESE), "0"))
+        yield Option(numbered(unsure, NOT_SURE, "", self._box(self._alone == NOT_SURE)))
 
     @staticmethod
     def _box(ticked: bool) -> str:
         return "[x] " if ticked else "[ ] "
+
+    def action_none(self) -> None:
+        self.highlighted = len(self._choices)
+        self.choose(len(self._choices))
 
     def action_tick(self) -> None:
         if self.highlighted is not None:

@@ -18,6 +18,10 @@ class RowList(OptionList):
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         return super().get_content_height(container, viewport, max(width, LEAST_WIDTH))
 
+    def scroll_a_page_up(self) -> None:
+        """Move the highlight a page up."""
+        self.action_page_up()  # type: ignore[no-untyped-call]
+
 
 class NumberedList(RowList):
     """A list whose first nine options are also chosen by their digit."""
@@ -35,7 +39,7 @@ class NumberedList(RowList):
         self.action_select()
 
 
-def numbered(index: int, text: str, hint: str = "", mark: str = "") -> Content:
-    """One option: its digit (the first nine have one), a mark, the text and a dim hint."""
-    digit = str(index + 1) if index < 9 else " "
+def numbered(index: int, text: str, hint: str = "", mark: str = "", digit: str = "") -> Content:
+    """One option: its digit (the first nine have one, or the one given), a mark, the text and a dim hint."""
+    digit = digit or (str(index + 1) if index < 9 else " ")
     return styled((f"{digit} ", "bold $text-accent"), mark, text, (f"  {hint}" if hint else "", "dim"))

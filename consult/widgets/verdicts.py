@@ -33,6 +33,8 @@ def verdict_words(judgement: Judgement) -> str:
     """The verdict so far: while open questions could still hold it, it is never called clear."""
     if judgement.verdict is Verdict.CLEAR and not judgement.settled:
         return "Nothing against it so far"
+    if judgement.verdict is Verdict.CLEAR:
+        return "Clear: nothing speaks against it (F3 shows what comes of it)"
     words = judgement.verdict.title
     waits = judgement.verdict is Verdict.WAIT and judgement.until
     return f"{words} until {when(judgement.until)}" if waits else words
@@ -62,4 +64,4 @@ def _open_words(judgement: Judgement) -> Piece:
     if judgement.settled:
         return ("", "")
     count = len(judgement.ask)
-    return (f"   {count} question{'s' if count != 1 else ''} can still change this", "dim")
+    return (f"   still open: {count} question{'s' if count != 1 else ''}", "dim")

@@ -276,7 +276,7 @@ def test_every_verdict_has_a_word_and_a_mark_of_its_own(verdict: Verdict) -> Non
 async def test_what_is_not_settled_is_never_called_clear() -> None:
     async with at_the_desk(session=sitting(sound({"scalp.signs": None}), "scalp.signs", keep=False)) as desk:
         assert not consult(desk.answers, NOW).judgement.settled
-        await desk.sees("question", "can still change this", at="#gate")
+        await desk.sees("still open:", "question", at="#gate")
         assert "Clear" not in desk.read("#gate")
         await desk.type("<f3>")
         await desk.sees("Not settled yet", at="#verdict")
