@@ -120,8 +120,8 @@ def plan_visit(brief: Brief, today: date) -> Visit:
     lines = (
         Line(
             f"Next new growth in about {weeks} weeks, {day:%Y-%m-%d}: by then about {growth.cm(weeks * 7):.1f} cm.",
-            f"Up to {percent(brief.white_most)} white, natural depth {brief.natural:g} under {brief.goal_depth:g}; upkeep "
-            f"wished: {brief.upkeep or 'not said'}; growth: {growth.because}.",
+            f"Up to {percent(brief.white_most)} white, natural depth {brief.natural:g} under {brief.goal_depth:g}; "
+            f"upkeep wished: {brief.upkeep or 'not said'}; growth: {growth.because}.",
             (COMMON_PRACTICE, growth.source) if not growth.own else _CP,
         ),
         Line(

@@ -154,7 +154,8 @@ def _against(brief: Brief, other: Brief, mix: _Mix) -> Line | None:
         if natural < base_share(brief.white_mean) - 0.01:
             return Line(
                 "a bright shade alone on white hair.",
-                f"{percent(brief.white_mean)} white asks for {percent(base_share(brief.white_mean))} natural shade in the mix.",
+                f"{percent(brief.white_mean)} white asks for {percent(base_share(brief.white_mean))} natural shade in "
+                "the mix.",
                 (COMMON_PRACTICE,),
             )
     if brief.covers_white and not brief.kit and mix.developer != WHITE_DEVELOPER:

@@ -118,7 +118,7 @@ class ExportWindow(ModalScreen[Path | None]):
 HELP = (
     ("Keys", ""),
     ("Enter, digits", "answer; in lists a digit picks or ticks"),
-    ("Space", "tick, where several answers may be right"),
+    ("Space", "tick, where several answers may be right; 0 is none of these"),
     ("?", "typed into a field: not sure"),
     ("PgUp or Escape", "back; PgDn leaves a question open"),
     ("Ctrl+Z", "undo the last answer"),
