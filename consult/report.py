@@ -236,7 +236,7 @@ def colour_block(forecast: "Forecast", voice: str) -> Block:
     title = "What colour it will be"
     if forecast.only_if:
         title = "What would come of it (nothing is to be mixed as things stand)"
-    rows = [_colour_row(band, voice) for band in forecast.bands]
+    rows = [_colour_row(run, voice) for run in _alike(forecast.bands)]
     rows += [Row(line.say, line.because, line.sources) for line in (*forecast.warnings, *forecast.lines)]
     rows += [
         Row(f"Take with care: {words}", "What the forecast cannot know.", (ASSUMPTION,))
@@ -268,9 +268,24 @@ def seen_words(seen: "Seen") -> str:
     return f"depth {seen.depth:g} {seen.tone}"
 
 
-def _colour_row(band: "BandForecast", voice: str) -> Row:
-    last = band.last
-    where = f"{band.start_cm:g} to {band.end_cm:g} cm, {band.zone}"
+def _alike(bands: "tuple[BandForecast, ...]") -> "list[list[BandForecast]]":
+    """Neighbouring bands of one zone that read the same, so that they are told once."""
+    runs: list[list[BandForecast]] = []
+    for band in bands:
+        if runs and runs[-1][0].zone == band.zone and _reads(runs[-1][0]) == _reads(band):
+            runs[-1].append(band)
+        else:
+            runs.append([band])
+    return runs
+
+
+def _reads(band: "BandForecast") -> tuple[str, ...]:
+    return tuple(f"{stage.name} {seen_words(stage.colour.seen)}" for stage in band.stages)
+
+
+def _colour_row(run: "list[BandForecast]", voice: str) -> Row:
+    band, last = run[0], run[0].last
+    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {band.zone}"
     stages = "; ".join(
         # Natural hair with white in it has no tone of its own; a tone word would mislead.
         f"{stage.name} looks like depth {stage.colour.seen.depth:g}"

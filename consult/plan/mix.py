@@ -46,7 +46,7 @@ def plan_mixes(brief: Brief, approach: Approach, settings: Settings, timeline: T
         return (*fillers, *_packs(brief, needs, settings, timeline))
     grams = {n: math.ceil(need.at_risk(settings.run_out_chance)) for n, need in needs.items() if n != FILLER}
     divided = [
-        (name if parts == 1 else f"{name}, bowl {part + 1} of {parts}", g / parts)
+        (name if parts == 1 else f"{name} (bowl {part + 1} of {parts})", g / parts)
         for name, g in grams.items()
         for parts in [1 if later(name, approach) else timeline.bowls]
         for part in range(parts)
@@ -69,7 +69,7 @@ def _packs(brief: Brief, needs: dict[str, Need], settings: Settings, timeline: T
     dealt = [halves // bowls + (1 if n < halves % bowls else 0) for n in range(bowls)]
     mixes = []
     for n, share in enumerate(dealt, 1):
-        name = stretches if bowls == 1 else f"{stretches}: bowl {n} of {bowls}"
+        name = stretches if bowls == 1 else f"{stretches} (bowl {n} of {bowls})"
         mixes.append(_kit_mix(brief, name, share / 2))
     return tuple(mixes)
 

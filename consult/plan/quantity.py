@@ -180,7 +180,7 @@ def plan_quantity(brief: Brief, approach: Approach, settings: Settings, mixes: t
     lines = [
         Line(
             f"About {hair:.0f} g of hair on the head; expected {total.mean:.0f} g of mix ({stretches}), "
-            f"{mixed_g:g} g mixed to be safe.",
+            f"{mixed_g:.0f} g mixed to be safe.",
             f"{HAIRS[brief.density]:,.0f} hairs, {DIAMETER_UM[brief.thickness]:g} um thick, mean strand "
             f"{_beyond(brief, 0):.0f} cm; {MIX_PER_HAIR_LEAST:g} to {MIX_PER_HAIR_MOST:g} g of mix a gram of "
             f"hair, {percent(LOSS)} left in bowl and brush, and never less than wets scalp and partings.",
@@ -221,7 +221,7 @@ def _shopping(
     settings: Settings,
 ) -> Line:
     if brief.kit:
-        what = f"{packs} pack{'s' if packs > 1 else ''} of {brief.pack_ml:g} ml mixed"
+        what = f"{packs} pack{'s' if packs > 1 else ''} of {brief.pack_ml:.0f} ml mixed"
     else:
         counted = [f"{n} tube{'s' if n > 1 else ''} of {shade}" for shade, n in shades.items()]
         developer = math.ceil(sum(mix.developer_g for mix in mixes if mix.name != FILLER))

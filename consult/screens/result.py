@@ -11,8 +11,8 @@ from textual.widgets.option_list import Option
 
 from consult.gates.words import when
 from consult.report import Row, headline, plan_headline, report
-from consult.screens.messages import ClosePage, OpenExport, OpenReview
-from consult.screens.page import Page
+from consult.screens.list_page import ListPage
+from consult.screens.messages import OpenReview
 from consult.screens.session import Session
 from consult.widgets.lists import RowList
 from consult.widgets.swatch import swatches
@@ -20,24 +20,19 @@ from consult.widgets.text import Words, styled
 from consult.widgets.verdicts import MARKS, STYLES
 
 
-class ResultPage(Page):
+class ResultPage(ListPage):
     """Verdict, findings and plan as lines; moving over a line opens its reason."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "result.tcss"]
     AUTO_FOCUS = "#lines"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "back", "Back", priority=True),
-        Binding("pageup", "up_or_back", "Back", priority=True),
-        Binding("f1", "app.help", "Help", priority=True),
         Binding("f2", "review", "Review", priority=True),
-        Binding("f4", "export", "Export", priority=True),
         Binding("right_square_bracket", "block(1)", "Next part", show=False),
         Binding("left_square_bracket", "block(-1)", "Part before", show=False),
     ]
 
     def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self._rows: list[Row | None] = []
 
     def body(self) -> ComposeResult:
@@ -115,19 +110,5 @@ class ResultPage(Page):
         if ahead:
             lines.highlighted = ahead[0] + 1
 
-    def action_up_or_back(self) -> None:
-        """A page up in the list; at its top, back."""
-        rows = self.query_one("#lines", RowList)
-        if rows.scroll_y > 0:
-            rows.scroll_a_page_up()
-        else:
-            self.action_back()
-
-    def action_back(self) -> None:
-        self.post_message(ClosePage(self))
-
     def action_review(self) -> None:
         self.post_message(OpenReview())
-
-    def action_export(self) -> None:
-        self.post_message(OpenExport())

@@ -12,31 +12,22 @@ from consult.answers.access import answer_paths, get
 from consult.answers.intake import list_of
 from consult.answers.questions import question_of, section_titles
 from consult.answers.reading import shown
-from consult.screens.messages import ChangeAnswer, ClosePage, OpenExport, OpenResult
-from consult.screens.page import Page
-from consult.screens.session import Session
+from consult.screens.list_page import ListPage
+from consult.screens.messages import ChangeAnswer, OpenResult
 from consult.widgets.lists import RowList
 from consult.widgets.text import Words, styled
 from consult.widgets.verdicts import gate_content
 
 
-class ReviewPage(Page):
+class ReviewPage(ListPage):
     """What was answered, what was not asked, what is not sure."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "review.tcss"]
     AUTO_FOCUS = "#answers"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "back", "Back", priority=True),
-        Binding("pageup", "up_or_back", "Back", priority=True),
-        Binding("f1", "app.help", "Help", priority=True),
         Binding("f3", "result", "Result", priority=True),
-        Binding("f4", "export", "Export", priority=True),
         Binding("n", "next_open", "Next open", show=False),
     ]
-
-    def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
 
     def body(self) -> ComposeResult:
         yield Words(id="heading")
@@ -93,19 +84,5 @@ class ReviewPage(Page):
                 options.highlighted = index % count
                 return
 
-    def action_up_or_back(self) -> None:
-        """A page up in the list; at its top, back."""
-        rows = self.query_one("#answers", RowList)
-        if rows.scroll_y > 0:
-            rows.scroll_a_page_up()
-        else:
-            self.action_back()
-
-    def action_back(self) -> None:
-        self.post_message(ClosePage(self))
-
     def action_result(self) -> None:
         self.post_message(OpenResult())
-
-    def action_export(self) -> None:
-        self.post_message(OpenExport())
