@@ -111,7 +111,7 @@ class ConsultApp(App[None]):
         from consult.records.codec import BadFile
         from consult.screens.opening import open_session
 
-        if self._wizard() is not None or not isinstance(self.screen, StartPage):
+        if not isinstance(self.screen, StartPage):
             return
         try:
             session = open_session(message.wanted, self.house, self.shelf)

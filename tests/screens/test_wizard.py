@@ -360,3 +360,13 @@ async def test_choosing_the_row_in_hand_from_the_outline_goes_on_with_its_field(
         await desk.type("<enter>")
         await desk.type("52<enter>")
         assert desk.answers.client.age == 52
+
+
+async def test_behind_a_demo_opened_directly_the_start_page_opens_everything() -> None:
+    async with at_the_desk(session=sitting(sound(), "client.name", keep=False)) as desk:
+        await desk.type("<pageup>")
+        assert desk.page == "StartPage"
+        await desk.type("1")
+        await desk.type("1")
+        assert (desk.page, desk.position) == ("WizardPage", "client.name")
+        assert desk.answers.client.age is None
