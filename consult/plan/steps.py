@@ -168,13 +168,13 @@ def _lengths_first(brief: Brief, timeline: Timeline) -> list[Step]:
     full = full_minutes(brief)
     if not timeline.two_stages:
         return [
-            *_all_over(brief, timeline),
             Step(
                 "The leaflet leaves no room for two stages: follow its own order for hair never coloured before.",
                 f"Its longest time is {brief.minutes_max} minutes; the roots need {full} and the time to put them "
                 "on, and no stretch may stay on longer.",
                 _CP,
             ),
+            *_all_over(brief, timeline),
         ]
     start = start_place(brief)
     rinse = timeline.exposures[-1].rinsed_at
