@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
-    from consult.house import House
+    from consult.salon import SalonConfig
     from consult.screens.session import Session
 
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
@@ -33,7 +33,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"consult {__version__}")
     parser.add_argument(
-        "--house", metavar="HOUSE.toml", help="own rules (they can only add or raise) and settings"
+        "--salon", metavar="SALON.toml", help="own rules (they can only add or raise) and settings"
     )
     parser.add_argument("--shelf", metavar="SHELF.toml", help="products at hand: which comes nearest")
     parser.add_argument(
@@ -57,14 +57,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code; errors are one line on standard error."""
     options = _parser().parse_args(arguments)
     try:
-        house, shelf = _house(options.house), _shelf(options.shelf)
+        salon, shelf = _salon(options.salon), _shelf(options.shelf)
         if options.command == "plan":
-            return _plan(options, house, shelf)
+            return _plan(options, salon, shelf)
         if options.command == "check":
             return _check(options.files)
         if options.command == "schema":
             return _schema()
-        return _wizard(options, house, shelf)
+        return _wizard(options, salon, shelf)
     except _Problem as problem:
         _complain(str(problem))
         return BAD_INPUT
@@ -81,17 +81,17 @@ def _complain(problem: str) -> None:
     print(f"consult: {clean_text(problem)}", file=sys.stderr)
 
 
-def _house(path: str | None) -> "House | None":
+def _salon(path: str | None) -> "SalonConfig | None":
     if path is None:
         return None
-    from consult.house import BadHouse, read_house
+    from consult.salon import BadConfig, read_config
 
     try:
-        return read_house(Path(path))
-    except BadHouse as fault:
+        return read_config(Path(path))
+    except BadConfig as fault:
         raise _Problem(str(fault)) from None
     except ValueError:
-        raise _Problem(f"{path}: a number has too many digits; this is not a house file") from None
+        raise _Problem(f"{path}: a number has too many digits; this is not a salon file") from None
 
 
 def _shelf(path: str | None) -> "Shelf | None":
@@ -111,7 +111,7 @@ def _clock() -> "datetime":
     return datetime.now().astimezone().replace(second=0, microsecond=0)
 
 
-def _plan(options: argparse.Namespace, house: "House | None", shelf: "Shelf | None") -> int:
+def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     from consult.consultation import consult
     from consult.records.codec import BadFile, read_file
     from consult.records.record import dump_record
@@ -121,7 +121,7 @@ def _plan(options: argparse.Namespace, house: "House | None", shelf: "Shelf | No
     try:
         loaded = read_file(Path(options.file), now)
         at = now if options.now or loaded.consulted_at is None else loaded.consulted_at
-        found = consult(loaded.answers, at, house, shelf)
+        found = consult(loaded.answers, at, salon, shelf)
         if options.out:
             save_text(Path(options.out), dump_record(found))
     except (BadFile, CannotSave) as fault:
@@ -197,20 +197,20 @@ def _schema() -> int:
     return PLAN_MADE
 
 
-def _wizard(options: argparse.Namespace, house: "House | None", shelf: "Shelf | None") -> int:
+def _wizard(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 
     named = options.command == "demo" and options.name
-    session = _demo(options.name, options.voice, house, shelf) if named else None
+    session = _demo(options.name, options.voice, salon, shelf) if named else None
     return run_app(
         ConsultApp(
-            voice=options.voice, session=session, house=house, shelf=shelf, demos=options.command == "demo"
+            voice=options.voice, session=session, salon=salon, shelf=shelf, demos=options.command == "demo"
         )
     )
 
 
-def _demo(name: str, voice: str, house: "House | None", shelf: "Shelf | None") -> "Session":
+def _demo(name: str, voice: str, salon: "SalonConfig | None", shelf: "Shelf | None") -> "Session":
     from consult.records.codec import BadFile
     from consult.records.demos import demo_files
     from consult.screens.messages import Wanted
@@ -220,7 +220,7 @@ def _demo(name: str, voice: str, house: "House | None", shelf: "Shelf | None") -
     if name not in files:
         raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
     try:
-        return open_session(Wanted("demo", voice, files[name]), house, shelf)
+        return open_session(Wanted("demo", voice, files[name]), salon, shelf)
     except BadFile as fault:
         raise _Problem(str(fault)) from None
 

@@ -9,12 +9,12 @@ from consult.answers import Answers
 from consult.answers.shelf import Shelf
 from consult.gates.judge import Finding, Judgement
 from consult.gates.verdict import Verdict
-from consult.house import House, usual_house
 from consult.judging import judge_head
 from consult.plan import make_plan
 from consult.plan.approach import choose_approach
 from consult.plan.brief import missing, read_brief
 from consult.plan.types import Line, Plan
+from consult.salon import SalonConfig, default_config
 from consult.strand.bands import Strand
 from consult.strand.build import build_strand
 
@@ -34,7 +34,7 @@ class Consultation:
     judgement: Judgement
     strand: Strand | None
     plan: Plan | None
-    house: House
+    salon: SalonConfig
     shelf: Shelf | None = None
 
     @cached_property
@@ -75,21 +75,21 @@ class Consultation:
             return None
         from consult.plan.shelf import developer_at_hand, search_shelf
 
-        found = search_shelf(self.answers, self.strand, self.shelf, self.now, self.house.rules)
+        found = search_shelf(self.answers, self.strand, self.shelf, self.now, self.salon.rules)
         needed = sum(mix.developer_g for mix in self.plan.mixes)
         made = developer_at_hand(self.answers.product, self.shelf, needed) if needed else None
         return replace(found, lines=(*found.lines, made)) if made else found
 
 
 def consult(
-    answers: Answers, now: datetime, house: House | None = None, shelf: Shelf | None = None
+    answers: Answers, now: datetime, salon: SalonConfig | None = None, shelf: Shelf | None = None
 ) -> Consultation:
     """Run the flow: gates, strand, plan. `now` is an aware moment; nothing here reads a clock."""
-    house = house or usual_house()
+    salon = salon or default_config()
     strand = build_strand(answers, now.date())
-    judged = judge_head(answers, strand, now, house.rules)
-    plan = make_plan(answers, judged, strand, now.date(), house.settings)
-    return Consultation(answers, now, judged, strand, plan, house, shelf)
+    judged = judge_head(answers, strand, now, salon.rules)
+    plan = make_plan(answers, judged, strand, now.date(), salon.settings)
+    return Consultation(answers, now, judged, strand, plan, salon, shelf)
 
 
 def _foreseen(line: Line) -> Finding:

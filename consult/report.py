@@ -7,7 +7,7 @@ from consult.answers.access import get
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
 from consult.gates.explain import what_would_lift
-from consult.gates.judge import Finding, told
+from consult.gates.judge import Finding, without_repeats
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words, when
 from consult.plan.ledger import ledger_lines
@@ -124,7 +124,7 @@ def report(consultation: Consultation, voice: str) -> list[Block]:
 def _told(consultation: Consultation, voice: str) -> tuple[Finding, ...]:
     """A class sees every finding; others are spared what one doubtful answer repeats."""
     findings = consultation.findings
-    return findings if voice == "trainer" else told(findings)
+    return findings if voice == "trainer" else without_repeats(findings)
 
 
 def _finding_row(finding: Finding, voice: str) -> Row:
@@ -154,7 +154,7 @@ def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
 
 def _lift_rows(consultation: Consultation) -> tuple[Row, ...]:
     """For a class: the smallest sets of answers on which the hold rests."""
-    found = what_would_lift(consultation.answers, consultation.now, consultation.house.rules)
+    found = what_would_lift(consultation.answers, consultation.now, consultation.salon.rules)
     rows = []
     for lift in found[:MOST_LIFTS]:
         names = " and ".join(question_of(path).short for path in lift.paths)

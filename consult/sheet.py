@@ -19,21 +19,21 @@ def colour_sheet() -> list[tuple[str, list[Patch]]]:
     """(title, patches) for the three parts of the sheet. Needs numpy."""
     from consult.colour.prediction import predict
     from consult.colour.undertone import undertone
-    from consult.colour.values import TONES, Shade, Stretch, Treatment
+    from consult.colour.values import TONES, HairState, Shade, Treatment
 
     goal = Shade(6, "neutral")
     natural = [
-        Patch(predict(Stretch(d), None, goal).seen.hex, f"depth {depth_name(d)}") for d in range(1, 11)
+        Patch(predict(HairState(d), None, goal).seen.hex, f"depth {depth_name(d)}") for d in range(1, 11)
     ]
     bare = Shade(10, "neutral")
     lifted = []
     for level in range(UNDERTONE_FROM + 1, 11):
         lightened = predict(
-            Stretch(UNDERTONE_FROM), Treatment(bare, float(level - UNDERTONE_FROM), 0.0), goal
+            HairState(UNDERTONE_FROM), Treatment(bare, float(level - UNDERTONE_FROM), 0.0), goal
         )
         lifted.append(Patch(lightened.pigmented.hex, f"at {level}: {undertone(level).word}"))
     on_white = [
-        Patch(predict(Stretch(6, 1.0), Treatment(Shade(6, tone), 0.0), goal).white.hex, f"6 {tone}")
+        Patch(predict(HairState(6, 1.0), Treatment(Shade(6, tone), 0.0), goal).white.hex, f"6 {tone}")
         for tone in TONES
     ]
     return [

@@ -42,7 +42,7 @@ def is_source(name: str) -> bool:
 def cite(name: str) -> str:
     """One readable line for a source id; the unpublished marks read as they are.
 
-    Raises KeyError for an id that `sources.toml` does not hold.
+    Raises KeyError for an id that `sources.toml` is false.
     """
     if name in UNPUBLISHED:
         return name

@@ -3,7 +3,7 @@
 from datetime import UTC, datetime
 from typing import Any
 
-from consult.answers.access import put
+from consult.answers.access import with_answer
 from consult.consultation import Consultation, consult
 from consult.records.codec import Loaded, read_file
 from consult.records.demos import demo_files
@@ -20,6 +20,6 @@ def judged(name: str, **changes: Any) -> Consultation:
     loaded = load(name)
     answers = loaded.answers
     for key, value in changes.items():
-        answers = put(answers, key.replace("__", "."), value)
+        answers = with_answer(answers, key.replace("__", "."), value)
     assert loaded.consulted_at
     return consult(answers, loaded.consulted_at)

@@ -104,18 +104,18 @@ def test_now_judges_by_the_clock_and_not_by_the_files_own_date(capsys: pytest.Ca
     assert f"judged as of {clock:%Y-%m-%d %H}" in out
 
 
-def test_house_rules_are_used_and_can_only_hold_more(
+def test_salon_rules_are_used_and_can_only_hold_more(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    house = tmp_path / "house.toml"
-    house.write_text(
+    salon = tmp_path / "salon.toml"
+    salon.write_text(
         '[[rule]]\nid = "no-kits"\nwhen = { field = "product.kind", is = "retail kit" }\nverdict = "see_colourist"\n'
-        'trade = "No kits in this house."\nplain = "No kits in this house."\nremedy = "Ask at the desk."\n'
+        'trade = "No kits in this salon."\nplain = "No kits in this salon."\nremedy = "Ask at the desk."\n'
         'sources = ["common practice"]\n'
     )
     assert main(["plan", str(DEMOS["ines"])]) == PLAN_MADE
-    assert main(["--house", str(house), "plan", str(DEMOS["ines"])]) == HELD
-    assert "No kits in this house." in capsys.readouterr().out
+    assert main(["--salon", str(salon), "plan", str(DEMOS["ines"])]) == HELD
+    assert "No kits in this salon." in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(
@@ -124,10 +124,10 @@ def test_house_rules_are_used_and_can_only_hold_more(
 def test_a_bad_house_file_is_one_line(
     text: str | None, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    house = tmp_path / "house.toml"
+    salon = tmp_path / "salon.toml"
     if text is not None:
-        house.write_text(text, "latin-1")
-    assert main(["--house", str(house), "plan", str(DEMOS["ines"])]) == BAD_INPUT
+        salon.write_text(text, "latin-1")
+    assert main(["--salon", str(salon), "plan", str(DEMOS["ines"])]) == BAD_INPUT
     assert len(capsys.readouterr().err.splitlines()) == 1
 
 

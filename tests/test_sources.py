@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import consult
-from consult.gates.rules import own_rules
+from consult.gates.rules import builtin_rules
 from consult.sources import Number, is_source, sources
 
 PACKAGE = Path(consult.__file__).parent
@@ -37,7 +37,7 @@ def test_every_source_says_what_who_where_and_how_it_was_read() -> None:
 
 
 def test_rules_cite_only_what_exists() -> None:
-    for rule in own_rules():
+    for rule in builtin_rules():
         assert all(is_source(source) for source in rule.sources), rule.id
 
 

@@ -17,10 +17,10 @@ from consult.cleaning import clean_text
 class BadAnswer(ValueError):
     """An answer that cannot be taken. `path` says where, the text says what would be right."""
 
-    def __init__(self, path: str, mend: str) -> None:
-        super().__init__(f"{path}: {mend}")
+    def __init__(self, path: str, hint: str) -> None:
+        super().__init__(f"{path}: {hint}")
         self.path = path
-        self.mend = mend
+        self.hint = hint
 
 
 def get(answers: Answers, path: str) -> Any:
@@ -75,7 +75,7 @@ def _bad_answer(fault: ValidationError) -> BadAnswer:
     return BadAnswer(place, "expected " + question.expects())
 
 
-def put(answers: Answers, path: str, value: Any) -> Answers:
+def with_answer(answers: Answers, path: str, value: Any) -> Answers:
     """New answers with `value` at `path`; None takes the answer back to "not asked".
 
     Raises BadAnswer when the value does not fit the question, KeyError for an unknown path.

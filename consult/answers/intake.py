@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from consult.answers import Answers
-from consult.answers.access import answer_paths, entries, get, put
+from consult.answers.access import answer_paths, entries, get, with_answer
 from consult.answers.questions import Kind, question_of, section_titles
 
 REVIEW = "review"
@@ -53,7 +53,7 @@ def start(answers: Answers | None = None, position: str | None = None) -> Intake
 
 def answer(intake: Intake, value: Any) -> Intake:
     """Answer the question in hand and stay there. Raises BadAnswer, leaving the intake as it was."""
-    changed = put(intake.answers, intake.position, value)
+    changed = with_answer(intake.answers, intake.position, value)
     if changed == intake.answers:
         return intake
     return _changed(intake, changed, intake.position)
@@ -109,7 +109,7 @@ def add_entry(intake: Intake) -> Intake:
     path = intake.position
     found = entries(intake.answers, path)
     data = [item.model_dump(exclude_none=True) for item in found]
-    changed = _changed(intake, put(intake.answers, path, [*data, {}]), path)
+    changed = _changed(intake, with_answer(intake.answers, path, [*data, {}]), path)
     return replace(changed, position=next(p for p in changed.order if p.startswith(f"{path}.{len(found)}.")))
 
 
@@ -117,7 +117,7 @@ def remove_entry(intake: Intake, index: int) -> Intake:
     """Take one entry out of the list in hand."""
     path = intake.position
     data = [item.model_dump(exclude_none=True) for item in entries(intake.answers, path)]
-    return _changed(intake, put(intake.answers, path, data[:index] + data[index + 1 :]), path)
+    return _changed(intake, with_answer(intake.answers, path, data[:index] + data[index + 1 :]), path)
 
 
 def list_of(path: str) -> str | None:

@@ -95,7 +95,7 @@ def _ago(count: int, unit: str, clock: str | None, now: datetime) -> datetime:
     return _at(now - timedelta(hours=count * _SPANS[unit]), clock)
 
 
-def shown(question: Question, value: Any, *, unit: bool = True) -> str:
+def format_answer(question: Question, value: Any, *, unit: bool = True) -> str:
     """An answer as a reader sees it in a list; without its unit it can be typed again as it stands."""
     if value is None:
         return ""

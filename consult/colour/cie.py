@@ -53,7 +53,7 @@ WHITE: dict[Observer, npt.NDArray[np.float64]] = {name: w.sum(axis=0) for name, 
 def xyz(reflectance: npt.ArrayLike, observer: Observer = "2 degree") -> Floats:
     """Tristimulus values (..., 3), Y = 1 for the perfect diffuser, of reflectances (..., 31) in 0..1.
 
-    Raises ValueError when the last axis does not hold the 31 samples.
+    Raises ValueError when the last axis is false the 31 samples.
     """
     spectra = np.asarray(reflectance)
     if spectra.shape[-1:] != (31,):

@@ -18,7 +18,7 @@ from consult.colour.dyes import amount, load, mix, room_for, uptake_of
 from consult.colour.fade import share_left
 from consult.colour.fibre import blend, reflectance
 from consult.colour.pigment import BASE_LIFT, expected_lift, lifted
-from consult.colour.values import OldColour, Shade, Stretch, Treatment
+from consult.colour.values import HairState, OldColour, Shade, Treatment
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ class Hair:
         return self.depth + self.lifted_before
 
 
-def old_colour(stretch: Stretch) -> Floats:
+def old_colour(stretch: HairState) -> Floats:
     """Absorbance (31,) of all earlier artificial colour that is still there.
 
     Told again in the order it happened: each colouring went into what room the earlier ones, faded up to
@@ -60,7 +60,7 @@ def old_colour(stretch: Stretch) -> Floats:
     return left_at(0.0, 0.0)
 
 
-def hair_of(stretch: Stretch) -> Hair:
+def hair_of(stretch: HairState) -> Hair:
     """The stretch as it is before anything is done today."""
     coloured = bool(stretch.old_colours)
     before = stretch.lightened_levels
@@ -102,7 +102,7 @@ class Outcome:
         return self.hair.lifted_before + self.lift
 
 
-def outcome_of(stretch: Stretch, treatment: Treatment | None) -> Outcome:
+def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     """The stretch after a treatment, or as it is when nothing is put on it."""
     hair = hair_of(stretch)
     if treatment is None:

@@ -1,7 +1,7 @@
 """What a stretch of hair will look like: the entry point of this package.
 
     predict(stretch, treatment or None, goal) -> Prediction
-    line_between(one, other) -> Line
+    line_between(one, other) -> Border
 
 Every colour comes with its spread and with plain words about what the number cannot know.
 """
@@ -18,7 +18,7 @@ from consult.colour.hair import Outcome, locks, outcome_of
 from consult.colour.ladder import goal_lab, nearest_depth, nearest_tones
 from consult.colour.pigment import depth_of
 from consult.colour.spread import STRONG_LIFT, Strip, Uncertainty, in_words, strip
-from consult.colour.values import VIVID, Prediction, Seen, Shade, Spread, Stretch, Treatment
+from consult.colour.values import VIVID, HairState, Prediction, Seen, Shade, Spread, Treatment
 from consult.sources import ASSUMPTION, Number
 
 USUAL = Uncertainty()
@@ -96,7 +96,7 @@ def _weaknesses(
 
 @lru_cache(maxsize=4096)
 def _predict(
-    stretch: Stretch, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty
+    stretch: HairState, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty
 ) -> Prediction:
     outcome = outcome_of(stretch, treatment)
     hair = outcome.hair
@@ -125,7 +125,7 @@ def _predict(
 
 
 def predict(
-    stretch: Stretch, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty = USUAL
+    stretch: HairState, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty = USUAL
 ) -> Prediction:
     """The colour of a stretch after a treatment (None: as it is now), and how far it lies from the goal.
 
@@ -136,7 +136,7 @@ def predict(
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class Border:
     """The border between two stretches. difference: CIEDE2000; levels: how far apart in depth."""
 
     difference: float
@@ -145,7 +145,7 @@ class Line:
     levels: float
 
 
-def line_between(first: Prediction, second: Prediction) -> Line:
+def line_between(first: Prediction, second: Prediction) -> Border:
     """Whether a line shows where two predicted stretches meet, and which of them is darker."""
     difference = float(ciede2000(first.seen.lab, second.seen.lab))
     gap = second.seen.lab[0] - first.seen.lab[0]
@@ -153,4 +153,4 @@ def line_between(first: Prediction, second: Prediction) -> Line:
     if abs(gap) > 1e-9:
         darker = "first" if gap > 0 else "second"
     depths = depth_of([first.seen.lab[0], second.seen.lab[0]])
-    return Line(difference, difference >= VISIBLE_LINE, darker, abs(float(depths[1] - depths[0])))
+    return Border(difference, difference >= VISIBLE_LINE, darker, abs(float(depths[1] - depths[0])))

@@ -18,7 +18,7 @@ from consult.colour.fibre import KERATIN, pile
 from consult.colour.hair import Hair, hair_of, lift_of
 from consult.colour.ladder import goal_lab
 from consult.colour.pigment import lifted
-from consult.colour.values import Shade, Stretch
+from consult.colour.values import HairState, Shade
 from consult.sources import ASSUMPTION, Number
 
 MODEL_ERROR = Number(2.5, "colour difference", ASSUMPTION)
@@ -112,7 +112,7 @@ def _ties(order: Indices, worst: Floats, tolerance: float) -> tuple[Indices, ...
 
 def search(
     candidates: Candidates,
-    stretches: Sequence[Stretch],
+    stretches: Sequence[HairState],
     goal: Shade,
     allowed: npt.NDArray[np.bool_] | None = None,
     tolerance: float = float(MODEL_ERROR),

@@ -60,7 +60,7 @@ class OldColour:
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class HairState:
     """A piece of the strand that is alike along its length. Raises ValueError.
 
     natural_depth is what grew, before any lightening; lightened_levels what lightening has since

@@ -12,9 +12,9 @@ from typing import Any
 
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question, questions
-from consult.gates.conditions import All, Any_, Condition, Entry, Not, Test, compare
+from consult.gates.conditions import AllOf, AnyEntry, AnyOf, Comparison, Condition, Not, compare
 from consult.gates.facts import FACTS
-from consult.gates.rules import Rule, own_rules
+from consult.gates.rules import Rule, builtin_rules
 
 _APPLIES = "applies"
 _NO_ANSWER = None
@@ -23,17 +23,17 @@ Wanted = tuple[Condition, bool]
 """A condition, and True when it is to fail."""
 
 
-def tests_of(condition: Condition) -> Iterator[Test]:
+def tests_of(condition: Condition) -> Iterator[Comparison]:
     """Every test in a condition, those on list entries included."""
     match condition:
-        case Test():
+        case Comparison():
             yield condition
-        case All() | Any_():
+        case AllOf() | AnyOf():
             for part in condition.parts:
                 yield from tests_of(part)
         case Not():
             yield from tests_of(condition.part)
-        case Entry():
+        case AnyEntry():
             yield from tests_of(condition.where)
 
 
@@ -49,7 +49,7 @@ def paths_of(rule: Rule) -> set[str]:
 
 def unmentioned(rules: Iterable[Rule] | None = None) -> list[str]:
     """Questions and choices that no rule, no fact in use and no "clear" mark mentions."""
-    rules = own_rules() if rules is None else tuple(rules)
+    rules = builtin_rules() if rules is None else tuple(rules)
     read = {path for rule in rules for path in paths_of(rule)}
     named: defaultdict[str, set[str]] = defaultdict(set)
     for test in (test for rule in rules for test in tests_of(rule.when)):
@@ -68,7 +68,7 @@ def unmentioned(rules: Iterable[Rule] | None = None) -> list[str]:
 
 def never_firing(rules: Iterable[Rule] | None = None) -> list[str]:
     """Ids of the rules whose condition contradicts itself."""
-    rules = own_rules() if rules is None else rules
+    rules = builtin_rules() if rules is None else rules
     return [rule.id for rule in rules if not can_hold((rule.when, False))]
 
 
@@ -77,7 +77,7 @@ def redundant(rules: Iterable[Rule] | None = None) -> list[tuple[str, str]]:
 
     A rule that only sharpens another one for some heads is not redundant: it has its own remedy.
     """
-    rules = own_rules() if rules is None else tuple(rules)
+    rules = builtin_rules() if rules is None else tuple(rules)
     subjects = [paths_of(rule) for rule in rules]
     return [
         (rule.id, other.id)
@@ -97,7 +97,9 @@ def can_hold(*wanted: Wanted) -> bool:
     return _search(list(wanted), [], [])
 
 
-def _search(pending: list[Wanted], tests: list[tuple[Test, bool]], lists: list[tuple[Entry, bool]]) -> bool:
+def _search(
+    pending: list[Wanted], tests: list[tuple[Comparison, bool]], lists: list[tuple[AnyEntry, bool]]
+) -> bool:
     """Break the conditions down, one way after the other, until single tests can be checked."""
     if not pending:
         return _entries_exist(lists)
@@ -105,19 +107,19 @@ def _search(pending: list[Wanted], tests: list[tuple[Test, bool]], lists: list[t
     match condition:
         case Not():
             return _search([(condition.part, not failing), *rest], tests, lists)
-        case All() | Any_():
+        case AllOf() | AnyOf():
             parts = [(part, failing) for part in condition.parts]
-            if isinstance(condition, All) != failing:
+            if isinstance(condition, AllOf) != failing:
                 return _search([*parts, *rest], tests, lists)
             return any(_search([part, *rest], tests, lists) for part in parts)
-        case Entry():
+        case AnyEntry():
             return _search(rest, tests, [*lists, (condition, failing)])
-        case Test():
+        case Comparison():
             ways = ([*tests, *way] for way in _ways(condition, failing))
             return any(_search(rest, way, lists) for way in ways if _values_exist(way))
 
 
-def _ways(test: Test, failing: bool) -> Iterator[list[tuple[Test, bool]]]:
+def _ways(test: Comparison, failing: bool) -> Iterator[list[tuple[Comparison, bool]]]:
     """A test needs its questions to apply; it fails as well when one of them does not."""
     paths = FACTS[test.fact].reads if test.fact else (test.field or "",)
     conditions = [condition for path in paths for condition in _applying(path)]
@@ -127,15 +129,15 @@ def _ways(test: Test, failing: bool) -> Iterator[list[tuple[Test, bool]]]:
             yield [(condition, True)]
 
 
-def _applying(path: str) -> Iterator[Test]:
+def _applying(path: str) -> Iterator[Comparison]:
     only_if = questions()[path].only_if
     if only_if:
-        yield Test(only_if[0], None, _APPLIES, only_if[1])
+        yield Comparison(only_if[0], None, _APPLIES, only_if[1])
         yield from _applying(only_if[0])
 
 
-def _values_exist(tests: list[tuple[Test, bool]]) -> bool:
-    by_subject: defaultdict[tuple[str | None, str | None], list[tuple[Test, bool]]] = defaultdict(list)
+def _values_exist(tests: list[tuple[Comparison, bool]]) -> bool:
+    by_subject: defaultdict[tuple[str | None, str | None], list[tuple[Comparison, bool]]] = defaultdict(list)
     for test, failing in tests:
         by_subject[test.field, test.fact].append((test, failing))
     return all(
@@ -144,7 +146,7 @@ def _values_exist(tests: list[tuple[Test, bool]]) -> bool:
     )
 
 
-def _entries_exist(lists: list[tuple[Entry, bool]]) -> bool:
+def _entries_exist(lists: list[tuple[AnyEntry, bool]]) -> bool:
     """Each entry that must be there, beside all those that must not."""
     return all(
         can_hold(
@@ -156,7 +158,7 @@ def _entries_exist(lists: list[tuple[Entry, bool]]) -> bool:
     )
 
 
-def _values(field: str | None, fact: str | None, about: list[tuple[Test, bool]]) -> list[Any]:
+def _values(field: str | None, fact: str | None, about: list[tuple[Comparison, bool]]) -> list[Any]:
     """Values among which one fits the tests, if any value at all does."""
     if fact:
         optional = any(questions()[path].optional for path in FACTS[fact].reads)
@@ -167,7 +169,7 @@ def _values(field: str | None, fact: str | None, about: list[tuple[Test, bool]])
     return [*values, _NO_ANSWER] if question.optional else values
 
 
-def _answers(question: Question, about: list[tuple[Test, bool]]) -> list[Any]:
+def _answers(question: Question, about: list[tuple[Comparison, bool]]) -> list[Any]:
     if question.kind is Kind.CHOICE:
         return list(question.choices)
     if question.kind is Kind.SEVERAL:
@@ -183,13 +185,13 @@ def _answers(question: Question, about: list[tuple[Test, bool]]) -> list[Any]:
     return _around(about, 1)
 
 
-def _around(about: list[tuple[Test, bool]], step: float) -> list[float]:
+def _around(about: list[tuple[Comparison, bool]], step: float) -> list[float]:
     """Each number of the tests, and one on either side of it."""
     bounds = {test.value for test, _ in about if isinstance(test.value, int | float)}
     return sorted({bound + side for bound in bounds | {0} for side in (-step, 0, step)})
 
 
-def _fits(value: Any, test: Test, failing: bool) -> bool:
+def _fits(value: Any, test: Comparison, failing: bool) -> bool:
     if value is _NO_ANSWER:
         return failing
     if value == NOT_SURE:

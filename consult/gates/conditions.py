@@ -20,7 +20,7 @@ class BadRule(ValueError):
 
 
 @dataclass(frozen=True)
-class Test:
+class Comparison:
     """One comparison of an answer (`field`) or a computed fact (`fact`)."""
 
     field: str | None
@@ -32,12 +32,12 @@ class Test:
 
 
 @dataclass(frozen=True)
-class All:
+class AllOf:
     parts: tuple["Condition", ...]
 
 
 @dataclass(frozen=True)
-class Any_:
+class AnyOf:
     parts: tuple["Condition", ...]
 
 
@@ -47,14 +47,14 @@ class Not:
 
 
 @dataclass(frozen=True)
-class Entry:
+class AnyEntry:
     """True when one entry of a list answer fulfils `where`, whose fields are the entry's own."""
 
     path: str
     where: "Condition"
 
 
-Condition = Test | All | Any_ | Not | Entry
+Condition = Comparison | AllOf | AnyOf | Not | AnyEntry
 
 _COMPARISONS = {"under": lt, "over": gt, "at_least": ge, "at_most": le}
 _NUMBER_OPERATORS = tuple(_COMPARISONS)
@@ -81,7 +81,7 @@ def read_condition(table: object, where: str, inside: str = "") -> Condition:
         if len(table) != 1 or not isinstance(table[word], list) or not table[word]:
             raise BadRule(f"{where}: '{word}' stands alone and holds a list of conditions")
         parts = tuple(read_condition(part, where, inside) for part in table[word])
-        return All(parts) if word == "all" else Any_(parts)
+        return AllOf(parts) if word == "all" else AnyOf(parts)
     if "not" in table:
         if len(table) != 1:
             raise BadRule(f"{where}: 'not' stands alone and holds one condition")
@@ -94,11 +94,11 @@ def read_condition(table: object, where: str, inside: str = "") -> Condition:
             raise BadRule(f"{where}: 'entries' goes with 'where' and nothing else")
         if inside:
             raise BadRule(f"{where}: a list of entries cannot stand inside another")
-        return Entry(path, read_condition(table["where"], where, path))
+        return AnyEntry(path, read_condition(table["where"], where, path))
     return _read_test(table, where, inside)
 
 
-def _read_test(table: dict[str, Any], where: str, inside: str) -> Test:
+def _read_test(table: dict[str, Any], where: str, inside: str) -> Comparison:
     subject = {"field", "fact"} & set(table)
     operators = set(table) - subject
     if len(subject) != 1 or len(operators) != 1:
@@ -110,7 +110,7 @@ def _read_test(table: dict[str, Any], where: str, inside: str) -> Test:
         if name not in FACTS:
             raise BadRule(f"{where}: there is no fact '{name}'; known are {', '.join(FACTS)}")
         _check_fact(where, name, operator, value)
-        return Test(None, name, operator, value)
+        return Comparison(None, name, operator, value)
     path = f"{inside}.{table['field']}" if inside else str(table["field"])
     question = questions().get(path)
     if question is None:
@@ -118,7 +118,7 @@ def _read_test(table: dict[str, Any], where: str, inside: str) -> Test:
     if question.entry_of and question.entry_of != inside:
         raise BadRule(f"{where}: '{path}' stands in a list; test it with 'entries' and 'where'")
     _check_field(where, question, operator, value)
-    return Test(path, None, operator, value)
+    return Comparison(path, None, operator, value)
 
 
 def _check_fact(where: str, name: str, operator: str, value: object) -> None:

@@ -1,4 +1,4 @@
-"""Three-valued evaluation: a condition holds, does not hold, or is still open.
+"""Three-valued evaluation: a condition holds, is false, or is still open.
 
 An unasked answer leaves a test open. "Not sure" is read twice: `strict` leaves the test open,
 `cautious` lets it hold whichever way it is put, so that doubt always falls on the stricter side.
@@ -15,13 +15,13 @@ from consult.answers import Answers
 from consult.answers.access import applies, get, waits_for
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import question_of
-from consult.gates.conditions import All, Any_, Condition, Entry, Not, Test, compare
+from consult.gates.conditions import AllOf, AnyEntry, AnyOf, Comparison, Condition, Not, compare
 from consult.gates.facts import FACTS
 
 
 class Truth(Enum):
-    HOLDS = "holds"
-    FAILS = "does not hold"
+    TRUE = "true"
+    FALSE = "false"
     OPEN = "open"
 
 
@@ -71,14 +71,14 @@ class Head:
         # Negation is carried down to the tests, so that doubt can fall on the cautious side there.
         if isinstance(condition, Not):
             return self._outcome(condition.part, not negated, entry)
-        if isinstance(condition, All | Any_):
+        if isinstance(condition, AllOf | AnyOf):
             parts = [self._outcome(part, negated, entry) for part in condition.parts]
-            return _every(parts) if isinstance(condition, All) != negated else _one(parts)
-        if isinstance(condition, Entry):
+            return _every(parts) if isinstance(condition, AllOf) != negated else _one(parts)
+        if isinstance(condition, AnyEntry):
             return self._entries(condition, negated)
         return self._test(condition, negated, entry)
 
-    def _entries(self, condition: Entry, negated: bool) -> Outcome:
+    def _entries(self, condition: AnyEntry, negated: bool) -> Outcome:
         # Entries that were given count even when their question does not apply any more.
         reading = self.read(condition.path)
         if not isinstance(reading.value, tuple):
@@ -90,7 +90,7 @@ class Head:
         here = _known(negated, [condition.path])
         return _every([here, *found]) if negated else _one([here, *found])
 
-    def _test(self, test: Test, negated: bool, entry: str | None) -> Outcome:
+    def _test(self, test: Comparison, negated: bool, entry: str | None) -> Outcome:
         if test.fact:
             return self._fact(test, negated)
         assert test.field
@@ -102,7 +102,7 @@ class Head:
         holds = compare(test.operator, reading.value, test.value, self.now.date())
         return _known(holds != negated, [reading.path])
 
-    def _fact(self, test: Test, negated: bool) -> Outcome:
+    def _fact(self, test: Comparison, negated: bool) -> Outcome:
         assert test.fact
         fact = FACTS[test.fact]
         groups = [self._readings(path) for path in fact.reads]
@@ -167,7 +167,7 @@ class Head:
         doubts = frozenset(reading.path for reading in lacking if reading.state is State.DOUBT)
         unasked = frozenset(reading.path for reading in lacking if reading.state is State.UNASKED)
         if self.cautious and not unasked:
-            return Outcome(Truth.HOLDS, doubts)
+            return Outcome(Truth.TRUE, doubts)
         return Outcome(Truth.OPEN, unasked | doubts)
 
 
@@ -178,7 +178,7 @@ def _input(path: str, group: list[Reading]) -> Any:
 
 
 def _known(holds: bool, paths: Iterable[str]) -> Outcome:
-    return Outcome(Truth.HOLDS if holds else Truth.FAILS, frozenset(paths))
+    return Outcome(Truth.TRUE if holds else Truth.FALSE, frozenset(paths))
 
 
 def _join(outcomes: Iterable[Outcome], truth: Truth) -> Outcome:
@@ -186,14 +186,14 @@ def _join(outcomes: Iterable[Outcome], truth: Truth) -> Outcome:
 
 
 def _every(parts: list[Outcome]) -> Outcome:
-    for truth in (Truth.FAILS, Truth.OPEN):
+    for truth in (Truth.FALSE, Truth.OPEN):
         if any(part.truth is truth for part in parts):
             return _join(parts, truth)
-    return _join(parts, Truth.HOLDS)
+    return _join(parts, Truth.TRUE)
 
 
 def _one(parts: list[Outcome]) -> Outcome:
-    for truth in (Truth.HOLDS, Truth.OPEN):
+    for truth in (Truth.TRUE, Truth.OPEN):
         if any(part.truth is truth for part in parts):
             return _join(parts, truth)
-    return _join(parts, Truth.FAILS)
+    return _join(parts, Truth.FALSE)

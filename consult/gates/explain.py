@@ -10,7 +10,7 @@ from itertools import product
 
 from consult.answers import Answers
 from consult.answers.questions import question_of
-from consult.gates.conditions import All, Any_, Condition, Entry, Not, Test
+from consult.gates.conditions import AllOf, AnyEntry, AnyOf, Comparison, Condition, Not
 from consult.gates.evaluate import Head, Truth
 from consult.gates.facts import FACTS
 from consult.gates.rules import Rule
@@ -33,7 +33,7 @@ def what_would_lift(answers: Answers, now: datetime, rules: tuple[Rule, ...]) ->
     holding = [
         rule
         for rule in rules
-        if max(rule.verdict, rule.unsure).holds and head.outcome(rule.when).truth is Truth.HOLDS
+        if max(rule.verdict, rule.unsure).blocks and head.outcome(rule.when).truth is Truth.TRUE
     ]
     sets = [frozenset[str]()]
     for rule in holding:
@@ -59,22 +59,22 @@ def _falsify(condition: Condition, head: Head) -> list[Change]:
     """Sets of answers any of which, changed, lets a holding condition no longer hold."""
     if isinstance(condition, Not):
         return _fulfil(condition.part, head)
-    if isinstance(condition, All):
+    if isinstance(condition, AllOf):
         return _minimal(s for part in condition.parts for s in _falsify(part, head))
-    if isinstance(condition, Any_):
-        holding = [p for p in condition.parts if head.outcome(p).truth is Truth.HOLDS]
+    if isinstance(condition, AnyOf):
+        holding = [p for p in condition.parts if head.outcome(p).truth is Truth.TRUE]
         return _together([_falsify(part, head) for part in holding])
     return _subjects(condition)
 
 
 def _fulfil(condition: Condition, head: Head) -> list[Change]:
-    """Sets of answers any of which, changed, lets a condition hold that does not hold now."""
+    """Sets of answers any of which, changed, lets a condition hold that is false now."""
     if isinstance(condition, Not):
         return _falsify(condition.part, head)
-    if isinstance(condition, Any_):
+    if isinstance(condition, AnyOf):
         return _minimal(s for part in condition.parts for s in _fulfil(part, head))
-    if isinstance(condition, All):
-        failing = [p for p in condition.parts if head.outcome(p).truth is not Truth.HOLDS]
+    if isinstance(condition, AllOf):
+        failing = [p for p in condition.parts if head.outcome(p).truth is not Truth.TRUE]
         return _together([_fulfil(part, head) for part in failing])
     return _subjects(condition)
 
@@ -87,8 +87,8 @@ def _together(choices: list[list[Change]]) -> list[Change]:
     return sets
 
 
-def _subjects(condition: Test | Entry) -> list[Change]:
-    if isinstance(condition, Entry):
+def _subjects(condition: Comparison | AnyEntry) -> list[Change]:
+    if isinstance(condition, AnyEntry):
         return [frozenset([condition.path])]
     if condition.fact:
         return [frozenset([path]) for path in FACTS[condition.fact].reads]

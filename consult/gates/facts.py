@@ -188,7 +188,7 @@ def white_share(now: datetime, *zones: float) -> float:
 
 @_fact("passes", "history.services.kind", "history.services.stretch")
 def oxidative_passes(now: datetime, kinds: tuple[str, ...], stretches: tuple[str, ...]) -> int:
-    """Oxidative services that went over the lengths; for house rules, the plan's ledger tells it by itself."""
+    """Oxidative services that went over the lengths; for salon rules, the plan's ledger tells it by itself."""
     both = zip(kinds, stretches, strict=True)
     return sum(kind in OXIDATIVE and stretch != "new growth" for kind, stretch in both)
 

@@ -9,7 +9,7 @@ from consult.answers.access import get
 from consult.answers.questions import question_path, questions
 from consult.gates.evaluate import Head, Truth
 from consult.gates.facts import add_months
-from consult.gates.rules import Rule, Until, own_rules
+from consult.gates.rules import Rule, Until, builtin_rules
 from consult.gates.verdict import Verdict
 
 
@@ -31,7 +31,7 @@ class Finding:
 
 @dataclass(frozen=True)
 class Judgement:
-    """All findings, strongest first, and the rules that unasked answers leave open.
+    """AllOf findings, strongest first, and the rules that unasked answers leave open.
 
     `could_become` is the strongest verdict that an open rule may still bring; `ask` are the
     unasked questions of the open rules, in the order of the consultation.
@@ -57,13 +57,13 @@ class Judgement:
         return max((f.until for f in self.findings if f.until), default=None)
 
 
-def told(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+def without_repeats(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Findings without those that one doubtful answer repeats: of several that rest on the very same
     answers in doubt, the first and strongest is told. The record keeps them all."""
     kept: list[Finding] = []
     for finding in findings:
         repeats = finding.in_doubt and any(
-            set(finding.evidence) <= set(other.evidence) and (other.in_doubt or other.verdict.holds)
+            set(finding.evidence) <= set(other.evidence) and (other.in_doubt or other.verdict.blocks)
             for other in kept
         )
         if not repeats:
@@ -77,14 +77,14 @@ def judge(answers: Answers, now: datetime, rules: Iterable[Rule] | None = None) 
     cautious = Head(answers, now, cautious=True, seen=strict.seen)
     findings: list[Finding] = []
     could_become, ask = Verdict.CLEAR, set[str]()
-    for rule in own_rules() if rules is None else rules:
+    for rule in builtin_rules() if rules is None else rules:
         certain = strict.outcome(rule.when)
-        if certain.truth is Truth.HOLDS:
+        if certain.truth is Truth.TRUE:
             findings.append(_finding(rule, rule.verdict, certain.paths, strict, in_doubt=False))
         if certain.truth is not Truth.OPEN:
             continue
         doubtful = cautious.outcome(rule.when)
-        if doubtful.truth is Truth.HOLDS:
+        if doubtful.truth is Truth.TRUE:
             findings.append(_finding(rule, rule.unsure, doubtful.paths, strict, in_doubt=True))
         missing = {path for path in certain.paths if get(answers, path) is None}
         if missing:

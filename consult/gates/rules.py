@@ -1,6 +1,6 @@
-"""The rule tables: loaded, checked, and joined with a user's own house rules.
+"""The rule tables: loaded, checked, and joined with a user's own salon rules.
 
-House rules can add rules and raise a verdict. They cannot lower or remove one.
+Salon rules can add rules and raise a verdict. They cannot lower or remove one.
 """
 
 import tomllib
@@ -140,7 +140,7 @@ def _read_until(table: Any, where: str) -> Until:
 
 
 @cache
-def own_rules() -> tuple[Rule, ...]:
+def builtin_rules() -> tuple[Rule, ...]:
     """The rules that ship with the program."""
     found: list[Rule] = []
     for name in TABLES:
@@ -158,20 +158,20 @@ def _refuse_twins(rules: list[Rule]) -> None:
         seen.add(rule.id)
 
 
-def with_house_rules(path: Path) -> tuple[Rule, ...]:
-    """The program's rules and those of a house-rule file. Raises BadRule or OSError."""
+def with_salon_rules(path: Path) -> tuple[Rule, ...]:
+    """The program's rules and those of a salon-rule file. Raises BadRule or OSError."""
     try:
         text = path.read_text("utf-8")
     except UnicodeDecodeError:
         raise BadRule(f"{path.name}: not UTF-8 text") from None
     added, raised = read_rules(text, path.name, beside=("settings",))
-    known = {rule.id: rule for rule in own_rules()}
+    known = {rule.id: rule for rule in builtin_rules()}
     for id_, verdict in raised.items():
         if id_ not in known:
             raise BadRule(f"{path.name}: there is no rule '{id_}' to raise")
         rule = known[id_]
         if verdict < max(rule.verdict, rule.unsure):
-            raise BadRule(f"{path.name}: '{id_}' is {rule.verdict.word}; a house rule may only raise it")
+            raise BadRule(f"{path.name}: '{id_}' is {rule.verdict.word}; a salon rule may only raise it")
         if verdict is Verdict.WAIT:
             raise BadRule(f"{path.name}: a raised verdict cannot be a wait; add a rule of your own")
         known[id_] = replace(rule, verdict=verdict, unsure=verdict, until=None)

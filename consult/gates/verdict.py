@@ -26,7 +26,7 @@ class Verdict(IntEnum):
         return _TITLES[self]
 
     @property
-    def holds(self) -> bool:
+    def blocks(self) -> bool:
         """True when no colour may be mixed until the finding is gone."""
         return self > Verdict.CAUTION
 
@@ -42,7 +42,7 @@ class Verdict(IntEnum):
 _TITLES = {
     Verdict.CLEAR: "Clear",
     Verdict.CAUTION: "Go on with care",
-    Verdict.TEST_FIRST: "Test first",
+    Verdict.TEST_FIRST: "Comparison first",
     Verdict.TREAT_FIRST: "Treat the hair first",
     Verdict.SEE_COLOURIST: "See a licensed colourist",
     Verdict.WAIT: "Wait",

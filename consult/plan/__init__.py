@@ -4,9 +4,9 @@ from datetime import date
 
 from consult.answers import Answers
 from consult.answers.questions import question_of
-from consult.gates.judge import Judgement, told
+from consult.gates.judge import Judgement, without_repeats
 from consult.gates.verdict import Verdict
-from consult.plan.after import CAUTIONS, plan_aftercare, plan_visit
+from consult.plan.aftercare import CAUTIONS, plan_aftercare, plan_visit
 from consult.plan.approach import choose_approach
 from consult.plan.brief import missing, read_brief
 from consult.plan.holds import too_long_alone, untested_products
@@ -39,7 +39,7 @@ def make_plan(
         return None
     lacking = missing(answers)
     if lacking or strand is None:
-        held = _held(judgement) if judgement.verdict.holds else ()
+        held = _held(judgement) if judgement.verdict.blocks else ()
         names = ", ".join(question_of(path).short for path in lacking)
         return Plan(
             Approach.HOLD,
@@ -53,7 +53,7 @@ def make_plan(
     suitability = judge_product(brief)
     approach, because = choose_approach(brief)
     if not suitability.reachable:
-        held = _held(judgement) if judgement.verdict.holds else ()
+        held = _held(judgement) if judgement.verdict.blocks else ()
         return Plan(Approach.HOLD, (*held, *suitability.outcome), suitability)
     timeline = simulate(brief, approach, settings)
     mixes = plan_mixes(brief, approach, settings, timeline)
@@ -81,7 +81,7 @@ def make_plan(
 
 
 def _held(judgement: Judgement) -> tuple[Line, ...]:
-    holding = [f for f in told(judgement.findings) if f.verdict.holds]
+    holding = [f for f in without_repeats(judgement.findings) if f.verdict.blocks]
     lines = [Line(f.remedy, f.plain, f.sources) for f in holding]
     if not judgement.settled:
         names = ", ".join(question_of(path).short for path in judgement.ask)

@@ -11,7 +11,7 @@ from typing import cast
 from consult.colour.fade import uptake_after
 from consult.colour.neutralise import neutralise, objections
 from consult.colour.prediction import line_between, predict
-from consult.colour.values import COOL, OldColour, Porosity, Prediction, Shade, Stretch, Tone, Treatment
+from consult.colour.values import COOL, HairState, OldColour, Porosity, Prediction, Shade, Tone, Treatment
 from consult.plan.brief import Brief
 from consult.plan.clock import full_minutes
 from consult.plan.mix import base_share, fill_shade
@@ -81,7 +81,7 @@ def forecast(brief: Brief, approach: Approach, *, only_if: bool) -> Forecast:
     return Forecast(bands, warnings, lines, tuple(said), only_if)
 
 
-def stretch_of(band: Band) -> Stretch:
+def stretch_of(band: Band) -> HairState:
     """A band of the strand as the colour model takes it.
 
     What the eye has read is today's colour, so it has not faded since. Lightened hair that looks lighter
@@ -93,7 +93,7 @@ def stretch_of(band: Band) -> Stretch:
     elif band.colour:
         weeks, washes = (0.0, 0.0) if band.colour.seen else (band.colour.weeks, band.colour.washes)
         old = (OldColour(band.colour.depth, cast(Tone, band.colour.tone), weeks, washes),)
-    return Stretch(band.natural_depth, band.white_share, old, lightened, cast(Porosity, band.porosity))
+    return HairState(band.natural_depth, band.white_share, old, lightened, cast(Porosity, band.porosity))
 
 
 def _band(brief: Brief, approach: Approach, band: Band, goal: Shade) -> BandForecast:

@@ -38,13 +38,13 @@ def plan_mixes(brief: Brief, approach: Approach, settings: Settings, timeline: T
     """
     needs = stretch_needs(brief, approach)
     fillers = tuple(
-        _fill(brief, math.ceil(need.at_risk(settings.run_out_chance)), settings)
+        _fill(brief, math.ceil(need.quantile(settings.run_out_chance)), settings)
         for name, need in needs.items()
         if name == FILLER
     )
     if brief.kit:
         return (*fillers, *_packs(brief, needs, settings, timeline))
-    grams = {n: math.ceil(need.at_risk(settings.run_out_chance)) for n, need in needs.items() if n != FILLER}
+    grams = {n: math.ceil(need.quantile(settings.run_out_chance)) for n, need in needs.items() if n != FILLER}
     divided = [
         (name if parts == 1 else f"{name} (bowl {part + 1} of {parts})", g / parts)
         for name, g in grams.items()

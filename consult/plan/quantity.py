@@ -74,13 +74,13 @@ class Need:
         """Chance that more than so many grams are needed."""
         return 1 - self._log().cdf(math.log(grams))
 
-    def at_risk(self, chance: float) -> float:
+    def quantile(self, chance: float) -> float:
         """Grams that are enough but for this chance."""
         return math.exp(self._log().inv_cdf(1 - chance))
 
     def packs(self, pack_g: float, chance: float) -> int:
         """The smallest number of packs whose chance of running out is at most `chance`."""
-        return max(1, math.ceil(self.at_risk(chance) / pack_g - 1e-9))
+        return max(1, math.ceil(self.quantile(chance) / pack_g - 1e-9))
 
 
 def need_of_hair(hair_g: float, *, thinned: bool = False) -> Need:

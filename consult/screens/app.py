@@ -20,7 +20,7 @@ from consult.screens.start import StartPage
 
 if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
-    from consult.house import House
+    from consult.salon import SalonConfig
     from consult.screens.session import Session
     from consult.screens.wizard import WizardPage
 
@@ -59,7 +59,7 @@ class ConsultApp(App[None]):
         *,
         voice: str = "home",
         session: "Session | None" = None,
-        house: "House | None" = None,
+        salon: "SalonConfig | None" = None,
         shelf: "Shelf | None" = None,
         demos: bool = False,
     ) -> None:
@@ -68,7 +68,7 @@ class ConsultApp(App[None]):
         super().__init__(css_path=[FOLDER / "page.tcss", FOLDER / first])
         self.voice = voice
         self.session = session
-        self.house = house
+        self.salon = salon
         self.shelf = shelf
         self.demos = demos
         self.fatal = ""
@@ -114,7 +114,7 @@ class ConsultApp(App[None]):
         if not isinstance(self.screen, StartPage):
             return
         try:
-            session = open_session(message.wanted, self.house, self.shelf)
+            session = open_session(message.wanted, self.salon, self.shelf)
         except BadFile as fault:
             self.screen.show_fault(str(fault))
             return
@@ -222,9 +222,9 @@ def _load_the_rest() -> None:
     """Import what comes after the start page while somebody reads it, so that opening is quick."""
     import consult.screens.opening
     import consult.screens.wizard  # noqa: F401
-    from consult.gates.rules import own_rules
+    from consult.gates.rules import builtin_rules
 
-    own_rules()
+    builtin_rules()
 
 
 def run(app: ConsultApp) -> int:

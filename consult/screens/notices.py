@@ -17,7 +17,7 @@ from consult.gates.words import reason_words
 from consult.records.store import CannotSave
 from consult.screens.session import Session
 from consult.widgets.lists import NumberedList, numbered
-from consult.widgets.text import TextLine, Words, styled
+from consult.widgets.text import TextBlock, TextLine, styled
 from consult.widgets.verdicts import STYLES
 
 _CSS = "notices.tcss"
@@ -35,7 +35,7 @@ class StopNotice(ModalScreen[str]):
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="window", can_focus=False):
-            yield Words(id="text")
+            yield TextBlock(id="text")
             yield NumberedList(id="choices")
 
     def on_mount(self) -> None:
@@ -50,7 +50,7 @@ class StopNotice(ModalScreen[str]):
                 (finding.remedy, "bold"),
                 "\n",
             ]
-        self.query_one("#text", Words).show(styled(*pieces))
+        self.query_one("#text", TextBlock).show(styled(*pieces))
         self.query_one("#choices", OptionList).add_options(
             [
                 Option(numbered(0, "Show the result"), id="result"),
@@ -77,12 +77,12 @@ class ExportWindow(ModalScreen[Path | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="window"):
-            yield Words(id="text")
+            yield TextBlock(id="text")
             yield TextLine(str(self.session.export_path()), id="path")
-            yield Words(id="fault")
+            yield TextBlock(id="fault")
 
     def on_mount(self) -> None:
-        self.query_one("#text", Words).show(
+        self.query_one("#text", TextBlock).show(
             styled(
                 ("Write the record", "bold"),
                 "\nIt holds health answers: keep it as local law asks, and delete it when it is no longer "
@@ -92,7 +92,7 @@ class ExportWindow(ModalScreen[Path | None]):
         self.query_one(Input).focus()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        fault = self.query_one("#fault", Words)
+        fault = self.query_one("#fault", TextBlock)
         if not event.value.strip():
             fault.show(styled(("a place for the file is needed", "bold $text-error")))
             return
@@ -125,7 +125,7 @@ HELP = (
     ("F2, F3, F4", "review, result, export"),
     ("Tab", "to the list of questions on the left and back"),
     ("Ctrl+Q", "quit; what was typed is kept and offered again"),
-    ("Words", ""),
+    ("TextBlock", ""),
     ("depth (level)", "how light hair is: 1 black to 10 lightest blonde"),
     ("tone", "the family of the colour: gold, ash, copper, neutral"),
     ("new growth", "hair grown since the last colour"),
@@ -151,12 +151,12 @@ class HelpWindow(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="window"):
-            yield Words(id="text")
+            yield TextBlock(id="text")
 
     def on_mount(self) -> None:
         rows = [
             styled((name, "bold $text-primary")) if not what else styled((f"  {name:<22}", "bold"), what)
             for name, what in HELP
         ]
-        self.query_one("#text", Words).show(Content("\n").join(rows))
+        self.query_one("#text", TextBlock).show(Content("\n").join(rows))
         self.query_one(VerticalScroll).focus()

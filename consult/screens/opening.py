@@ -11,21 +11,21 @@ from consult.screens.messages import Wanted
 from consult.screens.session import Session, clock
 
 if TYPE_CHECKING:
-    from consult.house import House
+    from consult.salon import SalonConfig
 
 
-def open_session(wanted: Wanted, house: "House | None", shelf: Shelf | None) -> Session:
+def open_session(wanted: Wanted, salon: "SalonConfig | None", shelf: Shelf | None) -> Session:
     """The session of a choice. Raises BadFile when its file cannot be read.
 
     A file is opened for a judgement of today: its answers are taken, its old result is not. A demo client
     is judged at its own moment.
     """
     if wanted.path is None:
-        return Session(wanted.voice, house=house, shelf=shelf)
+        return Session(wanted.voice, salon=salon, shelf=shelf)
     loaded = read_file(Path(wanted.path), clock())
     if wanted.what == "draft":
-        return Session.resume(loaded, wanted.path, house, shelf)
+        return Session.resume(loaded, wanted.path, salon, shelf)
     if wanted.what == "demo":
-        return Session.demo(loaded, wanted.voice, house, shelf)
+        return Session.demo(loaded, wanted.voice, salon, shelf)
     intake = start_intake(loaded.answers, "review" if get(loaded.answers, "client.age") else None)
-    return Session(wanted.voice, intake=intake, house=house, shelf=shelf)
+    return Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)

@@ -16,7 +16,7 @@ from consult.screens.messages import OpenReview
 from consult.screens.session import Session
 from consult.widgets.lists import RowList
 from consult.widgets.swatch import swatches
-from consult.widgets.text import Words, styled
+from consult.widgets.text import TextBlock, styled
 from consult.widgets.verdicts import MARKS, STYLES
 
 
@@ -36,10 +36,10 @@ class ResultPage(ListPage):
         self._rows: list[Row | None] = []
 
     def body(self) -> ComposeResult:
-        yield Words(id="heading")
-        yield Words(id="verdict")
+        yield TextBlock(id="heading")
+        yield TextBlock(id="verdict")
         yield RowList(id="lines")
-        yield Words(id="why")
+        yield TextBlock(id="why")
 
     def keys(self) -> Sequence[tuple[str, str]]:
         return (
@@ -54,7 +54,7 @@ class ResultPage(ListPage):
 
     def on_mount(self) -> None:
         found = self.session.consultation()
-        self.query_one("#heading", Words).show(
+        self.query_one("#heading", TextBlock).show(
             styled(
                 ("consult ", "bold $text-accent"),
                 ("Result", "bold"),
@@ -64,7 +64,7 @@ class ResultPage(ListPage):
         verdict = found.verdict
         style = STYLES[verdict] if found.judgement.settled else "bold"
         mark = MARKS[verdict] if found.judgement.settled else "-"
-        self.query_one("#verdict", Words).show(
+        self.query_one("#verdict", TextBlock).show(
             styled((f"[{mark}] {headline(found)}", style), "\n", plan_headline(found))
         )
         options: list[Option] = []
@@ -91,7 +91,7 @@ class ResultPage(ListPage):
         if row is None:
             return
         lead = "What to do: " if row.verdict is not None else "Why: "
-        self.query_one("#why", Words).show(
+        self.query_one("#why", TextBlock).show(
             styled(
                 (lead, "bold $text-accent"),
                 row.because,

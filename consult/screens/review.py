@@ -11,11 +11,11 @@ from textual.widgets.option_list import Option
 from consult.answers.access import answer_paths, get
 from consult.answers.intake import list_of
 from consult.answers.questions import question_of, section_titles
-from consult.answers.reading import shown
+from consult.answers.reading import format_answer
 from consult.screens.list_page import ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult
 from consult.widgets.lists import RowList
-from consult.widgets.text import Words, styled
+from consult.widgets.text import TextBlock, styled
 from consult.widgets.verdicts import gate_content
 
 
@@ -30,9 +30,9 @@ class ReviewPage(ListPage):
     ]
 
     def body(self) -> ComposeResult:
-        yield Words(id="heading")
+        yield TextBlock(id="heading")
         yield RowList(id="answers")
-        yield Words(id="gate")
+        yield TextBlock(id="gate")
 
     def keys(self) -> Sequence[tuple[str, str]]:
         return (
@@ -46,7 +46,7 @@ class ReviewPage(ListPage):
         )
 
     def on_mount(self) -> None:
-        self.query_one("#heading", Words).show(
+        self.query_one("#heading", TextBlock).show(
             styled(("consult ", "bold $text-accent"), ("Review of all answers", "bold"))
         )
         answers = self.session.answers
@@ -56,7 +56,7 @@ class ReviewPage(ListPage):
             rows += [self._row(path) for path in answer_paths(answers, section)]
         self.query_one("#answers", OptionList).add_options(rows)
         judged = self.session.judgement()
-        self.query_one("#gate", Words).show(gate_content(judged, self.session.voice, 4))
+        self.query_one("#gate", TextBlock).show(gate_content(judged, self.session.voice, 4))
         self.query_one("#answers", OptionList).highlighted = 1
 
     def _row(self, path: str) -> Option:
@@ -66,7 +66,7 @@ class ReviewPage(ListPage):
         if value is None:
             text, style = ("left open", "dim") if question.optional else ("NOT ASKED", "bold $text-warning")
         else:
-            text, style = shown(question, value), ""
+            text, style = format_answer(question, value), ""
         return Option(styled(indent, (f"{question.short:<20}", "dim"), " ", (text, style)), id=path)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:

@@ -18,7 +18,7 @@ from consult.strand.build import build_strand
 
 if TYPE_CHECKING:
     from consult.consultation import Consultation
-    from consult.house import House
+    from consult.salon import SalonConfig
 
 VOICES = ("stylist", "home", "trainer")
 
@@ -43,7 +43,7 @@ class Session:
         at: datetime | None = None,
         draft: Path | None = None,
         keep: bool = True,
-        house: "House | None" = None,
+        salon: "SalonConfig | None" = None,
         shelf: Shelf | None = None,
     ) -> None:
         self.voice = voice
@@ -51,7 +51,7 @@ class Session:
         self.at = at
         self.draft = draft
         self.keep = keep
-        self.house = house
+        self.salon = salon
         self.shelf = shelf
         self.fault = ""
         self._half_typed: dict[str, str] = {}
@@ -60,7 +60,7 @@ class Session:
 
     @classmethod
     def resume(
-        cls, loaded: Loaded, draft: Path, house: "House | None" = None, shelf: Shelf | None = None
+        cls, loaded: Loaded, draft: Path, salon: "SalonConfig | None" = None, shelf: Shelf | None = None
     ) -> "Session":
         """Go on with an unfinished consultation where it was left."""
         voice = loaded.voice if loaded.voice in VOICES else "home"
@@ -68,7 +68,7 @@ class Session:
             voice or "home",
             intake=start(loaded.answers, loaded.position),
             draft=draft,
-            house=house,
+            salon=salon,
             shelf=shelf,
         )
         session._half_typed[session.intake.position] = loaded.typed or ""
@@ -76,7 +76,7 @@ class Session:
 
     @classmethod
     def demo(
-        cls, loaded: Loaded, voice: str, house: "House | None" = None, shelf: Shelf | None = None
+        cls, loaded: Loaded, voice: str, salon: "SalonConfig | None" = None, shelf: Shelf | None = None
     ) -> "Session":
         """Open a demo client at its own moment; nothing is kept."""
         return cls(
@@ -84,7 +84,7 @@ class Session:
             intake=start(loaded.answers),
             at=loaded.consulted_at,
             keep=False,
-            house=house,
+            salon=salon,
             shelf=shelf,
         )
 
@@ -129,7 +129,7 @@ class Session:
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
         now = self.now()
         if self._judged is None or self._judged[:2] != (self.answers, now):
-            rules = self.house.rules if self.house else None
+            rules = self.salon.rules if self.salon else None
             strand = build_strand(self.answers, now.date())
             self._judged = (self.answers, now, judge_head(self.answers, strand, now, rules))
         return self._judged[2]
@@ -141,7 +141,7 @@ class Session:
 
         now = self.now()
         if self._computed is None or (self._computed.answers, self._computed.now) != (self.answers, now):
-            self._computed = consult(self.answers, now, self.house, self.shelf)
+            self._computed = consult(self.answers, now, self.salon, self.shelf)
         return self._computed
 
     def export(self, path: Path) -> None:

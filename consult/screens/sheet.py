@@ -10,7 +10,7 @@ from textual.containers import Container
 from consult.screens.messages import ClosePage
 from consult.screens.page import Page
 from consult.sheet import Patch, colour_sheet
-from consult.widgets.text import Piece, Words, styled
+from consult.widgets.text import Piece, TextBlock, styled
 
 PARTS = ("natural", "lifted", "on-white")
 NOTE = (
@@ -29,22 +29,22 @@ class SheetPage(Page):
     ]
 
     def body(self) -> ComposeResult:
-        yield Words(id="heading")
-        yield Words(id="note")
+        yield TextBlock(id="heading")
+        yield TextBlock(id="note")
         with Container(id="parts"):
             for name in PARTS:
-                yield Words(id=name, classes="part")
+                yield TextBlock(id=name, classes="part")
 
     def keys(self) -> Sequence[tuple[str, str]]:
         return (("PgUp", "back"), ("F1", "help"), ("^Q", "quit"))
 
     def on_mount(self) -> None:
-        self.query_one("#heading", Words).show(
+        self.query_one("#heading", TextBlock).show(
             styled(("consult ", "bold $text-accent"), ("Sheet of depths and tones", "bold"))
         )
-        self.query_one("#note", Words).show(styled((NOTE, "dim")))
+        self.query_one("#note", TextBlock).show(styled((NOTE, "dim")))
         for name, (title, patches) in zip(PARTS, colour_sheet(), strict=True):
-            self.query_one(f"#{name}", Words).show(styled(*_column(title, patches)))
+            self.query_one(f"#{name}", TextBlock).show(styled(*_column(title, patches)))
 
     def action_back(self) -> None:
         self.post_message(ClosePage(self))

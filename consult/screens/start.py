@@ -16,7 +16,7 @@ from consult.records.store import Draft, drafts
 from consult.screens.messages import OpenSheet, OpenWizard, Wanted
 from consult.screens.page import Page
 from consult.widgets.lists import NumberedList, numbered
-from consult.widgets.text import TextLine, Words, styled
+from consult.widgets.text import TextBlock, TextLine, styled
 
 VOICE_WORDS = {
     "stylist": ("a stylist with a client in the chair", "trade words"),
@@ -46,25 +46,25 @@ class StartPage(Page):
         self._demos_first = demos
 
     def body(self) -> ComposeResult:
-        yield Words(id="heading")
+        yield TextBlock(id="heading")
         with Vertical(id="start"):
-            yield Words(id="promise")
-            yield Words(id="who")
+            yield TextBlock(id="promise")
+            yield TextBlock(id="who")
             yield NumberedList(id="voices")
-            yield Words(id="what")
+            yield TextBlock(id="what")
             yield NumberedList(id="acts")
             yield TextLine(placeholder="path of a TOML file, then Enter", id="path")
-            yield Words(id="fault")
+            yield TextBlock(id="fault")
 
     def keys(self) -> Sequence[tuple[str, str]]:
         return (("Enter", "choose"), ("Tab", "next list"), ("F1", "help"), ("^Q", "quit"))
 
     def on_mount(self) -> None:
-        self.query_one("#heading", Words).show(
+        self.query_one("#heading", TextBlock).show(
             styled(("consult ", "bold $text-accent"), ("before colour is opened", "bold"))
         )
-        self.query_one("#promise", Words).show(styled((PROMISE, "dim")))
-        self.query_one("#who", Words).show(styled(("Who is using it?", "bold")))
+        self.query_one("#promise", TextBlock).show(styled((PROMISE, "dim")))
+        self.query_one("#who", TextBlock).show(styled(("Who is using it?", "bold")))
         self.query_one("#path", Input).display = False
         self._show_voices()
         if self._demos_first:
@@ -92,7 +92,7 @@ class StartPage(Page):
         rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("sheet", None, "Sheet of depths and tones"))
-        self.query_one("#what", Words).show(styled(("What shall be opened?", "bold")))
+        self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.show_fault("; ".join(faults))
 
@@ -102,7 +102,7 @@ class StartPage(Page):
         rows = [
             self._act("demo", files[name], name.capitalize(), shows) for name, shows in demo_words().items()
         ]
-        self.query_one("#what", Words).show(styled(("Demo clients", "bold"), ("  PgUp goes back", "dim")))
+        self.query_one("#what", TextBlock).show(styled(("Demo clients", "bold"), ("  PgUp goes back", "dim")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.query_one("#acts", OptionList).focus()
 
@@ -114,7 +114,7 @@ class StartPage(Page):
 
     def show_fault(self, text: str) -> None:
         """Say in one line why something could not be opened."""
-        self.query_one("#fault", Words).show(styled((clean_text(text), "bold $text-error")))
+        self.query_one("#fault", TextBlock).show(styled((clean_text(text), "bold $text-error")))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_list.id == "voices":

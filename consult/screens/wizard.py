@@ -17,7 +17,7 @@ from consult.answers.access import BadAnswer, answer_paths, entries, get
 from consult.answers.contradictions import new_contradiction
 from consult.answers.intake import REVIEW, Intake, entry, list_of
 from consult.answers.questions import Kind, question_of, questions, section_titles
-from consult.answers.reading import read_typed, shown
+from consult.answers.reading import format_answer, read_typed
 from consult.gates.verdict import Verdict
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
 from consult.screens.page import Page
@@ -38,7 +38,7 @@ from consult.widgets.editors import (
     TypeIn,
 )
 from consult.widgets.lists import RowList
-from consult.widgets.text import Piece, Words, styled
+from consult.widgets.text import Piece, TextBlock, styled
 from consult.widgets.verdicts import gate_content
 
 
@@ -64,17 +64,17 @@ class WizardPage(Page):
         self._returns_to_review = False
 
     def body(self) -> ComposeResult:
-        yield Words(id="heading")
-        yield Words(id="rail")
+        yield TextBlock(id="heading")
+        yield TextBlock(id="rail")
         with Horizontal(id="middle"):
             yield RowList(id="outline")
             with Vertical(id="card"):
-                yield Words(id="question")
-                yield Words(id="tell")
-                yield Words(id="fault")
+                yield TextBlock(id="question")
+                yield TextBlock(id="tell")
+                yield TextBlock(id="fault")
                 yield Vertical(id="editor")
-            yield Words(id="gate-side")
-        yield Words(id="gate")
+            yield TextBlock(id="gate-side")
+        yield TextBlock(id="gate")
 
     def keys(self) -> Sequence[tuple[str, str]]:
         return (
@@ -107,10 +107,10 @@ class WizardPage(Page):
             return
         question = question_of(intake.position)
         voice = self.session.voice
-        self.query_one("#question", Words).show(
+        self.query_one("#question", TextBlock).show(
             styled((question.plain if voice == "home" else question.trade, "bold"))
         )
-        self.query_one("#tell", Words).show(styled((self._tell(intake), "dim")))
+        self.query_one("#tell", TextBlock).show(styled((self._tell(intake), "dim")))
         if self._editing != intake.position or question.kind in (Kind.ENTRIES, Kind.CHOICE):
             await self._mount_editor(intake)
         self._show_around()
@@ -153,7 +153,7 @@ class WizardPage(Page):
         name = get(intake.answers, "client.name")
         title = section_titles()[intake.section]
         demo = "  demo client, nothing is kept" if not session.keep else ""
-        self.query_one("#heading", Words).show(
+        self.query_one("#heading", TextBlock).show(
             styled(
                 ("consult ", "bold $text-accent"),
                 (title, "bold"),
@@ -162,7 +162,7 @@ class WizardPage(Page):
             )
         )
         self._show_fault("")
-        self.query_one("#rail", Words).show(_rail(intake, session.voice))
+        self.query_one("#rail", TextBlock).show(_rail(intake, session.voice))
         self._show_outline(intake)
         # The question is painted before the rules are asked; at the start they have to be read first.
         self.call_after_refresh(self._show_gate)
@@ -170,8 +170,8 @@ class WizardPage(Page):
     def _show_gate(self) -> None:
         judged, voice = self.session.judgement(), self.session.voice
         rows = 6 if self.has_class("tall") else 3
-        self.query_one("#gate", Words).show(gate_content(judged, voice, rows))
-        self.query_one("#gate-side", Words).show(gate_content(judged, voice, 12))
+        self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows))
+        self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12))
 
     def _show_outline(self, intake: Intake) -> None:
         outline = self.query_one("#outline", OptionList)
@@ -187,7 +187,7 @@ class WizardPage(Page):
             for field in self.query(Field):
                 field.handed_over = False
         fault = text or self.session.fault
-        line = self.query_one("#fault", Words)
+        line = self.query_one("#fault", TextBlock)
         line.show(styled((fault, "bold $text-error")))
         line.display = bool(fault)
 
@@ -212,7 +212,7 @@ class WizardPage(Page):
         try:
             value = read_typed(question, message.text, self.session.now())
         except BadAnswer as fault:
-            self._show_fault(fault.mend)
+            self._show_fault(fault.hint)
             return
         await self._take(value, move=True)
 
@@ -228,12 +228,12 @@ class WizardPage(Page):
         try:
             changed = steps.answer(intake, value)
         except BadAnswer as fault:
-            self._show_fault(fault.mend)
+            self._show_fault(fault.hint)
             return
         odd = new_contradiction(intake.answers, changed.answers, session.now())
         if odd:
             other = "" if odd.path == intake.position else f"{question_of(odd.path).short}: "
-            self._show_fault(other + odd.mend)
+            self._show_fault(other + odd.hint)
             return
         session.change(steps.forward(changed) if move else changed)
         if move and self._returns_to_review and list_of(intake.position) is None:
@@ -311,7 +311,9 @@ def entry_rows(intake: Intake, path: str) -> list[str]:
     inner = [q for q in questions().values() if q.entry_of == path]
     for index in range(len(entries(intake.answers, path))):
         given = [(q, get(intake.answers, f"{path}.{index}.{q.path.rpartition('.')[2]}")) for q in inner]
-        rows.append(", ".join(shown(q, value) for q, value in given if value is not None) or "(empty)")
+        rows.append(
+            ", ".join(format_answer(q, value) for q, value in given if value is not None) or "(empty)"
+        )
     return rows
 
 
@@ -351,7 +353,7 @@ def _stands_in_outline(path: str, position: str) -> bool:
 def _outline_row(intake: Intake, path: str) -> Content:
     question = question_of(path)
     value = get(intake.answers, path)
-    text = shown(question, value)
+    text = format_answer(question, value)
     indent = "  " if list_of(path) else ""
     style = "dim" if value is None else ""
     mark = ("· " if question.optional else "_ ") if value is None else "+ "

@@ -16,7 +16,7 @@ from textual.widgets.option_list import Option
 
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question
-from consult.answers.reading import shown
+from consult.answers.reading import format_answer
 from consult.widgets.lists import NumberedList, RowList, numbered
 from consult.widgets.text import TextLine, styled
 
@@ -199,7 +199,7 @@ class TypeIn(Vertical):
         elif value in self._words or value is None:
             self._text = ""
         else:
-            self._text = shown(question, value, unit=False)
+            self._text = format_answer(question, value, unit=False)
 
     def compose(self) -> ComposeResult:
         yield Field(self._text, placeholder=self._placeholder(), select_on_focus=True)

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from consult.widgets.text import Piece, Words, styled
+from consult.widgets.text import Piece, TextBlock, styled
 
 
-class KeyBar(Words):
+class KeyBar(TextBlock):
     """Shows (key, what it does) pairs."""
 
     DEFAULT_CSS = """

@@ -27,7 +27,7 @@ class TextLine(Input):
         return UNPRINTABLE.sub(" ", value)
 
 
-class Words(Static):
+class TextBlock(Static):
     """A static text that repaints only when the text has changed."""
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:

@@ -2,7 +2,7 @@
 
 from textual.content import Content
 
-from consult.gates.judge import Judgement, told
+from consult.gates.judge import Judgement, without_repeats
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words, when
 from consult.widgets.text import Piece, lines, styled
@@ -47,7 +47,7 @@ def gate_content(judgement: Judgement, voice: str, rows: int) -> Content:
     if judgement.verdict is Verdict.CLEAR and not judgement.settled:
         mark, style = "-", "bold"
     shown = [styled((f"[{mark}] {verdict_words(judgement)}", style), _open_words(judgement))]
-    findings = judgement.findings if voice == "trainer" else told(judgement.findings)
+    findings = judgement.findings if voice == "trainer" else without_repeats(judgement.findings)
     for finding in findings[: max(0, rows - 1)]:
         pieces: list[Piece] = [(f"  {MARKS[finding.verdict]} ", STYLES[finding.verdict])]
         if voice == "trainer":

@@ -13,13 +13,13 @@ from consult.answers.access import (
     as_data,
     from_data,
     get,
-    put,
     unasked,
     waits_for,
+    with_answer,
 )
 from consult.answers.base import NOT_SURE, clean_text
 from consult.answers.questions import question_of, questions
-from tests.sound import sound
+from tests.baseline import baseline
 
 ESCAPE = "\x1b[31m"
 HOSTILE = [
@@ -40,12 +40,12 @@ HOSTILE = [
 @pytest.mark.parametrize(("given", "kept"), [row[1:] for row in HOSTILE], ids=[row[0] for row in HOSTILE])
 def test_text_is_cleaned_wherever_it_enters(given: str, kept: str) -> None:
     assert clean_text(given) == kept
-    assert put(Answers(), "client.name", given).client.name == kept
+    assert with_answer(Answers(), "client.name", given).client.name == kept
 
 
 def test_a_text_of_nothing_but_invisible_characters_is_no_name() -> None:
     with pytest.raises(BadAnswer, match="1 to 120 characters"):
-        put(Answers(), "client.name", "\u200b\u202e \x1b")
+        with_answer(Answers(), "client.name", "\u200b\u202e \x1b")
 
 
 @pytest.mark.parametrize(
@@ -78,7 +78,7 @@ def test_a_text_of_nothing_but_invisible_characters_is_no_name() -> None:
 )
 def test_an_answer_of_the_wrong_kind_is_refused_and_never_bent_into_shape(path: str, wrong: Any) -> None:
     with pytest.raises(BadAnswer) as refused:
-        put(sound(), path, wrong)
+        with_answer(baseline(), path, wrong)
     assert refused.value.path.startswith(path)
 
 
@@ -87,11 +87,11 @@ def test_a_refusal_says_what_would_be_right_and_never_repeats_what_was_given(pat
     secret = "zzsecretzz" * 20
     for wrong in ({"zz": secret}, [secret], secret):
         with pytest.raises(BadAnswer) as refused:
-            put(Answers(), path, wrong)
+            with_answer(Answers(), path, wrong)
         assert "secret" not in str(refused.value)
         assert "\n" not in str(refused.value)
         assert str(refused.value).startswith(path)
-        assert "expected" in refused.value.mend or "there is no such" in refused.value.mend
+        assert "expected" in refused.value.hint or "there is no such" in refused.value.hint
 
 
 def test_an_unknown_question_is_named_without_its_answer() -> None:
@@ -103,14 +103,14 @@ def test_an_unknown_question_is_named_without_its_answer() -> None:
 @pytest.mark.parametrize("path", [p for p, q in questions().items() if not q.entry_of])
 def test_not_asked_and_not_sure_are_two_answers_and_neither_is_no(path: str) -> None:
     assert get(Answers(), path) is None
-    unsure = put(Answers(), path, NOT_SURE)
+    unsure = with_answer(Answers(), path, NOT_SURE)
     assert get(unsure, path) == NOT_SURE
     assert unsure != Answers()
-    assert unsure != put(Answers(), path, None) == Answers()
+    assert unsure != with_answer(Answers(), path, None) == Answers()
 
 
 def test_an_empty_list_means_looked_and_found_nothing() -> None:
-    looked = put(Answers(), "scalp.signs", [])
+    looked = with_answer(Answers(), "scalp.signs", [])
     assert looked.scalp.signs == ()
     assert as_data(looked) == {"scalp": {"signs": ()}}
     assert "scalp.signs" not in unasked(looked)
@@ -118,18 +118,18 @@ def test_an_empty_list_means_looked_and_found_nothing() -> None:
 
 
 def test_taking_an_answer_back_makes_the_question_unasked_again() -> None:
-    assert put(sound(), "client.age", None) == sound({"client.age": None})
+    assert with_answer(baseline(), "client.age", None) == baseline({"client.age": None})
 
 
 def test_a_repeated_choice_counts_once() -> None:
-    assert put(Answers(), "health.allergies", ["latex", "latex"]).health.allergies == ("latex",)
+    assert with_answer(Answers(), "health.allergies", ["latex", "latex"]).health.allergies == ("latex",)
 
 
 @pytest.mark.parametrize(
     ("reacted", "asked"), [("yes", True), ("only to another product", True), ("no", False), (NOT_SURE, True)]
 )
 def test_past_reactions_are_asked_for_unless_there_were_none(reacted: str, asked: bool) -> None:
-    answers = put(Answers(), "health.ever_reacted", reacted)
+    answers = with_answer(Answers(), "health.ever_reacted", reacted)
     assert applies(answers, "health.reactions") is asked
     assert ("health.reactions" in answer_paths(answers)) is asked
 
@@ -137,22 +137,24 @@ def test_past_reactions_are_asked_for_unless_there_were_none(reacted: str, asked
 def test_while_the_condition_is_unasked_it_is_open_whether_a_question_applies() -> None:
     assert applies(Answers(), "health.reactions") is None
     assert waits_for(Answers(), "health.reactions") == "health.ever_reacted"
-    assert waits_for(sound(), "health.reactions") == "health.reactions"
+    assert waits_for(baseline(), "health.reactions") == "health.reactions"
 
 
 def test_a_tick_among_several_opens_its_question() -> None:
-    several = put(Answers(), "health.treatments", ["other treatment by a doctor", "chemotherapy in the past"])
+    several = with_answer(
+        Answers(), "health.treatments", ["other treatment by a doctor", "chemotherapy in the past"]
+    )
     assert applies(several, "health.chemotherapy_ended") is True
     assert applies(several, "health.surgery_released") is False
 
 
 def test_an_entry_is_read_and_changed_by_its_number() -> None:
-    changed = put(sound(), "history.services.1.tone", "ash")
+    changed = with_answer(baseline(), "history.services.1.tone", "ash")
     assert get(changed, "history.services.1.tone") == "ash"
     assert get(changed, "history.services.0.tone") == "gold"
     assert get(changed, "history.services.40.tone") is None
     with pytest.raises(KeyError):
-        put(sound(), "history.services.1.shoe_size", 42)
+        with_answer(baseline(), "history.services.1.shoe_size", 42)
 
 
 @pytest.mark.parametrize("question", questions().values(), ids=lambda q: q.path)

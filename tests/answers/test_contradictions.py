@@ -7,7 +7,7 @@ import pytest
 
 from consult.answers import Answers
 from consult.answers.contradictions import contradictions, new_contradiction
-from tests.sound import NOW, sound
+from tests.baseline import NOW, baseline
 
 LATER = timedelta(hours=1)
 
@@ -17,7 +17,7 @@ def paths(answers: Answers, now: datetime = NOW) -> list[str]:
 
 
 def test_a_sound_client_contradicts_herself_nowhere() -> None:
-    assert paths(sound()) == []
+    assert paths(baseline()) == []
     assert paths(Answers()) == []
 
 
@@ -38,7 +38,7 @@ def test_a_sound_client_contradicts_herself_nowhere() -> None:
     ],
 )
 def test_what_cannot_be_true_is_named(changes: dict[str, Any], where: str) -> None:
-    assert paths(sound(changes)) == [where]
+    assert paths(baseline(changes)) == [where]
 
 
 @pytest.mark.parametrize(
@@ -54,27 +54,27 @@ def test_what_cannot_be_true_is_named(changes: dict[str, Any], where: str) -> No
     ],
 )
 def test_what_just_can_be_true_is_taken(changes: dict[str, Any]) -> None:
-    assert paths(sound(changes)) == []
+    assert paths(baseline(changes)) == []
 
 
 def test_a_moment_before_living_memory_is_a_slip_of_the_pen() -> None:
     long_ago = datetime(1, 1, 2, tzinfo=NOW.tzinfo)
-    assert "allergy_test.applied_at" in paths(sound({"allergy_test.applied_at": long_ago}))
+    assert "allergy_test.applied_at" in paths(baseline({"allergy_test.applied_at": long_ago}))
 
 
 def test_an_earlier_answer_may_not_contradict_a_later_one_either() -> None:
-    odd = new_contradiction(sound(), sound({"hair.new_growth_cm": 50.0}), NOW)
+    odd = new_contradiction(baseline(), baseline({"hair.new_growth_cm": 50.0}), NOW)
     assert odd is not None
     assert odd.path == "hair.length_cm"
-    assert "new growth" in odd.mend
+    assert "new growth" in odd.hint
 
 
 def test_a_contradiction_that_stood_before_blocks_no_other_answer() -> None:
-    before = sound({"product.minutes_min": 40.0})
-    assert new_contradiction(before, sound({"product.minutes_min": 40.0, "client.age": 50}), NOW) is None
+    before = baseline({"product.minutes_min": 40.0})
+    assert new_contradiction(before, baseline({"product.minutes_min": 40.0, "client.age": 50}), NOW) is None
 
 
 def test_a_contradiction_never_repeats_the_answer() -> None:
-    for odd in contradictions(sound({"hair.new_growth_cm": 123.25, "product.chart_from": 8.0}), NOW):
-        assert "123" not in odd.mend
-        assert "8" not in odd.mend
+    for odd in contradictions(baseline({"hair.new_growth_cm": 123.25, "product.chart_from": 8.0}), NOW):
+        assert "123" not in odd.hint
+        assert "8" not in odd.hint

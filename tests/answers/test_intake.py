@@ -5,11 +5,11 @@ import pytest
 from consult.answers import Answers, intake
 from consult.answers.access import BadAnswer, get
 from consult.answers.intake import REVIEW, Intake
-from tests.sound import sound
+from tests.baseline import baseline
 
 
 def at(path: str, answers: Answers | None = None) -> Intake:
-    found = intake.start(answers or sound(), path)
+    found = intake.start(answers or baseline(), path)
     assert found.position == path
     return found
 
@@ -67,7 +67,7 @@ def test_moving_about_never_changes_an_answer() -> None:
     here = at("hair.length_cm")
     for move in (intake.back, intake.forward, lambda i: intake.jump(i, "goal.tone"), intake.forward):
         here = move(here)
-        assert here.answers == sound()
+        assert here.answers == baseline()
 
 
 def test_a_jump_leads_only_to_questions_that_apply() -> None:
@@ -85,7 +85,7 @@ def test_undo_takes_back_the_last_answer_and_stands_where_it_was_given() -> None
     once = intake.undo(here)
     assert (once.position, once.answers.goal.tone, once.answers.client.age) == ("goal.tone", "gold", 52)
     twice = intake.undo(once)
-    assert (twice.position, twice.answers) == ("client.age", sound())
+    assert (twice.position, twice.answers) == ("client.age", baseline())
     assert intake.undo(twice) is twice
 
 
@@ -137,21 +137,21 @@ def test_an_added_entry_can_be_undone() -> None:
 
 
 def test_a_draft_goes_on_where_it_was_left_and_elsewhere_at_the_start() -> None:
-    assert intake.start(sound(), "goal.tone").position == "goal.tone"
-    assert intake.start(sound(), REVIEW).position == REVIEW
+    assert intake.start(baseline(), "goal.tone").position == "goal.tone"
+    assert intake.start(baseline(), REVIEW).position == REVIEW
     for nowhere in ("", "goal", "health.pregnancy_week", "\x1b[31m", None):
-        assert intake.start(sound(), nowhere).position == "client.name"
+        assert intake.start(baseline(), nowhere).position == "client.name"
 
 
 def test_progress_counts_answers_given_and_leaves_optional_questions_out() -> None:
-    asked = intake.progress(sound({"client.name": None, "client.gloves": None}))["client"]
+    asked = intake.progress(baseline({"client.name": None, "client.gloves": None}))["client"]
     assert (asked.answered, asked.of, asked.complete) == (2, 3, False)
-    assert intake.progress(sound({"client.name": None}))["client"].complete
+    assert intake.progress(baseline({"client.name": None}))["client"].complete
 
 
 def test_not_sure_counts_as_an_answer_and_an_open_question_does_not() -> None:
-    sure = intake.progress(sound({"scalp.scratched": "not sure"}))["scalp"]
-    open_ = intake.progress(sound({"scalp.scratched": None}))["scalp"]
+    sure = intake.progress(baseline({"scalp.scratched": "not sure"}))["scalp"]
+    open_ = intake.progress(baseline({"scalp.scratched": None}))["scalp"]
     assert sure.complete
     assert not open_.complete
 

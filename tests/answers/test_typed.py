@@ -7,7 +7,7 @@ import pytest
 
 from consult.answers.access import BadAnswer
 from consult.answers.questions import question_of
-from consult.answers.reading import read_typed, shown
+from consult.answers.reading import format_answer, read_typed
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
 
@@ -102,7 +102,7 @@ def test_numbers_words_and_not_sure(path: str, text: str, answer: Any) -> None:
 def test_a_whole_number_must_be_one(text: str) -> None:
     with pytest.raises(BadAnswer, match="a whole number from 0 to 120 years") as refused:
         typed("client.age", text)
-    assert text not in refused.value.mend
+    assert text not in refused.value.hint
 
 
 @pytest.mark.parametrize(
@@ -121,10 +121,10 @@ def test_a_whole_number_must_be_one(text: str) -> None:
     ],
 )
 def test_an_answer_as_it_is_shown(path: str, value: Any, words: str) -> None:
-    assert shown(question_of(path), value) == words
+    assert format_answer(question_of(path), value) == words
 
 
 @pytest.mark.parametrize("path", ["history.services.on", "allergy_test.applied_at", "hair.length_cm"])
 def test_what_is_shown_can_be_typed_again(path: str) -> None:
     value = {"on": date(2026, 10, 14), "applied_at": NOW, "length_cm": 30.48}[path.rpartition(".")[2]]
-    assert typed(path, shown(question_of(path), value, unit=False)) == value
+    assert typed(path, format_answer(question_of(path), value, unit=False)) == value

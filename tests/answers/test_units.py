@@ -3,7 +3,7 @@
 import pytest
 
 from consult.answers import Answers
-from consult.answers.access import BadAnswer, get, put
+from consult.answers.access import BadAnswer, get, with_answer
 from consult.answers.units import NOMINAL_VOLUMES, percent_of_volume, volume_of_percent
 
 SAME = [
@@ -36,7 +36,7 @@ SAME = [
 
 @pytest.mark.parametrize(("path", "written", "meant"), SAME)
 def test_a_quantity_with_its_unit(path: str, written: str, meant: float) -> None:
-    assert get(put(Answers(), path, written), path) == pytest.approx(meant)
+    assert get(with_answer(Answers(), path, written), path) == pytest.approx(meant)
 
 
 @pytest.mark.parametrize(
@@ -59,7 +59,7 @@ def test_a_quantity_with_its_unit(path: str, written: str, meant: float) -> None
 )
 def test_a_unit_that_does_not_measure_this_is_refused(path: str, written: str) -> None:
     with pytest.raises(BadAnswer):
-        put(Answers(), path, written)
+        with_answer(Answers(), path, written)
 
 
 @pytest.mark.parametrize(("volume", "percent"), NOMINAL_VOLUMES.items())

@@ -17,17 +17,17 @@ import numpy as np  # noqa: E402
 
 from consult.colour import prediction  # noqa: E402
 from consult.colour.search import Candidates, search  # noqa: E402
-from consult.colour.values import TONES, OldColour, Shade, Stretch, Treatment  # noqa: E402
+from consult.colour.values import TONES, HairState, OldColour, Shade, Treatment  # noqa: E402
 
 imported = time.perf_counter() - started
 SHADES = tuple(Shade(depth, tone) for depth in (5, 6, 6.5, 7, 8) for tone in TONES)
 GOAL = Shade(6, "copper red")
 STRAND = (
-    Stretch(6, 0.3),
-    Stretch(6, 0.1),
-    Stretch(6, 0.3, (OldColour(6, "copper red", 6, 18),)),
-    Stretch(6, 0.3, (OldColour(6, "copper red", 20, 60),), 0.0, "high"),
-    Stretch(6, 0.0, (), 2.0),
+    HairState(6, 0.3),
+    HairState(6, 0.1),
+    HairState(6, 0.3, (OldColour(6, "copper red", 6, 18),)),
+    HairState(6, 0.3, (OldColour(6, "copper red", 20, 60),), 0.0, "high"),
+    HairState(6, 0.0, (), 2.0),
 )
 
 

@@ -18,10 +18,10 @@ from consult.colour.spread import Uncertainty, in_words
 from consult.colour.values import (
     POROSITIES,
     TONES,
+    HairState,
     OldColour,
     Prediction,
     Shade,
-    Stretch,
     Treatment,
 )
 
@@ -32,7 +32,7 @@ depths = st.integers(2, 20).map(lambda n: n / 2)
 shades = st.builds(Shade, depths, st.sampled_from(TONES))
 old = st.builds(OldColour, depths, st.sampled_from(TONES), st.floats(0, 100), st.floats(0, 300))
 stretches = st.builds(
-    Stretch,
+    HairState,
     depths,
     st.floats(0, 1),
     st.lists(old, max_size=3).map(tuple),
@@ -48,7 +48,7 @@ def light(p: Prediction) -> float:
 
 @CALM
 @given(stretches, treatments, shades)
-def test_every_prediction_is_whole(stretch: Stretch, treatment: Treatment | None, goal: Shade) -> None:
+def test_every_prediction_is_whole(stretch: HairState, treatment: Treatment | None, goal: Shade) -> None:
     p = predict(stretch, treatment, goal)
     for seen in (p.pigmented, p.white, p.seen, p.goal, p.spread.low, p.spread.high):
         assert re.fullmatch("#[0-9a-f]{6}", seen.hex)
@@ -65,7 +65,7 @@ def test_every_prediction_is_whole(stretch: Stretch, treatment: Treatment | None
 @CALM
 @given(stretches, treatments, st.floats(1, 4))
 def test_greater_uncertainty_never_narrows_the_strip(
-    stretch: Stretch, treatment: Treatment | None, factor: float
+    stretch: HairState, treatment: Treatment | None, factor: float
 ) -> None:
     usual, doubled = Uncertainty(), Uncertainty().times(factor)
     one, two = predict(stretch, treatment, SIX, usual), predict(stretch, treatment, SIX, doubled)
@@ -76,7 +76,7 @@ def test_greater_uncertainty_never_narrows_the_strip(
 
 
 def test_certain_inputs_leave_no_strip_and_doubling_widens_it() -> None:
-    stretch, treatment = Stretch(6, 0.3), Treatment(SIX, 1)
+    stretch, treatment = HairState(6, 0.3), Treatment(SIX, 1)
     sure = predict(stretch, treatment, SIX, Uncertainty().times(0)).spread
     usual = predict(stretch, treatment, SIX).spread
     double = predict(stretch, treatment, SIX, Uncertainty().times(2)).spread
@@ -86,7 +86,7 @@ def test_certain_inputs_leave_no_strip_and_doubling_widens_it() -> None:
 
 
 def test_each_input_by_itself_widens_the_strip() -> None:
-    stretch, treatment = Stretch(6, 0.3), Treatment(SIX, 1)
+    stretch, treatment = HairState(6, 0.3), Treatment(SIX, 1)
     for name in ("depth", "white", "uptake", "lift", "observer"):
         nothing = {"depth": 0.0, "white": 0.0, "uptake": 0.0, "lift": 0.0, "observer": 0.0}
         usual = getattr(Uncertainty(), name)
@@ -95,15 +95,15 @@ def test_each_input_by_itself_widens_the_strip() -> None:
 
 
 def test_the_spread_is_about_half_a_level() -> None:
-    for stretch, shade in ((Stretch(6, 0.3), SIX), (Stretch(4, 0.5), Shade(5, "neutral"))):
+    for stretch, shade in ((HairState(6, 0.3), SIX), (HairState(4, 0.5), Shade(5, "neutral"))):
         spread = predict(stretch, Treatment(shade, 1), shade).spread
         assert spread.words == "about half a level either way"
         assert 2 < spread.difference < 5
 
 
 def test_strong_lift_is_less_sure() -> None:
-    mild = predict(Stretch(5), Treatment(Shade(7, "gold"), 2), SIX).spread
-    strong = predict(Stretch(3), Treatment(Shade(9, "gold"), 6), SIX).spread
+    mild = predict(HairState(5), Treatment(Shade(7, "gold"), 2), SIX).spread
+    strong = predict(HairState(3), Treatment(Shade(9, "gold"), 6), SIX).spread
     assert strong.difference > mild.difference
     assert strong.words == "up to a whole level either way"
 
@@ -117,7 +117,7 @@ def test_width_in_words() -> None:
 
 @CALM
 @given(stretches, shades, st.floats(0, 4), st.floats(0, 2))
-def test_more_lift_is_never_darker(stretch: Stretch, shade: Shade, lift: float, more: float) -> None:
+def test_more_lift_is_never_darker(stretch: HairState, shade: Shade, lift: float, more: float) -> None:
     one = predict(stretch, Treatment(shade, lift), SIX)
     two = predict(stretch, Treatment(shade, lift + more), SIX)
     assert light(two) >= light(one) - 1e-6
@@ -130,21 +130,21 @@ def test_darker_natural_hair_never_comes_out_lighter(
 ) -> None:
     """Up to one level of lift, which every shade asks for: so both are lifted by the same."""
     darker = max(depth - 1, 1)
-    one = predict(Stretch(depth, white), Treatment(shade, lift), SIX)
-    two = predict(Stretch(darker, white), Treatment(shade, lift), SIX)
+    one = predict(HairState(depth, white), Treatment(shade, lift), SIX)
+    two = predict(HairState(darker, white), Treatment(shade, lift), SIX)
     assert light(two) <= light(one) + 0.05
 
 
 @CALM
 @given(depths, st.floats(0, 1), shades, st.floats(0, 0.9))
 def test_more_dye_is_never_lighter(depth: float, white: float, shade: Shade, uptake: float) -> None:
-    one = predict(Stretch(depth, white), Treatment(shade, 1, uptake), SIX)
-    two = predict(Stretch(depth, white), Treatment(shade, 1, uptake + 0.1), SIX)
+    one = predict(HairState(depth, white), Treatment(shade, 1, uptake), SIX)
+    two = predict(HairState(depth, white), Treatment(shade, 1, uptake + 0.1), SIX)
     assert light(two) <= light(one) + 1e-9
 
 
 def test_all_or_no_white_are_the_pure_cases() -> None:
-    none, every = (predict(Stretch(5, share), Treatment(SIX, 1), SIX) for share in (0.0, 1.0))
+    none, every = (predict(HairState(5, share), Treatment(SIX, 1), SIX) for share in (0.0, 1.0))
     assert none.seen.lab == pytest.approx(none.pigmented.lab)
     assert every.seen.lab == pytest.approx(every.white.lab)
 
@@ -152,10 +152,10 @@ def test_all_or_no_white_are_the_pure_cases() -> None:
 def test_colour_does_not_lift_colour() -> None:
     """Common practice: a lighter tint on coloured lengths lightens the new growth only."""
     goal = Shade(8, "neutral")
-    coloured = Stretch(6, 0.0, (OldColour(5, "neutral", 4, 10),))
+    coloured = HairState(6, 0.0, (OldColour(5, "neutral", 4, 10),))
     before = predict(coloured, None, goal)
     after = predict(coloured, Treatment(goal, 3), goal)
-    roots = predict(Stretch(6), Treatment(goal, 3), goal)
+    roots = predict(HairState(6), Treatment(goal, 3), goal)
     assert after.lift == 0
     assert light(after) <= light(before)
     assert light(roots) > light(after) + 3
@@ -167,8 +167,8 @@ def test_colour_does_not_lift_colour() -> None:
 
 
 def test_refreshing_faded_colour_brings_it_back_but_not_beyond() -> None:
-    fresh = predict(Stretch(6, 0, (OldColour(6, "copper red", 0, 0),)), None, SIX)
-    faded_hair = Stretch(6, 0, (OldColour(6, "copper red", 10, 30),))
+    fresh = predict(HairState(6, 0, (OldColour(6, "copper red", 0, 0),)), None, SIX)
+    faded_hair = HairState(6, 0, (OldColour(6, "copper red", 10, 30),))
     faded = predict(faded_hair, None, SIX)
     again = predict(faded_hair, Treatment(SIX, 0), SIX)
     assert light(faded) > light(fresh) + 1
@@ -176,7 +176,7 @@ def test_refreshing_faded_colour_brings_it_back_but_not_beyond() -> None:
 
 
 def test_a_diluted_refresh_does_less() -> None:
-    hair = Stretch(6, 0.2, (OldColour(6, "copper red", 20, 60),))
+    hair = HairState(6, 0.2, (OldColour(6, "copper red", 20, 60),))
     before, half, full = (
         predict(hair, t, SIX) for t in (None, Treatment(SIX, 0, 0.4), Treatment(SIX, 0, 1.0))
     )
@@ -184,41 +184,41 @@ def test_a_diluted_refresh_does_less() -> None:
 
 
 def test_lightening_without_dye() -> None:
-    hair = Stretch(4)
+    hair = HairState(4)
     p = predict(hair, Treatment(Shade(10, "neutral"), 3, 0.0), Shade(7, "neutral"))
     assert p.lift == 3
     assert p.seen.depth == 7
     assert p.seen.tone == "gold"  # warm, as lifted hair is
-    again = predict(Stretch(4, lightened_levels=3), None, Shade(7, "neutral"))
+    again = predict(HairState(4, lightened_levels=3), None, Shade(7, "neutral"))
     assert again.seen.lab == pytest.approx(p.seen.lab)
 
 
 def test_porous_hair_takes_more() -> None:
-    low, normal, high = (predict(Stretch(7, 0, (), 0, p), Treatment(SIX, 1), SIX) for p in POROSITIES)
+    low, normal, high = (predict(HairState(7, 0, (), 0, p), Treatment(SIX, 1), SIX) for p in POROSITIES)
     assert light(low) > light(normal) > light(high)
 
 
 def test_weaknesses_are_said_where_they_apply_and_only_there() -> None:
-    dark = predict(Stretch(2), Treatment(Shade(2, "neutral"), 1), SIX)
+    dark = predict(HairState(2), Treatment(Shade(2, "neutral"), 1), SIX)
     assert dark.weaknesses == ()
-    assert said.UNMEASURED in predict(Stretch(6), None, SIX).weaknesses
-    assert said.STRONGLY_LIFTED in predict(Stretch(3, lightened_levels=3.5), None, SIX).weaknesses
-    assert said.STRONGLY_LIFTED not in predict(Stretch(3, lightened_levels=3), None, SIX).weaknesses
+    assert said.UNMEASURED in predict(HairState(6), None, SIX).weaknesses
+    assert said.STRONGLY_LIFTED in predict(HairState(3, lightened_levels=3.5), None, SIX).weaknesses
+    assert said.STRONGLY_LIFTED not in predict(HairState(3, lightened_levels=3), None, SIX).weaknesses
     vivid = Treatment(Shade(6, "red"), 1)
-    assert said.VIVID_ON_WHITE in predict(Stretch(6, 0.5), vivid, SIX).weaknesses
-    assert said.VIVID_ON_WHITE not in predict(Stretch(6, 0.0), vivid, SIX).weaknesses
+    assert said.VIVID_ON_WHITE in predict(HairState(6, 0.5), vivid, SIX).weaknesses
+    assert said.VIVID_ON_WHITE not in predict(HairState(6, 0.0), vivid, SIX).weaknesses
     plain = Treatment(Shade(6, "neutral"), 1)
-    assert said.VIVID_ON_WHITE not in predict(Stretch(6, 0.5), plain, SIX).weaknesses
+    assert said.VIVID_ON_WHITE not in predict(HairState(6, 0.5), plain, SIX).weaknesses
     mixed = Treatment(Shade(6, "neutral"), 1, 1.0, Shade(6, "red"), 0.25)
-    assert said.VIVID_ON_WHITE in predict(Stretch(6, 0.5), mixed, SIX).weaknesses
+    assert said.VIVID_ON_WHITE in predict(HairState(6, 0.5), mixed, SIX).weaknesses
 
 
 def test_a_line_shows_from_its_threshold_on() -> None:
-    one = predict(Stretch(6), None, SIX)
+    one = predict(HairState(6), None, SIX)
     same = line_between(one, one)
     assert (same.difference, same.visible, same.darker, same.levels) == (0, False, "neither", 0)
-    near, far = (predict(Stretch(depth), None, SIX) for depth in (6.5, 7))
-    assert not line_between(one, predict(Stretch(6, 0.05), None, SIX)).visible
+    near, far = (predict(HairState(depth), None, SIX) for depth in (6.5, 7))
+    assert not line_between(one, predict(HairState(6, 0.05), None, SIX)).visible
     assert line_between(one, far).difference > VISIBLE_LINE
     assert line_between(one, far).darker == "first"
     assert line_between(far, one).darker == "second"
@@ -227,11 +227,11 @@ def test_a_line_shows_from_its_threshold_on() -> None:
 
 def test_wrong_values_are_refused() -> None:
     for wrong in (
-        lambda: Stretch(0),
-        lambda: Stretch(11),
-        lambda: Stretch(float("nan")),
-        lambda: Stretch(5, 1.1),
-        lambda: Stretch(5, porosity="medium"),
+        lambda: HairState(0),
+        lambda: HairState(11),
+        lambda: HairState(float("nan")),
+        lambda: HairState(5, 1.1),
+        lambda: HairState(5, porosity="medium"),
         lambda: OldColour(5, "red", -1, 0),
         lambda: Treatment(SIX, -1),
         lambda: Treatment(SIX, 1, 1.5),
@@ -253,32 +253,34 @@ def test_inputs_and_results_need_no_numpy() -> None:
 
 def test_colour_put_on_again_and_again_hardly_builds_up() -> None:
     """Colour saturates with the first cycle (hair-colour-dyeing-thermal); a second adds little."""
-    once = predict(Stretch(6, 0, (OldColour(6, "copper red", 1, 3),)), None, SIX)
+    once = predict(HairState(6, 0, (OldColour(6, "copper red", 1, 3),)), None, SIX)
     layers = tuple(OldColour(6, "copper red", weeks, weeks * 3) for weeks in (1, 9, 17))
-    thrice = predict(Stretch(6, 0, (*layers,)), None, SIX)
+    thrice = predict(HairState(6, 0, (*layers,)), None, SIX)
     assert light(thrice) < light(once) + 1e-9
     assert float(ciede2000(once.seen.lab, thrice.seen.lab)) < 1.5
-    assert predict(Stretch(6, 0, layers[::-1]), None, SIX) == thrice  # the order of telling does not matter
+    assert predict(HairState(6, 0, layers[::-1]), None, SIX) == thrice  # the order of telling does not matter
 
 
 def test_long_faded_colour_leaves_its_base_lightened_and_warm() -> None:
     """Colouring lifted the natural pigment once; when the dye is gone that shows."""
-    worn = Stretch(5, 0, (OldColour(5, "neutral", 4000, 15000),))
-    bare, lifted_once = predict(worn, None, SIX), predict(Stretch(5, 0, (), 1.0), None, SIX)
+    worn = HairState(5, 0, (OldColour(5, "neutral", 4000, 15000),))
+    bare, lifted_once = predict(worn, None, SIX), predict(HairState(5, 0, (), 1.0), None, SIX)
     assert bare.seen.lab == pytest.approx(lifted_once.seen.lab, abs=0.1)
-    assert light(bare) > light(predict(Stretch(5), None, SIX))
+    assert light(bare) > light(predict(HairState(5), None, SIX))
 
 
 def test_the_lift_itself_is_doubly_unsure_beyond_three_levels() -> None:
     only_lift = Uncertainty(0, 0, 0, 0.5, 0)
-    at, beyond = (predict(Stretch(3, 0, (), n), None, SIX, only_lift).spread for n in (3.0, 3.01))
+    at, beyond = (predict(HairState(3, 0, (), n), None, SIX, only_lift).spread for n in (3.0, 3.01))
     assert beyond.difference > 1.5 * at.difference
-    untouched = predict(Stretch(3), None, SIX, only_lift).spread
+    untouched = predict(HairState(3), None, SIX, only_lift).spread
     assert untouched.difference == 0
 
 
 def test_room_is_what_was_left_on_the_day_not_what_is_left_now() -> None:
     """Two colourings a wash apart, long ago: the second found the hair full, however faded both are today."""
-    one = old_colour(Stretch(6, 0, (OldColour(6, "copper red", 19, 59),)))
-    two = old_colour(Stretch(6, 0, (OldColour(6, "copper red", 19, 59), OldColour(6, "copper red", 20, 60))))
+    one = old_colour(HairState(6, 0, (OldColour(6, "copper red", 19, 59),)))
+    two = old_colour(
+        HairState(6, 0, (OldColour(6, "copper red", 19, 59), OldColour(6, "copper red", 20, 60)))
+    )
     assert 1.0 < float(amount(two) / amount(one)) < 1.3

@@ -5,13 +5,13 @@ import pytest
 
 from consult.colour.prediction import predict
 from consult.colour.search import MODEL_ERROR, Candidates, search
-from consult.colour.values import TONES, OldColour, Shade, Stretch, Treatment
+from consult.colour.values import TONES, HairState, OldColour, Shade, Treatment
 
 SHADES = tuple(Shade(depth, tone) for depth in (5, 6, 7, 8) for tone in TONES)
 STRAND = (
-    Stretch(6, 0.3),
-    Stretch(6, 0.3, (OldColour(6, "copper red", 6, 18),)),
-    Stretch(5, 0.0, (), 2.0, "high"),
+    HairState(6, 0.3),
+    HairState(6, 0.3, (OldColour(6, "copper red", 6, 18),)),
+    HairState(5, 0.0, (), 2.0, "high"),
 )
 GOAL = Shade(6, "copper red")
 
@@ -59,7 +59,7 @@ def test_ranked_by_the_worst_stretch() -> None:
 def test_the_obvious_mix_wins_on_its_own_base() -> None:
     n = len(SHADES)
     every = Candidates(SHADES, np.arange(n), np.arange(n), np.zeros(n), np.ones(n), np.ones(n))
-    ranking = search(every, [Stretch(6)], Shade(6, "ash"))
+    ranking = search(every, [HairState(6)], Shade(6, "ash"))
     best = [SHADES[i] for i in ranking.groups[0]]
     assert Shade(6, "ash") in best
     assert all(shade.tone in ("ash", "pearl", "matt", "neutral", "violet") for shade in best)

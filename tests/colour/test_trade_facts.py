@@ -17,7 +17,7 @@ from consult.colour.neutralise import MOST_SHARE, neutralise, objections
 from consult.colour.pigment import depth_of, lifted
 from consult.colour.prediction import predict
 from consult.colour.undertone import OPPOSITE, undertone
-from consult.colour.values import TONES, Shade, Stretch, Treatment
+from consult.colour.values import TONES, HairState, Shade, Treatment
 
 
 def test_opposites_cancel_and_are_mutual() -> None:
@@ -67,8 +67,8 @@ def test_ash_on_ash_turns_dull() -> None:
     assert "dull" in said[0].words
     assert objections("gold", 7, existing="ash") == ()
     ashed = Shade(7, "ash")
-    once = predict(Stretch(7), Treatment(ashed, 1), ashed).seen.lab
-    twice = predict(Stretch(7), Treatment(Shade(6, "ash"), 1), ashed).seen.lab
+    once = predict(HairState(7), Treatment(ashed, 1), ashed).seen.lab
+    twice = predict(HairState(7), Treatment(Shade(6, "ash"), 1), ashed).seen.lab
     assert np.hypot(*twice[1:]) < np.hypot(*once[1:])
     assert twice[0] < once[0]
 
@@ -92,7 +92,7 @@ def test_neutralising_is_done_sparingly_and_at_the_target_depth() -> None:
 def test_neutralising_share_does_bring_the_tone_nearer_to_natural() -> None:
     goal = Shade(6, "neutral")
     answer = neutralise(6, 3)
-    hair = Stretch(3, lightened_levels=3)
+    hair = HairState(3, lightened_levels=3)
     plain = predict(hair, Treatment(goal, 0), goal).seen.lab
     mixed = predict(hair, Treatment(goal, 0, 1.0, answer.shade, answer.share), goal).seen.lab
     assert np.hypot(*mixed[1:]) < np.hypot(*plain[1:])
@@ -113,7 +113,7 @@ def test_undertone_words_run_from_red_to_pale_yellow() -> None:
 def test_a_shade_between_two_depths_meets_about_in_the_middle() -> None:
     """Taught as an averaging rule: shade 6 on natural 2 gives about 4. An estimate, a level either way."""
     shade = Shade(6, "neutral")
-    result = predict(Stretch(2), Treatment(shade, 2), shade).seen.lab[0]
+    result = predict(HairState(2), Treatment(shade, 2), shade).seen.lab[0]
     assert float(depth_of(result)) == pytest.approx(4, abs=1)
 
 
@@ -121,7 +121,7 @@ def test_same_level_as_the_unwhite_hair_covers_evenly() -> None:
     """Natural 7, half white, shade 7: all of it 7. And natural 4, half white, shade 4."""
     for depth in (7, 4):
         shade = Shade(depth, "neutral")
-        p = predict(Stretch(depth, 0.5), Treatment(shade, 2), shade)
+        p = predict(HairState(depth, 0.5), Treatment(shade, 2), shade)
         assert p.seen.depth == depth
         assert float(depth_of(p.pigmented.lab[0])) == pytest.approx(depth, abs=1)
         assert float(depth_of(p.white.lab[0])) == pytest.approx(depth, abs=1)
@@ -130,22 +130,22 @@ def test_same_level_as_the_unwhite_hair_covers_evenly() -> None:
 def test_a_light_shade_on_dark_hair_with_white_splits() -> None:
     """Natural 3, half white, shade 7: the white becomes about 7, the rest about 5."""
     shade = Shade(7, "neutral")
-    p = predict(Stretch(3, 0.5), Treatment(shade, 2), shade)
+    p = predict(HairState(3, 0.5), Treatment(shade, 2), shade)
     assert float(depth_of(p.white.lab[0])) == pytest.approx(7, abs=1)
     assert float(depth_of(p.pigmented.lab[0])) == pytest.approx(5, abs=1)
 
 
 def test_a_dark_shade_with_a_strong_developer_stays_dark() -> None:
     shade = Shade(3, "neutral")
-    p = predict(Stretch(3), Treatment(shade, 4), shade)
+    p = predict(HairState(3), Treatment(shade, 4), shade)
     assert p.seen.depth <= 3
 
 
 def test_red_alone_on_white_is_too_bright_and_a_neutral_calms_it() -> None:
     red = Shade(6, "red")
-    alone = predict(Stretch(5, 0.7), Treatment(red, 2), red).white.lab
-    calmed = predict(Stretch(5, 0.7), Treatment(red, 2, 1.0, Shade(6, "neutral"), 0.5), red).white.lab
-    own_base = predict(Stretch(5, 0.7), Treatment(red, 2), red).pigmented.lab
+    alone = predict(HairState(5, 0.7), Treatment(red, 2), red).white.lab
+    calmed = predict(HairState(5, 0.7), Treatment(red, 2, 1.0, Shade(6, "neutral"), 0.5), red).white.lab
+    own_base = predict(HairState(5, 0.7), Treatment(red, 2), red).pigmented.lab
     assert np.hypot(*alone[1:]) > 1.3 * np.hypot(*own_base[1:])
     assert alone[0] > own_base[0] + 5
     assert np.hypot(*calmed[1:]) < 0.8 * np.hypot(*alone[1:])
@@ -155,16 +155,17 @@ def test_red_alone_on_white_is_too_bright_and_a_neutral_calms_it() -> None:
 def test_the_result_is_artificial_and_remaining_pigment_together(tone: str) -> None:
     """The same shade looks different on every base, and every base looks different under it."""
     shade = Shade(7, tone)
-    on = [predict(Stretch(depth), Treatment(shade, 1), shade).seen.lab for depth in (3, 5, 7, 9)]
+    on = [predict(HairState(depth), Treatment(shade, 1), shade).seen.lab for depth in (3, 5, 7, 9)]
     assert all(a[0] < b[0] for a, b in pairwise(on))
     for depth, colour in zip((5, 7, 9), on[1:], strict=True):
-        pigment_alone = predict(Stretch(depth), Treatment(shade, 1, 0.0), shade).seen.lab
+        pigment_alone = predict(HairState(depth), Treatment(shade, 1, 0.0), shade).seen.lab
         assert float(ciede2000(pigment_alone, colour)) > 2
 
 
 def test_ash_looks_darker_and_cooler_than_gold_at_the_same_level() -> None:
     ash, gold = (
-        predict(Stretch(6), Treatment(Shade(7, tone), 1), Shade(7, tone)).seen.lab for tone in ("ash", "gold")
+        predict(HairState(6), Treatment(Shade(7, tone), 1), Shade(7, tone)).seen.lab
+        for tone in ("ash", "gold")
     )
     assert ash[0] < gold[0]
     assert np.hypot(*ash[1:]) < np.hypot(*gold[1:])
@@ -172,7 +173,7 @@ def test_ash_looks_darker_and_cooler_than_gold_at_the_same_level() -> None:
 
 def test_gold_takes_the_matt_look_out_of_ash() -> None:
     """Ash brown wanted as a medium blonde without a dull matt result: gold goes into the mix."""
-    hair, goal = Stretch(6), Shade(7, "neutral")
+    hair, goal = HairState(6), Shade(7, "neutral")
     matt = predict(hair, Treatment(Shade(7, "ash"), 1), goal)
     warmed = predict(hair, Treatment(Shade(7, "ash"), 1, 1.0, Shade(7, "gold"), 0.5), goal)
     assert np.hypot(*warmed.seen.lab[1:]) > np.hypot(*matt.seen.lab[1:])
@@ -190,7 +191,7 @@ def test_the_family_against_an_undertone_carries_the_opposite_hue() -> None:
 def test_each_family_pulls_its_undertone_towards_grey(family: str, level: int) -> None:
     neutral = Treatment(Shade(level, "neutral"), 0)
     cancelling = Treatment(Shade(level, "neutral"), 0, 1.0, Shade(level, family), 1 / 3)
-    hair = Stretch(max(level - 4, 1), lightened_levels=min(4, level - 1))
+    hair = HairState(max(level - 4, 1), lightened_levels=min(4, level - 1))
     goal = Shade(level, "neutral")
     plain, mixed = (predict(hair, t, goal).seen.lab for t in (neutral, cancelling))
     assert np.hypot(*mixed[1:]) < np.hypot(*plain[1:])

@@ -15,7 +15,7 @@ from consult.colour.fibre import blend, reflectance
 from consult.colour.melanin import absorbance
 from consult.colour.pigment import lifted, natural_lab
 from consult.colour.prediction import predict
-from consult.colour.values import OldColour, Shade, Stretch, Treatment
+from consult.colour.values import HairState, OldColour, Shade, Treatment
 
 COPPER_RED = Shade(6, "copper red")
 NEUTRAL_7 = Shade(7, "neutral")
@@ -38,9 +38,9 @@ def test_natural_ladder(depth: int, wanted: tuple[float, float, float]) -> None:
 
 
 def test_dark_blond_with_white_before_and_after() -> None:
-    before = predict(Stretch(6, 0.3), None, COPPER_RED)
+    before = predict(HairState(6, 0.3), None, COPPER_RED)
     assert near(before.seen.lab, (43.3, 5.8, 15.6))
-    after = predict(Stretch(6, 0.3), Treatment(COPPER_RED, 1), COPPER_RED)
+    after = predict(HairState(6, 0.3), Treatment(COPPER_RED, 1), COPPER_RED)
     assert near(after.pigmented.lab, (35.0, 17.3, 18.5))
     assert near(after.white.lab, (45.5, 28.3, 23.6))
     assert near(after.seen.lab, (37.5, 19.4, 19.5))
@@ -48,12 +48,12 @@ def test_dark_blond_with_white_before_and_after() -> None:
 
 
 def test_the_same_shade_on_other_bases() -> None:
-    on_dark = predict(Stretch(2), Treatment(COPPER_RED, 1), COPPER_RED)
+    on_dark = predict(HairState(2), Treatment(COPPER_RED, 1), COPPER_RED)
     assert near(on_dark.seen.lab, (21.9, 5.5, 4.1))
     # Natural 9 lifted one level passes level 8, from where this package lets lifted hair run ahead: +1 L*.
-    on_light = predict(Stretch(9), Treatment(COPPER_RED, 1), COPPER_RED)
+    on_light = predict(HairState(9), Treatment(COPPER_RED, 1), COPPER_RED)
     assert near(on_light.seen.lab, (41.6, 23.7, 22.2))
-    on_white = predict(Stretch(6, 1.0), Treatment(COPPER_RED, 1), COPPER_RED)
+    on_white = predict(HairState(6, 1.0), Treatment(COPPER_RED, 1), COPPER_RED)
     assert near(on_white.seen.lab, (45.5, 28.3, 23.6))
 
 
@@ -80,7 +80,7 @@ def test_yellow_and_what_blue_and_violet_do_to_it() -> None:
 
 
 def test_a_strand_with_old_red() -> None:
-    roots = predict(Stretch(6, 0.3), Treatment(NEUTRAL_7, 1), NEUTRAL_7)
+    roots = predict(HairState(6, 0.3), Treatment(NEUTRAL_7, 1), NEUTRAL_7)
     assert near(roots.seen.lab, (39.5, 6.8, 17.1))
 
     def added(left: float, uptake: float = 1.0) -> np.ndarray:
@@ -92,7 +92,7 @@ def test_a_strand_with_old_red() -> None:
     assert near(added(0.35, 1.15), (32.4, 10.2, 13.1))
     # Here hair that holds colour takes less of the new one, since a second colouring was found to add hardly
     # any colour (hair-colour-dyeing-thermal), so the mid-lengths come out lighter and redder than that sum.
-    lengths = predict(Stretch(6, 0.3, (OldColour(5, "red", 8, 40),)), Treatment(NEUTRAL_7, 1), NEUTRAL_7)
+    lengths = predict(HairState(6, 0.3, (OldColour(5, "red", 8, 40),)), Treatment(NEUTRAL_7, 1), NEUTRAL_7)
     assert lengths.seen.lab[0] > added(0.6)[0] + 1
     assert lengths.seen.lab[0] < roots.seen.lab[0]  # still darker than the new growth: colour lifts no colour
 

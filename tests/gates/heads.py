@@ -10,7 +10,7 @@ from consult.answers import Answers
 from consult.answers.access import answer_paths, from_data, get
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question, question_of, questions
-from tests.sound import NOW, SOUND, TODAY
+from tests.baseline import BASELINE, NOW, TODAY
 
 _SPANS = (-2, 0, 1, 6, 13, 14, 20, 21, 27, 28, 60, 180, 190, 400)
 
@@ -57,7 +57,7 @@ def _whole_head() -> st.SearchStrategy[dict[str, Any]]:
 
 
 def _answers(changes: dict[str, Any]) -> Answers:
-    data = {section: dict(fields) for section, fields in SOUND.items()}
+    data = {section: dict(fields) for section, fields in BASELINE.items()}
     for path, value in changes.items():
         section, name = path.split(".")
         data[section][name] = value

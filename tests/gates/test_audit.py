@@ -3,7 +3,7 @@
 import pytest
 
 from consult.gates.audit import never_firing, redundant, unmentioned
-from consult.gates.rules import Rule, own_rules, read_rules
+from consult.gates.rules import Rule, builtin_rules, read_rules
 
 
 def planted(*conditions: str, verdict: str = "caution") -> list[Rule]:
@@ -33,7 +33,7 @@ def test_the_shipped_tables_pass_all_audits() -> None:
     ],
 )
 def test_a_forgotten_answer_is_found(without: str, forgotten: str) -> None:
-    assert forgotten in unmentioned([rule for rule in own_rules() if rule.id != without])
+    assert forgotten in unmentioned([rule for rule in builtin_rules() if rule.id != without])
 
 
 def test_with_no_rule_at_all_every_answer_that_is_not_clear_is_found() -> None:

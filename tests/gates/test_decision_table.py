@@ -12,7 +12,7 @@ from consult.answers.base import NOT_SURE
 from consult.gates.judge import judge
 from consult.gates.verdict import Verdict
 from consult.sources import COMMON_PRACTICE, is_source
-from tests.sound import NOW, sound
+from tests.baseline import NOW, baseline
 
 PRO = {"client.applied_by": "a licensed colourist"}
 STRAND_HELD = {"strand_test.done": "yes", "strand_test.hair": "sound", "strand_test.colour": "as wanted"}
@@ -562,7 +562,7 @@ CASES = [
 @pytest.mark.parametrize("row", [*SAFETY, *HAIR, *GOAL, *CASES], ids=lambda row: row.name)
 def test_row(row: Row) -> None:
     assert is_source(row.source)
-    judgement = judge(sound(row.changes), NOW)
+    judgement = judge(baseline(row.changes), NOW)
     assert set(row.rules) <= {f.rule for f in judgement.findings}
     assert judgement.verdict is row.verdict, [f.rule for f in judgement.findings]
     assert judgement.settled
@@ -571,12 +571,12 @@ def test_row(row: Row) -> None:
 def test_after_the_perm_has_waited_the_strand_test_comes() -> None:
     """Common practice: two weeks, then the strand decides."""
     perm = {**PRO, **had("perm", date(2026, 11, 18))}
-    until = judge(sound(perm), NOW).until
+    until = judge(baseline(perm), NOW).until
     assert until is not None
     assert until.date() == date(2026, 12, 2)
     read = [until - timedelta(hours=hours) for hours in (50, 49.5, 2)]
     test = dict(zip(("applied_at", "first_read_at", "second_read_at"), read, strict=True))
-    later = sound({**perm, **{f"allergy_test.{name}": moment for name, moment in test.items()}})
+    later = baseline({**perm, **{f"allergy_test.{name}": moment for name, moment in test.items()}})
     assert judge(later, until).verdict is Verdict.TEST_FIRST
 
 
@@ -584,7 +584,7 @@ def test_after_the_perm_has_waited_the_strand_test_comes() -> None:
 def test_a_clear_test_is_48_hours_old_to_the_minute(minutes_short: int) -> None:
     """FDA: two days; one minute less is a wait that ends one minute later."""
     applied = NOW - timedelta(hours=48) + timedelta(minutes=minutes_short)
-    judgement = judge(sound({"allergy_test.applied_at": applied}), NOW)
+    judgement = judge(baseline({"allergy_test.applied_at": applied}), NOW)
     expected: tuple[Verdict, datetime | None] = (Verdict.CLEAR, None)
     if minutes_short:
         expected = (Verdict.WAIT, NOW + timedelta(minutes=1))
@@ -602,4 +602,4 @@ STOPS_FOR_GOOD = [
 @pytest.mark.parametrize("changes", STOPS_FOR_GOOD, ids=str)
 def test_no_clear_test_and_no_professional_lifts_an_allergy_stop(changes: dict[str, Any]) -> None:
     best = {**PRO, **STRAND_HELD, "incompatibility_test.result": "slight lightening only"}
-    assert judge(sound({**best, **changes}), NOW).verdict is Verdict.STOP
+    assert judge(baseline({**best, **changes}), NOW).verdict is Verdict.STOP

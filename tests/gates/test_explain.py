@@ -3,12 +3,14 @@
 from consult.answers.questions import question_of
 from consult.gates.explain import Lift, what_would_lift
 from consult.gates.judge import judge
-from consult.gates.rules import own_rules
-from tests.sound import NOW, sound
+from consult.gates.rules import builtin_rules
+from tests.baseline import NOW, baseline
 
 
 def lifts(**changes: object) -> tuple[Lift, ...]:
-    return what_would_lift(sound({k.replace("__", "."): v for k, v in changes.items()}), NOW, own_rules())
+    return what_would_lift(
+        baseline({k.replace("__", "."): v for k, v in changes.items()}), NOW, builtin_rules()
+    )
 
 
 def test_nothing_holds_a_sound_client() -> None:
@@ -46,9 +48,9 @@ def test_no_set_contains_another() -> None:
 
 
 def test_a_change_of_the_named_answers_really_lifts_the_hold() -> None:
-    broken = sound({"client.gloves": "no", "scalp.signs": ["sunburn"]})
-    mended = sound({})
-    (first, *_) = what_would_lift(broken, NOW, own_rules())
-    assert judge(broken, NOW).verdict.holds
+    broken = baseline({"client.gloves": "no", "scalp.signs": ["sunburn"]})
+    mended = baseline({})
+    (first, *_) = what_would_lift(broken, NOW, builtin_rules())
+    assert judge(broken, NOW).verdict.blocks
     assert {question_of(path).path for path in first.paths} == {"client.gloves", "scalp.signs"}
-    assert not judge(mended, NOW).verdict.holds
+    assert not judge(mended, NOW).verdict.blocks

@@ -4,28 +4,28 @@ from datetime import timedelta
 
 import pytest
 
-from consult.answers.access import put
+from consult.answers.access import with_answer
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import question_of
 from consult.gates.judge import Finding, judge
-from consult.gates.rules import TABLES, Rule, own_rules
+from consult.gates.rules import TABLES, Rule, builtin_rules
 from consult.gates.verdict import Verdict
 from consult.sources import UNPUBLISHED, is_source, sources
+from tests.baseline import NOW, baseline
 from tests.gates.cases import CASES, Case, cases
-from tests.sound import NOW, sound
 
-RULES = {rule.id: rule for rule in own_rules()}
+RULES = {rule.id: rule for rule in builtin_rules()}
 ALL_CASES = cases()
 each_case = pytest.mark.parametrize("case", ALL_CASES, ids=str)
 
 
 def _found(case: Case, changes: dict[str, object]) -> Finding | None:
-    findings = judge(sound(changes), NOW, [RULES[case.rule]]).findings
+    findings = judge(baseline(changes), NOW, [RULES[case.rule]]).findings
     return findings[0] if findings else None
 
 
 def test_nothing_fires_on_the_sound_client() -> None:
-    judgement = judge(sound(), NOW)
+    judgement = judge(baseline(), NOW)
     assert judgement.findings == ()
     assert (judgement.verdict, judgement.settled, judgement.ask) == (Verdict.CLEAR, True, ())
 
@@ -75,24 +75,24 @@ def test_a_boundary_names_what_it_rests_on(case: Case) -> None:
 
 @each_case
 def test_not_sure_is_never_milder_than_the_rule_says(case: Case) -> None:
-    answers = sound(case.firing())
+    answers = baseline(case.firing())
     finding = _found(case, case.firing())
     assert finding is not None
     for path in finding.evidence:
-        judgement = judge(put(answers, path, NOT_SURE), NOW)
+        judgement = judge(with_answer(answers, path, NOT_SURE), NOW)
         assert judgement.verdict >= RULES[case.rule].unsure, path
         assert judgement.verdict > Verdict.CLEAR, path
 
 
 @each_case
 def test_an_unasked_answer_keeps_the_rule_in_play(case: Case) -> None:
-    answers = sound(case.firing())
+    answers = baseline(case.firing())
     finding = _found(case, case.firing())
     assert finding is not None
     for path in finding.evidence:
         if question_of(path).optional:
             continue
-        judgement = judge(put(answers, path, None), NOW)
+        judgement = judge(with_answer(answers, path, None), NOW)
         if case.rule not in {f.rule for f in judgement.findings}:
             assert path in judgement.ask
             assert judgement.could_become >= RULES[case.rule].verdict
@@ -159,9 +159,9 @@ SOFTER_IN_DOUBT = {
 
 
 def test_doubt_speaks_as_loud_as_certainty_but_for_these_rules() -> None:
-    softer = {rule.id: rule.unsure.word for rule in own_rules() if rule.unsure is not rule.verdict}
+    softer = {rule.id: rule.unsure.word for rule in builtin_rules() if rule.unsure is not rule.verdict}
     assert softer == SOFTER_IN_DOUBT
-    assert all(rule.unsure < rule.verdict for rule in own_rules() if rule.id in softer)
+    assert all(rule.unsure < rule.verdict for rule in builtin_rules() if rule.id in softer)
 
 
 ENDS = ["black-henna-recent", "chemotherapy-recent", "chemical-service-recent", "test-too-young"]
@@ -169,7 +169,7 @@ ENDS = ["black-henna-recent", "chemotherapy-recent", "chemical-service-recent", 
 
 @pytest.mark.parametrize("case", [c for c in ALL_CASES if c.rule in ENDS], ids=str)
 def test_a_wait_ends_at_the_moment_it_says(case: Case) -> None:
-    answers = sound(case.firing())
+    answers = baseline(case.firing())
     finding = _found(case, case.firing())
     assert finding is not None
     assert finding.until is not None
@@ -180,22 +180,22 @@ def test_a_wait_ends_at_the_moment_it_says(case: Case) -> None:
 
 
 def test_a_pregnancy_waits_until_twelve_full_weeks() -> None:
-    judgement = judge(sound({"health.pregnancy": "pregnant", "health.pregnancy_week": 9}), NOW)
+    judgement = judge(baseline({"health.pregnancy": "pregnant", "health.pregnancy_week": 9}), NOW)
     assert judgement.until == NOW + timedelta(weeks=3)
-    doubtful = sound({"health.pregnancy": "pregnant", "health.pregnancy_week": NOT_SURE})
+    doubtful = baseline({"health.pregnancy": "pregnant", "health.pregnancy_week": NOT_SURE})
     assert judge(doubtful, NOW).until == NOW + timedelta(weeks=12)
 
 
 def test_a_test_not_done_gives_the_first_possible_moment() -> None:
-    judgement = judge(sound({"allergy_test.done": "no"}), NOW)
+    judgement = judge(baseline({"allergy_test.done": "no"}), NOW)
     assert judgement.until == NOW + timedelta(hours=48)
     for tattoo in ("yes, no reaction", "yes, not sure whether it reacted", NOT_SURE):
         changes = {"health.black_henna": tattoo, "health.black_henna_on": NOW.date().replace(year=2019)}
-        raised = judge(sound({"allergy_test.done": "no", **changes}), NOW)
+        raised = judge(baseline({"allergy_test.done": "no", **changes}), NOW)
         assert raised.until == NOW + timedelta(hours=96), tattoo
 
 
-@pytest.mark.parametrize("rule", own_rules(), ids=lambda rule: rule.id)
+@pytest.mark.parametrize("rule", builtin_rules(), ids=lambda rule: rule.id)
 def test_texts_can_be_read_by_both_readers(rule: Rule) -> None:
     for text in (rule.trade, rule.plain, rule.remedy):
         assert 20 <= len(text) <= 320
@@ -208,5 +208,5 @@ def test_texts_can_be_read_by_both_readers(rule: Rule) -> None:
 def test_published_sources_are_complete_and_used_ones_exist() -> None:
     for name, entry in sources().items():
         assert set(entry) == {"title", "by", "where", "status"}, name
-    cited = {name for rule in own_rules() for name in rule.sources}
+    cited = {name for rule in builtin_rules() for name in rule.sources}
     assert cited - set(UNPUBLISHED) <= set(sources())

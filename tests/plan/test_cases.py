@@ -292,7 +292,7 @@ class TestOddNumberedCaseStudies:
     def test_bleached_9_to_ash_brown_6_from_a_box_is_blocked(self) -> None:
         """The story that ends near black with grey-green: warmth has to be put back first."""
         found = judged("rosa", client__applied_by="myself at home", goal__tone="ash", product__tone="ash")
-        assert found.judgement.verdict.holds
+        assert found.judgement.verdict.blocks
         assert found.plan
         assert not found.plan.made
 

@@ -3,7 +3,7 @@
 from hypothesis import HealthCheck, assume, given, settings
 
 from consult.answers import Answers
-from consult.answers.access import put
+from consult.answers.access import with_answer
 from consult.plan.brief import read_brief
 from consult.plan.clock import full_minutes
 from consult.plan.quantity import FILLER
@@ -27,7 +27,7 @@ def made(answers: Answers) -> Plan:
 def test_a_plan_exists_only_when_the_gates_allow_it(answers: Answers) -> None:
     found = judged(answers)
     if found.plan and found.plan.made:
-        assert not found.judgement.verdict.holds
+        assert not found.judgement.verdict.blocks
         assert found.judgement.settled
         assert found.plan.suitability
         assert found.plan.suitability.reachable
@@ -98,9 +98,12 @@ def test_more_hair_never_needs_fewer_packs(answers: Answers) -> None:
     plan = made(answers)
     length = answers.hair.length_cm
     assert isinstance(length, float)
-    more = [put(answers, "hair.length_cm", length * 1.4), put(answers, "hair.density", "high")]
+    more = [
+        with_answer(answers, "hair.length_cm", length * 1.4),
+        with_answer(answers, "hair.density", "high"),
+    ]
     if answers.hair.thickness == "fine":
-        more.append(put(answers, "hair.thickness", "coarse"))
+        more.append(with_answer(answers, "hair.thickness", "coarse"))
     assert plan.quantity
     for head in more:
         fuller = judged(head).plan
@@ -120,7 +123,7 @@ def test_white_share_never_lengthens_the_clock(answers: Answers) -> None:
         return
     whiter = answers
     for zone in ("front", "temples", "crown", "nape"):
-        whiter = put(whiter, f"hair.white_{zone}", 100)
+        whiter = with_answer(whiter, f"hair.white_{zone}", 100)
     strand = judged(whiter).strand
     assert strand
     assert full_minutes(read_brief(whiter, strand)) == full_minutes(brief)

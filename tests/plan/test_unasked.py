@@ -2,7 +2,7 @@
 
 import pytest
 
-from consult.answers.access import answer_paths, get, put
+from consult.answers.access import answer_paths, get, with_answer
 from consult.answers.base import ALL, NOT_SURE
 from consult.answers.questions import question_of
 from consult.consultation import consult
@@ -26,7 +26,7 @@ def test_taking_back_an_answer_that_a_rule_reads_takes_back_the_plan(name: str) 
     ]
     assert len(taken_back) > 20
     for path in taken_back:
-        found = consult(put(answers, path, None), NOW)
+        found = consult(with_answer(answers, path, None), NOW)
         if (name, path) not in HARMLESS:
             assert not (found.plan and found.plan.made), path
 
@@ -35,6 +35,6 @@ def test_taking_back_an_answer_that_a_rule_reads_takes_back_the_plan(name: str) 
 def test_a_doubt_is_never_milder_than_the_answer_it_stands_for(name: str) -> None:
     answers, before = load(name).answers, judged(name).verdict
     for path in answer_paths(answers):
-        doubted = consult(put(answers, path, NOT_SURE), NOW)
+        doubted = consult(with_answer(answers, path, NOT_SURE), NOW)
         assert doubted.verdict >= before, path
         assert report(doubted, "home"), path

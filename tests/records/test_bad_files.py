@@ -11,8 +11,8 @@ from consult.cli import main
 from consult.consultation import consult
 from consult.records.codec import LARGEST_FILE, BadFile, read_file, read_text
 from consult.records.record import dump_record
+from tests.baseline import NOW
 from tests.demo import load
-from tests.sound import NOW
 
 SECRET = "zzsecretzz"
 

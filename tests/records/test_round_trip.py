@@ -7,13 +7,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from consult.answers import Answers
-from consult.answers.access import from_data, put
+from consult.answers.access import from_data, with_answer
 from consult.consultation import consult
 from consult.records.codec import dump_draft, read_text
 from consult.records.demos import demo_files
 from consult.records.record import dump_record
+from tests.baseline import NOW, baseline
 from tests.demo import load
-from tests.sound import NOW, sound
 
 BY_HAND = """
 # Written with a text editor.
@@ -64,7 +64,7 @@ def test_an_empty_file_is_a_consultation_in_which_nothing_was_asked() -> None:
 
 
 def test_the_result_in_a_file_is_never_trusted() -> None:
-    text = dump_record(consult(put(sound(), "client.age", 15), NOW))
+    text = dump_record(consult(with_answer(baseline(), "client.age", 15), NOW))
     forged = text.replace('verdict = "stop"', 'verdict = "clear"')
     assert forged != text
     loaded = read_text(forged, "forged", NOW)
@@ -72,20 +72,20 @@ def test_the_result_in_a_file_is_never_trusted() -> None:
 
 
 def test_a_draft_keeps_answers_voice_place_and_what_is_half_typed() -> None:
-    text = dump_draft(sound(), "stylist", "hair.length_cm", "3\x1b[31m4")
+    text = dump_draft(baseline(), "stylist", "hair.length_cm", "3\x1b[31m4")
     loaded = read_text(text, "draft", NOW)
-    assert (loaded.answers, loaded.voice, loaded.position) == (sound(), "stylist", "hair.length_cm")
+    assert (loaded.answers, loaded.voice, loaded.position) == (baseline(), "stylist", "hair.length_cm")
     assert loaded.typed == "3 [31m4"
     assert loaded.consulted_at is None
 
 
 def test_dates_in_a_record_are_judged_by_its_own_moment() -> None:
-    text = dump_record(consult(sound(), NOW))
-    assert read_text(text, "record", NOW - timedelta(days=400)).answers == sound()
+    text = dump_record(consult(baseline(), NOW))
+    assert read_text(text, "record", NOW - timedelta(days=400)).answers == baseline()
 
 
 def test_not_asked_and_not_sure_survive_the_file() -> None:
-    answers = sound({"health.asthma": "not sure", "scalp.scratched": None, "scalp.signs": []})
+    answers = baseline({"health.asthma": "not sure", "scalp.scratched": None, "scalp.signs": []})
     loaded = read_text(dump_draft(answers, "home", "client.age"), "draft", NOW).answers
     assert (loaded.health.asthma, loaded.scalp.scratched, loaded.scalp.signs) == ("not sure", None, ())
 

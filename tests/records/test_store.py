@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from consult.answers import Answers
-from consult.answers.access import put
+from consult.answers.access import with_answer
 from consult.records.codec import dump_draft
 from consult.records.store import (
     CannotSave,
@@ -21,7 +21,7 @@ from consult.records.store import (
     remove_draft,
     save_text,
 )
-from tests.sound import NOW
+from tests.baseline import NOW
 
 HOSTILE_NAME = "../../../etc/passwd\x00; rm -rf ~ [/]"
 
@@ -96,7 +96,7 @@ def test_names_come_from_the_clock_and_are_never_taken_twice() -> None:
 
 
 def test_what_a_user_typed_never_becomes_a_path() -> None:
-    answers = put(Answers(), "client.name", HOSTILE_NAME)
+    answers = with_answer(Answers(), "client.name", HOSTILE_NAME)
     save_text(new_draft_path(NOW), dump_draft(answers, "home", "client.age"))
     found, faults = drafts()
     assert [draft.path.name for draft in found] == ["2026-11-25-100000.toml"]
@@ -107,7 +107,7 @@ def test_what_a_user_typed_never_becomes_a_path() -> None:
 def test_drafts_are_offered_newest_first_by_when_they_were_saved() -> None:
     for number, name in enumerate(["Ada", "Bea", "Cleo"]):
         path = new_draft_path(NOW)
-        save_text(path, dump_draft(put(Answers(), "client.name", name), "home", "client.age"))
+        save_text(path, dump_draft(with_answer(Answers(), "client.name", name), "home", "client.age"))
         os.utime(path, (number, number if name != "Ada" else 9))
     found, _ = drafts()
     assert [draft.name for draft in found] == ["Ada", "Cleo", "Bea"]

@@ -9,8 +9,8 @@ from consult.answers.base import NOT_SURE
 from consult.answers.questions import question_of, section_titles
 from consult.records.codec import read_file
 from consult.screens import session as session_module
-from tests.screens.desk import LARGE, SMALL, at_the_desk
-from tests.sound import NOW
+from tests.baseline import NOW
+from tests.screens.driver import LARGE, SMALL, driven
 
 NONE = "<end><up><enter>"
 KEYS = {
@@ -129,27 +129,27 @@ async def test_typed_with_the_keyboard_and_read_back_from_the_record(
 ) -> None:
     monkeypatch.setattr(session_module, "clock", lambda: NOW)
     record = tmp_path / "record.toml"
-    async with at_the_desk(size) as desk:
-        await desk.type("2")
-        await desk.type("1")
+    async with driven(size) as driver:
+        await driver.type("2")
+        await driver.type("1")
         asked = []
-        while desk.page == "WizardPage":
-            path = desk.position
+        while driver.page == "WizardPage":
+            path = driver.position
             keys, _ = KEYS.get(path, LEFT_OPEN)
             if path == "history.services":
                 keys = "2" if "history.services.1.by" in asked else "1"
             asked.append(path)
-            await desk.sees(question_of(path).plain, at="#question")
+            await driver.sees(question_of(path).plain, at="#question")
             if not any(before.startswith(path.split(".")[0]) for before in asked[:-1]):
-                await desk.sees(section_titles()[path.split(".")[0]], at="#heading")
-                await desk.sees("PgUp back", at="#keys")
-            await desk.type(keys)
-            assert (desk.page, desk.position) != ("WizardPage", path), desk.screen
-        assert desk.page == "ReviewPage"
-        assert "NOT ASKED" not in desk.screen
-        await desk.type("<f4>")
-        await desk.type(f"{record}<enter>")
-        await desk.sees("The record is written", at="Toast")
+                await driver.sees(section_titles()[path.split(".")[0]], at="#heading")
+                await driver.sees("PgUp back", at="#keys")
+            await driver.type(keys)
+            assert (driver.page, driver.position) != ("WizardPage", path), driver.screen
+        assert driver.page == "ReviewPage"
+        assert "NOT ASKED" not in driver.screen
+        await driver.type("<f4>")
+        await driver.type(f"{record}<enter>")
+        await driver.sees("The record is written", at="Toast")
 
     loaded = read_file(record, NOW)
     assert set(asked) == set(answer_paths(loaded.answers)) >= set(KEYS)

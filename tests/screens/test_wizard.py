@@ -15,8 +15,8 @@ from consult.records.store import drafts, home, save_text
 from consult.screens import session as session_module
 from consult.screens.page import LEAST_COLUMNS, LEAST_ROWS
 from consult.screens.session import Session
-from tests.screens.desk import LARGE, SMALL, Desk, at_the_desk, demo, sitting
-from tests.sound import NOW, sound
+from tests.baseline import NOW, baseline
+from tests.screens.driver import LARGE, SMALL, Driver, demo, driven, sitting
 
 SIZES = pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "120x40"])
 
@@ -28,115 +28,115 @@ def draft() -> Any:
 
 
 async def test_back_loses_neither_an_answer_nor_what_is_half_typed() -> None:
-    async with at_the_desk(session=sitting(sound(), "client.applied_by")) as desk:
-        await desk.type("<pageup>")
-        await desk.type("5")
-        await desk.type("<pageup>")
-        await desk.type("<pagedown>")
-        assert desk.position == "client.age"
-        assert desk.app.focused.value == "5"
-        assert desk.answers == sound()
-        await desk.type("<end>")
-        await desk.type("2<enter>")
-        assert desk.answers.client.age == 52
+    async with driven(session=sitting(baseline(), "client.applied_by")) as driver:
+        await driver.type("<pageup>")
+        await driver.type("5")
+        await driver.type("<pageup>")
+        await driver.type("<pagedown>")
+        assert driver.position == "client.age"
+        assert driver.app.focused.value == "5"
+        assert driver.answers == baseline()
+        await driver.type("<end>")
+        await driver.type("2<enter>")
+        assert driver.answers.client.age == 52
 
 
 async def test_looking_at_review_and_result_leads_back_to_the_question_in_hand_as_it_was() -> None:
-    async with at_the_desk(session=sitting(sound({"hair.length_cm": None}), "hair.length_cm")) as desk:
-        await desk.type("3")
+    async with driven(session=sitting(baseline({"hair.length_cm": None}), "hair.length_cm")) as driver:
+        await driver.type("3")
         for look in ("<f2>", "<f3>", "<f2>"):
-            await desk.type(look)
-            await desk.type("<pageup>")
-        assert (desk.page, desk.position) == ("WizardPage", "hair.length_cm")
-        await desk.type("4<enter>")
-        assert desk.answers.hair.length_cm == 34
+            await driver.type(look)
+            await driver.type("<pageup>")
+        assert (driver.page, driver.position) == ("WizardPage", "hair.length_cm")
+        await driver.type("4<enter>")
+        assert driver.answers.hair.length_cm == 34
 
 
 async def test_half_typed_text_is_in_the_draft_and_comes_back_at_the_next_start() -> None:
-    async with at_the_desk(session=Session()) as desk:
-        await desk.type("Ines<enter>")
-        await desk.type("4")
+    async with driven(session=Session()) as driver:
+        await driver.type("Ines<enter>")
+        await driver.type("4")
     loaded = draft()
     assert (loaded.answers.client.name, loaded.position, loaded.typed) == ("Ines", "client.age", "4")
-    async with at_the_desk() as desk:
-        await desk.sees("Go on with Ines", "unfinished, saved")
-        await desk.type("<tab>")
-        await desk.type("2")
-        assert desk.position == "client.age"
-        assert desk.app.focused.value == "4"
-        await desk.type("<end>")
-        await desk.type("1<enter>")
-        assert (desk.answers.client.age, desk.position) == (41, "client.applied_by")
+    async with driven() as driver:
+        await driver.sees("Go on with Ines", "unfinished, saved")
+        await driver.type("<tab>")
+        await driver.type("2")
+        assert driver.position == "client.age"
+        assert driver.app.focused.value == "4"
+        await driver.type("<end>")
+        await driver.type("1<enter>")
+        assert (driver.answers.client.age, driver.position) == (41, "client.applied_by")
     assert draft().answers.client.age == 41
 
 
 async def test_undo_goes_back_answer_by_answer_and_shows_what_stood_before() -> None:
-    async with at_the_desk(session=sitting(sound(), "client.age")) as desk:
-        await desk.type("52<enter>")
-        await desk.type("1")
-        assert desk.answers.client.applied_by == "a licensed colourist"
-        await desk.type("<ctrl+z>")
-        assert (desk.position, desk.answers.client.applied_by) == ("client.applied_by", "myself at home")
-        await desk.type("<ctrl+z>")
-        assert desk.app.focused.value == "47"
-        assert desk.answers == sound()
-        await desk.type("<ctrl+z>")
-        assert desk.answers == sound()
+    async with driven(session=sitting(baseline(), "client.age")) as driver:
+        await driver.type("52<enter>")
+        await driver.type("1")
+        assert driver.answers.client.applied_by == "a licensed colourist"
+        await driver.type("<ctrl+z>")
+        assert (driver.position, driver.answers.client.applied_by) == ("client.applied_by", "myself at home")
+        await driver.type("<ctrl+z>")
+        assert driver.app.focused.value == "47"
+        assert driver.answers == baseline()
+        await driver.type("<ctrl+z>")
+        assert driver.answers == baseline()
 
 
 async def test_keys_typed_ahead_never_answer_the_next_question() -> None:
-    async with at_the_desk(session=sitting(position="client.applied_by")) as desk:
-        await desk.type("1111111111")
-        assert (desk.position, desk.answers.client.gloves) == ("client.gloves", None)
-    async with at_the_desk(session=sitting(position="client.age")) as desk:
-        await desk.type("41<enter>1<enter>2<enter>")
-        assert (desk.position, desk.answers.client.age) == ("client.applied_by", 41)
-        assert desk.answers.client.applied_by is None
-    async with at_the_desk(session=sitting(position="scalp.signs")) as desk:
-        await desk.type("12<enter>111")
-        assert desk.answers.scalp.signs == ("redness", "itching, soreness or tightness")
-        assert (desk.position, desk.answers.scalp.scratched) == ("scalp.scratched", None)
+    async with driven(session=sitting(position="client.applied_by")) as driver:
+        await driver.type("1111111111")
+        assert (driver.position, driver.answers.client.gloves) == ("client.gloves", None)
+    async with driven(session=sitting(position="client.age")) as driver:
+        await driver.type("41<enter>1<enter>2<enter>")
+        assert (driver.position, driver.answers.client.age) == ("client.applied_by", 41)
+        assert driver.answers.client.applied_by is None
+    async with driven(session=sitting(position="scalp.signs")) as driver:
+        await driver.type("12<enter>111")
+        assert driver.answers.scalp.signs == ("redness", "itching, soreness or tightness")
+        assert (driver.position, driver.answers.scalp.scratched) == ("scalp.scratched", None)
 
 
 async def test_keys_pressed_twice_close_one_page_and_open_one() -> None:
-    async with at_the_desk(session=demo("ines")) as desk:
-        await desk.type("<f3><f3><f3>")
-        assert desk.pages == ["WizardPage", "ReviewPage", "ResultPage"]
-        await desk.type("<f4><f4>")
-        assert desk.pages[-2:] == ["ResultPage", "ExportWindow"]
-        await desk.type("<pageup>")
-        await desk.type("<pageup><pageup><pageup>")
-        assert desk.pages == ["WizardPage", "ReviewPage"]
-    async with at_the_desk() as desk:
-        await desk.type("<tab>")
-        await desk.type("<enter><enter><enter>")
-        assert desk.pages == ["StartPage", "WizardPage"]
+    async with driven(session=demo("ines")) as driver:
+        await driver.type("<f3><f3><f3>")
+        assert driver.pages == ["WizardPage", "ReviewPage", "ResultPage"]
+        await driver.type("<f4><f4>")
+        assert driver.pages[-2:] == ["ResultPage", "ExportWindow"]
+        await driver.type("<pageup>")
+        await driver.type("<pageup><pageup><pageup>")
+        assert driver.pages == ["WizardPage", "ReviewPage"]
+    async with driven() as driver:
+        await driver.type("<tab>")
+        await driver.type("<enter><enter><enter>")
+        assert driver.pages == ["StartPage", "WizardPage"]
 
 
 async def test_enter_ticks_no_sign_by_accident() -> None:
-    async with at_the_desk(session=sitting(position="health.allergies")) as desk:
-        await desk.type("<enter>")
-        assert (desk.position, desk.answers.health.allergies) == ("health.allergies", None)
-        await desk.sees("nothing is ticked", at="#fault")
-        await desk.type("<end>")
-        await desk.type("<up><enter>")
-        assert (desk.position, desk.answers.health.allergies) == ("health.pregnancy", ())
+    async with driven(session=sitting(position="health.allergies")) as driver:
+        await driver.type("<enter>")
+        assert (driver.position, driver.answers.health.allergies) == ("health.allergies", None)
+        await driver.sees("nothing is ticked", at="#fault")
+        await driver.type("<end>")
+        await driver.type("<up><enter>")
+        assert (driver.position, driver.answers.health.allergies) == ("health.pregnancy", ())
 
 
 async def test_none_and_not_sure_stand_alone_and_a_tick_takes_them_away() -> None:
-    async with at_the_desk(session=sitting(position="health.medicines")) as desk:
+    async with driven(session=sitting(position="health.medicines")) as driver:
         for keys, answer in (
             ("1", ("isotretinoin now or in the last 6 months",)),
             ("5", ()),
             ("6", "not sure"),
             ("2", ("medicine that makes skin sensitive",)),
         ):
-            await desk.type(keys)
-            assert desk.answers.health.medicines == answer
-        await desk.type("2")
-        assert desk.answers.health.medicines is None
-        await desk.type("<enter>")
-        assert desk.position == "health.medicines"
+            await driver.type(keys)
+            assert driver.answers.health.medicines == answer
+        await driver.type("2")
+        assert driver.answers.health.medicines is None
+        await driver.type("<enter>")
+        assert driver.position == "health.medicines"
 
 
 @pytest.mark.parametrize(
@@ -156,129 +156,129 @@ async def test_none_and_not_sure_stand_alone_and_a_tick_takes_them_away() -> Non
 async def test_an_answer_that_cannot_be_is_refused_kept_in_the_field_and_can_be_mended(
     path: str, typed: str, fault: str
 ) -> None:
-    async with at_the_desk(session=sitting(sound(), path)) as desk:
-        before = desk.app.focused.value
-        await desk.type(f"{typed}<enter>")
-        await desk.sees(fault, at="#fault")
-        assert typed not in desk.read("#fault")
-        assert (desk.position, desk.answers) == (path, sound())
-        assert desk.app.focused.value == typed
-        await desk.type("<home>")
-        await desk.type("<ctrl+k>")
-        await desk.type(f"{before}<enter>")
-        assert (desk.position != path, desk.answers) == (True, sound())
+    async with driven(session=sitting(baseline(), path)) as driver:
+        before = driver.app.focused.value
+        await driver.type(f"{typed}<enter>")
+        await driver.sees(fault, at="#fault")
+        assert typed not in driver.read("#fault")
+        assert (driver.position, driver.answers) == (path, baseline())
+        assert driver.app.focused.value == typed
+        await driver.type("<home>")
+        await driver.type("<ctrl+k>")
+        await driver.type(f"{before}<enter>")
+        assert (driver.position != path, driver.answers) == (True, baseline())
 
 
 async def test_a_superscript_key_is_no_number() -> None:
-    async with at_the_desk(session=sitting(sound(), "client.applied_by")) as desk:
-        await desk.type("²")
-        assert desk.position == "client.applied_by"
+    async with driven(session=sitting(baseline(), "client.applied_by")) as driver:
+        await driver.type("²")
+        assert driver.position == "client.applied_by"
 
 
 async def test_what_is_pasted_brings_no_escape_code_along() -> None:
-    async with at_the_desk(session=sitting(position="client.name")) as desk:
-        desk.app.post_message(events.Paste("Zed\x1b]52;c;aGk=\x07[/]\u202e"))
-        await desk.settle()
-        await desk.sees("Zed ]52;c;aGk= [/]", at="#editor")
-        await desk.type("<enter>")
-        assert desk.answers.client.name == "Zed ]52;c;aGk= [/]"
+    async with driven(session=sitting(position="client.name")) as driver:
+        driver.app.post_message(events.Paste("Zed\x1b]52;c;aGk=\x07[/]\u202e"))
+        await driver.settle()
+        await driver.sees("Zed ]52;c;aGk= [/]", at="#editor")
+        await driver.type("<enter>")
+        assert driver.answers.client.name == "Zed ]52;c;aGk= [/]"
 
 
 async def test_entries_are_added_changed_and_removed() -> None:
-    async with at_the_desk(session=sitting(position="history.services")) as desk:
+    async with driven(session=sitting(position="history.services")) as driver:
         for key in ("1", "1", "2026-10-14<enter>", "1", *["<pageup>"] * 4):
-            await desk.type(key)
-        assert desk.position == "history.services"
-        await desk.sees("3 permanent colour, 2026-10-14, new growth", at="#editor")
-        await desk.type("3")
-        assert desk.position == "history.services.0.kind"
-        await desk.type("2")
-        assert desk.answers.history.services[0].kind == "demi-permanent colour"
-        await desk.type("<pageup>")
-        await desk.type("<pageup>")
-        await desk.type("<end>")
-        await desk.type("<delete>")
-        assert desk.answers.history.services == ()
-        await desk.type("<ctrl+z>")
-        assert desk.answers.history.services[0].stretch == "new growth"
+            await driver.type(key)
+        assert driver.position == "history.services"
+        await driver.sees("3 permanent colour, 2026-10-14, new growth", at="#editor")
+        await driver.type("3")
+        assert driver.position == "history.services.0.kind"
+        await driver.type("2")
+        assert driver.answers.history.services[0].kind == "demi-permanent colour"
+        await driver.type("<pageup>")
+        await driver.type("<pageup>")
+        await driver.type("<end>")
+        await driver.type("<delete>")
+        assert driver.answers.history.services == ()
+        await driver.type("<ctrl+z>")
+        assert driver.answers.history.services[0].stretch == "new growth"
 
 
 @SIZES
 async def test_every_question_of_every_kind_takes_the_focus_and_fits_the_window(
     size: tuple[int, int],
 ) -> None:
-    answers = sound({"health.ever_reacted": "yes", "health.reactions": [{}], "history.services": [{}]})
+    answers = baseline({"health.ever_reacted": "yes", "health.reactions": [{}], "history.services": [{}]})
     seen = set()
-    async with at_the_desk(size, session=sitting(answers, "client.name", keep=False)) as desk:
+    async with driven(size, session=sitting(answers, "client.name", keep=False)) as driver:
         for path in answer_paths(answers):
             kind = question_of(path).kind
             if kind in seen and not path.startswith(("health.ever", "scalp.signs", "history.services.0.k")):
                 continue
             seen.add(kind)
-            desk.session.change(session_module.start(answers, path))
-            await desk.app.screen.show_question()
-            await desk.sees(question_of(path).plain, at="#question")
-            assert desk.app.focused is not None
-            assert desk.app.focused.region.y < size[1] - 2
-            await desk.sees("PgUp back", at="#keys")
-            await desk.sees("consult", at="#heading")
+            driver.session.change(session_module.start(answers, path))
+            await driver.app.screen.show_question()
+            await driver.sees(question_of(path).plain, at="#question")
+            assert driver.app.focused is not None
+            assert driver.app.focused.region.y < size[1] - 2
+            await driver.sees("PgUp back", at="#keys")
+            await driver.sees("consult", at="#heading")
     assert seen == set(Kind)
 
 
 async def test_everything_on_every_page_is_reached_with_the_keyboard() -> None:
-    async with at_the_desk() as desk:
-        await reaches_all(desk)
-        await desk.type("<tab>")
-        await desk.type("1")
+    async with driven() as driver:
+        await reaches_all(driver)
+        await driver.type("<tab>")
+        await driver.type("1")
         for path in ("client.name", "client.gloves", "scalp.signs", "history.services"):
-            desk.session.change(session_module.start(sound(), path))
-            await desk.app.screen.show_question()
-            await reaches_all(desk)
+            driver.session.change(session_module.start(baseline(), path))
+            await driver.app.screen.show_question()
+            await reaches_all(driver)
         for page in ("<f2>", "<f3>"):
-            await desk.type(page)
-            await reaches_all(desk)
+            await driver.type(page)
+            await reaches_all(driver)
 
 
-async def reaches_all(desk: Desk) -> None:
-    focusable = {w for w in desk.app.screen.query("*") if w.focusable and w.region}
+async def reaches_all(driver: Driver) -> None:
+    focusable = {w for w in driver.app.screen.query("*") if w.focusable and w.region}
     reached = set()
     for _ in range(len(focusable)):
-        reached.add(desk.app.focused)
-        await desk.type("<tab>")
+        reached.add(driver.app.focused)
+        await driver.type("<tab>")
     assert reached == focusable
 
 
 async def test_a_window_too_small_says_so_takes_no_answer_and_comes_back_as_it_was() -> None:
-    async with at_the_desk(session=sitting(sound(), "client.age")) as desk:
-        await desk.type("5")
+    async with driven(session=sitting(baseline(), "client.age")) as driver:
+        await driver.type("5")
         for width, height in ((LEAST_COLUMNS - 1, LEAST_ROWS), (LEAST_COLUMNS, LEAST_ROWS - 1), (20, 6)):
-            await desk.resize(width, height)
-            assert "The window needs at least" in desk.screen
-            await desk.type("7<enter><pagedown><f2>")
-            assert (desk.page, desk.position, desk.answers) == ("WizardPage", "client.age", sound())
-        await desk.resize(LEAST_COLUMNS, LEAST_ROWS)
-        await desk.sees("How old is the person", at="#question")
-        await desk.type("<end>")
-        await desk.type("6<enter>")
-        assert desk.answers.client.age == 56
+            await driver.resize(width, height)
+            assert "The window needs at least" in driver.screen
+            await driver.type("7<enter><pagedown><f2>")
+            assert (driver.page, driver.position, driver.answers) == ("WizardPage", "client.age", baseline())
+        await driver.resize(LEAST_COLUMNS, LEAST_ROWS)
+        await driver.sees("How old is the person", at="#question")
+        await driver.type("<end>")
+        await driver.type("6<enter>")
+        assert driver.answers.client.age == 56
 
 
 async def test_a_failed_save_is_said_and_the_consultation_goes_on(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     (tmp_path / "file").write_text("kept")
-    async with at_the_desk(LARGE, session=Session()) as desk:
-        await desk.type("Ines<enter>")
-        monkeypatch.setattr(desk.session, "draft", tmp_path / "file" / "draft.toml")
-        await desk.type("41<enter>")
-        await desk.sees("not saved", at="#fault")
-        assert desk.position == "client.applied_by"
-        await desk.type("3")
-        assert desk.answers.client.applied_by == "myself at home"
-        monkeypatch.setattr(desk.session, "draft", tmp_path / "draft.toml")
-        await desk.type("1")
-        await desk.settle()
-        assert "not saved" not in desk.screen
+    async with driven(LARGE, session=Session()) as driver:
+        await driver.type("Ines<enter>")
+        monkeypatch.setattr(driver.session, "draft", tmp_path / "file" / "draft.toml")
+        await driver.type("41<enter>")
+        await driver.sees("not saved", at="#fault")
+        assert driver.position == "client.applied_by"
+        await driver.type("3")
+        assert driver.answers.client.applied_by == "myself at home"
+        monkeypatch.setattr(driver.session, "draft", tmp_path / "draft.toml")
+        await driver.type("1")
+        await driver.settle()
+        assert "not saved" not in driver.screen
     assert read_file(tmp_path / "draft.toml", NOW).answers.client.gloves == "yes"
 
 
@@ -286,87 +286,87 @@ async def test_a_place_for_drafts_that_cannot_even_be_looked_at_stops_nobody(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
     monkeypatch.setenv("CONSULT_HOME", str(tmp_path / ("x" * 300)))
-    async with at_the_desk(LARGE, session=Session()) as desk:
-        await desk.type("Ines<enter>")
-        await desk.sees("not saved", at="#fault")
-        assert desk.answers.client.name == "Ines"
+    async with driven(LARGE, session=Session()) as driver:
+        await driver.type("Ines<enter>")
+        await driver.sees("not saved", at="#fault")
+        assert driver.answers.client.name == "Ines"
 
 
 async def test_a_demo_client_leaves_nothing_on_the_disk() -> None:
-    async with at_the_desk(session=demo("ines")) as desk:
-        await desk.type("<pageup>")
-        await desk.sees("demo client, nothing is kept", at="#heading")
-        await desk.type("1")
+    async with driven(session=demo("ines")) as driver:
+        await driver.type("<pageup>")
+        await driver.sees("demo client, nothing is kept", at="#heading")
+        await driver.type("1")
     assert not home().exists()
 
 
 async def test_back_from_a_client_opened_at_once_leads_to_the_start_page_and_into_another() -> None:
-    async with at_the_desk(session=sitting(sound(), "client.name", keep=False), demos=True) as desk:
+    async with driven(session=sitting(baseline(), "client.name", keep=False), demos=True) as driver:
         for _ in range(3):
-            await desk.type("<pageup><pageup>")
-            await desk.sees("Demo clients", "Ines", "Tomas")
-            assert desk.page == "StartPage"
-            await desk.type("2")
-            await desk.sees("Tomas", at="#heading")
-            assert desk.answers.client.name == "Tomas"
-            assert len(desk.pages) <= 3
-            desk.session.change(session_module.start(desk.answers, "client.name"))
-            await desk.type("<f2>")
-            await desk.type("<pageup>")
+            await driver.type("<pageup><pageup>")
+            await driver.sees("Demo clients", "Ines", "Tomas")
+            assert driver.page == "StartPage"
+            await driver.type("2")
+            await driver.sees("Tomas", at="#heading")
+            assert driver.answers.client.name == "Tomas"
+            assert len(driver.pages) <= 3
+            driver.session.change(session_module.start(driver.answers, "client.name"))
+            await driver.type("<f2>")
+            await driver.type("<pageup>")
 
 
 async def test_a_spoilt_draft_is_named_at_the_start_without_what_stands_in_it() -> None:
     save_text(home() / "unfinished" / "broken.toml", "[client]\nage = zzsecretzz\n")
-    async with at_the_desk(LARGE) as desk:
-        await desk.sees("broken.toml", at="#fault")
-        assert "zzsecretzz" not in desk.screen
-        await desk.type("<tab>")
-        await desk.type("1")
-        assert desk.position == "client.name"
+    async with driven(LARGE) as driver:
+        await driver.sees("broken.toml", at="#fault")
+        assert "zzsecretzz" not in driver.screen
+        await driver.type("<tab>")
+        await driver.type("1")
+        assert driver.position == "client.name"
 
 
 async def test_a_file_is_opened_from_the_start_page_for_a_judgement_of_today(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     (tmp_path / "mine.toml").write_text('[client]\nname = "Ines"\nage = 41\n')
-    async with at_the_desk(LARGE) as desk:
-        await desk.type("<tab>")
-        await desk.type("2")
-        await desk.type(f"{tmp_path}<enter>")
-        await desk.sees("Is a directory", at="#fault")
-        await desk.type("<home>")
-        await desk.type("<ctrl+k>")
-        await desk.type(f"{tmp_path / 'mine.toml'}<enter>")
-        await desk.sees("Review of all answers", "Ines")
-        assert get(desk.answers, "client.age") == 41
+    async with driven(LARGE) as driver:
+        await driver.type("<tab>")
+        await driver.type("2")
+        await driver.type(f"{tmp_path}<enter>")
+        await driver.sees("Is a directory", at="#fault")
+        await driver.type("<home>")
+        await driver.type("<ctrl+k>")
+        await driver.type(f"{tmp_path / 'mine.toml'}<enter>")
+        await driver.sees("Review of all answers", "Ines")
+        assert get(driver.answers, "client.age") == 41
 
 
 async def test_a_long_session_piles_up_no_pages() -> None:
-    async with at_the_desk(session=demo("ines")) as desk:
+    async with driven(session=demo("ines")) as driver:
         widgets = []
         for _ in range(30):
             for key in ("<f3>", "<f2>"):
-                await desk.type(key)
-            assert len(desk.app.screen_stack) <= 4
-            widgets.append(len(list(desk.app._registry)))
+                await driver.type(key)
+            assert len(driver.app.screen_stack) <= 4
+            widgets.append(len(list(driver.app._registry)))
         assert widgets[-1] <= widgets[1]
 
 
 async def test_choosing_the_row_in_hand_from_the_outline_goes_on_with_its_field() -> None:
-    async with at_the_desk(session=sitting(sound(), "client.age")) as desk:
-        await desk.type("<tab><tab>")
-        while not (isinstance(desk.app.focused, OptionList) and desk.app.focused.id == "outline"):
-            await desk.type("<tab>")
-        await desk.type("<enter>")
-        await desk.type("52<enter>")
-        assert desk.answers.client.age == 52
+    async with driven(session=sitting(baseline(), "client.age")) as driver:
+        await driver.type("<tab><tab>")
+        while not (isinstance(driver.app.focused, OptionList) and driver.app.focused.id == "outline"):
+            await driver.type("<tab>")
+        await driver.type("<enter>")
+        await driver.type("52<enter>")
+        assert driver.answers.client.age == 52
 
 
 async def test_behind_a_demo_opened_directly_the_start_page_opens_everything() -> None:
-    async with at_the_desk(session=sitting(sound(), "client.name", keep=False)) as desk:
-        await desk.type("<pageup>")
-        assert desk.page == "StartPage"
-        await desk.type("1")
-        await desk.type("1")
-        assert (desk.page, desk.position) == ("WizardPage", "client.name")
-        assert desk.answers.client.age is None
+    async with driven(session=sitting(baseline(), "client.name", keep=False)) as driver:
+        await driver.type("<pageup>")
+        assert driver.page == "StartPage"
+        await driver.type("1")
+        await driver.type("1")
+        assert (driver.page, driver.position) == ("WizardPage", "client.name")
+        assert driver.answers.client.age is None

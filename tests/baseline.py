@@ -26,7 +26,7 @@ def _colour(weeks: int, stretch: str) -> dict[str, Any]:
     }
 
 
-SOUND: dict[str, dict[str, Any]] = {
+BASELINE: dict[str, dict[str, Any]] = {
     "client": {"name": "Alma", "age": 47, "applied_by": "myself at home", "gloves": "yes"},
     "health": {
         "ever_reacted": "no",
@@ -119,9 +119,9 @@ SOUND: dict[str, dict[str, Any]] = {
 }
 
 
-def sound(changes: dict[str, Any] | None = None) -> Answers:
-    """The sound client with changes, path -> value: `sound({"client.age": 15})`; None is unasked."""
-    data = {section: dict(fields) for section, fields in SOUND.items()}
+def baseline(changes: dict[str, Any] | None = None) -> Answers:
+    """The sound client with changes, path -> value: `baseline({"client.age": 15})`; None is unasked."""
+    data = {section: dict(fields) for section, fields in BASELINE.items()}
     for path, value in (changes or {}).items():
         section, name = path.split(".")
         data[section][name] = value

@@ -17,7 +17,7 @@ from consult.records.codec import read_file
 from consult.records.demos import demo_files
 from consult.screens.app import ConsultApp
 from consult.screens.session import Session
-from tests.sound import NOW
+from tests.baseline import NOW
 
 SMALL, LARGE = (80, 24), (120, 40)
 _KEY = re.compile(r"<([a-z0-9+]+)>|(.)", re.DOTALL)
@@ -25,7 +25,7 @@ _CHARACTERS = {"enter": "\r", "space": " "}
 
 
 @dataclass
-class Desk:
+class Driver:
     """The running program, its keyboard and its screen."""
 
     app: ConsultApp
@@ -100,13 +100,13 @@ def _words(rows: list[str]) -> str:
 
 
 @asynccontextmanager
-async def at_the_desk(size: tuple[int, int] = SMALL, **options: Any) -> AsyncIterator[Desk]:
+async def driven(size: tuple[int, int] = SMALL, **options: Any) -> AsyncIterator[Driver]:
     """The program as it starts. Whatever fails inside it fails the test."""
     app = ConsultApp(**options)
     async with app.run_test(size=size, notifications=True) as pilot:
-        desk = Desk(app, pilot)
-        await desk.settle()
-        yield desk
+        driver = Driver(app, pilot)
+        await driver.settle()
+        yield driver
     assert app.fatal == ""
 
 

@@ -1,4 +1,4 @@
-"""How the house is built: imports run one way, and the judgement needs no screen."""
+"""How the program is layered: imports run one way, and the judgement needs no screen."""
 
 import subprocess
 import sys
