@@ -16,26 +16,12 @@ from consult.plan.types import Line, Plan, Step
 from consult.plan.words import nearness, percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
 from consult.strand.bands import Band, Strand
+from consult.trade import depth_name
 
 if TYPE_CHECKING:
     from consult.colour.values import Seen
     from consult.plan.forecast import BandForecast, Forecast
     from consult.plan.shelf import ShelfChoice
-
-DEPTH_NAMES = {
-    1: ("black", "black"),
-    2: ("darkest brown", "darkest brown"),
-    3: ("dark brown", "dark brown"),
-    4: ("medium brown", "medium brown"),
-    5: ("light brown", "light brown"),
-    6: ("dark blonde", "lightest brown"),
-    7: ("medium blonde", "dark blonde"),
-    8: ("light blonde", "medium blonde"),
-    9: ("very light blonde", "light blonde"),
-    10: ("lightest blonde", "lightest blonde"),
-}
-"""Depth -> its name on the college scale and on many home packs (names differ: the number counts)."""
-
 
 MOST_LIFTS = 6
 
@@ -70,13 +56,6 @@ class Row:
 class Block:
     title: str
     rows: tuple[Row, ...]
-
-
-def depth_name(depth: float) -> str:
-    """The number with both names: "6 (dark blonde / lightest brown)"."""
-    college, pack = DEPTH_NAMES[int(depth)]
-    names = college if college == pack else f"{college} / {pack}"
-    return f"{depth:g} ({names})"
 
 
 def headline(consultation: Consultation) -> str:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from consult.report import depth_name
+from consult.trade import TONES, depth_name
 
 UNDERTONE_FROM = 3
 
@@ -19,7 +19,7 @@ def colour_sheet() -> list[tuple[str, list[Patch]]]:
     """(title, patches) for the three parts of the sheet. Needs numpy."""
     from consult.colour.prediction import predict
     from consult.colour.undertone import undertone
-    from consult.colour.values import TONES, HairState, Shade, Treatment
+    from consult.colour.values import HairState, Shade, Treatment
 
     goal = Shade(6, "neutral")
     natural = [

@@ -11,6 +11,7 @@ from typing import Annotated, Any, Final, Literal, TypeAlias, TypeVar
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
 from consult.cleaning import clean_text
+from consult.trade import DARKEST, LIGHTEST
 
 NOT_SURE: Final = "not sure"
 NotSure = Literal["not sure"]
@@ -49,9 +50,8 @@ Text = Annotated[str, BeforeValidator(_clean), StringConstraints(min_length=1, m
 Day = Annotated[date, BeforeValidator(_day)]
 Moment = Annotated[datetime, BeforeValidator(_local)]
 Several: TypeAlias = Annotated[tuple[T, ...], BeforeValidator(_tuple)]
-Depth = Annotated[float, Field(ge=1, le=10, multiple_of=0.5)]
+Depth = Annotated[float, Field(ge=DARKEST, le=LIGHTEST, multiple_of=0.5)]
 
-Tone = Literal["neutral", "ash", "matt", "gold", "copper", "copper red", "red", "mahogany", "violet", "pearl"]
 Level = Literal["low", "normal", "high"]
 YesNo = Literal["yes", "no"]
 

@@ -5,16 +5,9 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from consult.answers.base import ALL, Asked, Section, Text, YesNo, ask
+from consult.trade import PROFESSIONAL, AppliedBy
 
 Age = Annotated[int, Field(ge=0, le=120)] | Literal["16 or over"]
-AppliedBy = Literal[
-    "a licensed colourist",
-    "a trainee under supervision",
-    "myself at home",
-    "a friend or relative at home",
-]
-AT_HOME = ("myself at home", "a friend or relative at home")
-PROFESSIONAL = ("a licensed colourist", "a trainee under supervision")
 
 
 class Client(Section):
@@ -44,7 +37,7 @@ class Client(Section):
             "myself at home": "nobody trained is there",
             "a friend or relative at home": "nobody trained is there",
         },
-        clear=["a licensed colourist", "a trainee under supervision"],
+        clear=PROFESSIONAL,
     )
     gloves: Asked[YesNo] = ask(
         "Suitable gloves ready (long, not latex) for mixing, applying and rinsing?",

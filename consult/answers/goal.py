@@ -2,7 +2,8 @@
 
 from typing import Literal
 
-from consult.answers.base import ALL, Asked, Depth, Section, Several, Tone, ask
+from consult.answers.base import ALL, Asked, Depth, Section, Several, ask
+from consult.trade import Tone
 
 
 class Goal(Section):

@@ -2,8 +2,9 @@
 
 from typing import Literal
 
-from consult.answers.base import ALL, Asked, Depth, Level, Section, Tone, YesNo, ask
+from consult.answers.base import ALL, Asked, Depth, Level, Section, YesNo, ask
 from consult.answers.units import Cm, Percent
+from consult.trade import Tone
 
 _POROSITY_TELL = (
     "On dry hair slide finger and thumb from points to root: smooth is low or normal, rough is high."

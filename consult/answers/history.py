@@ -4,45 +4,11 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from consult.answers.base import ALL, Asked, Day, Depth, Section, Several, Tone, YesNo, ask
+from consult.answers.base import ALL, Asked, Day, Depth, Section, Several, YesNo, ask
 from consult.answers.units import PeroxidePercent
+from consult.trade import COLOURS, LIGHTENED, OXIDATIVE, ServiceKind, Tone
 
-ServiceKind = Literal[
-    "permanent colour",
-    "demi-permanent colour",
-    "semi-permanent colour",
-    "highlights or partial lightener",
-    "lightener all over",
-    "colour remover",
-    "plain henna",
-    "compound or unknown henna",
-    "progressive colour (restorer)",
-    "unknown home product",
-    "perm",
-    "straightening treatment",
-    "relaxer, hydroxide",
-    "relaxer, thio",
-    "relaxer, kind unknown",
-]
-COLOURS = ("permanent colour", "demi-permanent colour", "semi-permanent colour")
-OXIDATIVE_COLOURS = ("permanent colour", "demi-permanent colour")
-LIGHTENERS = ("highlights or partial lightener", "lightener all over")
-OXIDATIVE = (*OXIDATIVE_COLOURS, *LIGHTENERS)
-STAINS = (
-    "plain henna",
-    "compound or unknown henna",
-    "progressive colour (restorer)",
-    "unknown home product",
-)
-"""What leaves colour on the hair that no shade number describes."""
-TEXTURE = (
-    "perm",
-    "straightening treatment",
-    "relaxer, hydroxide",
-    "relaxer, thio",
-    "relaxer, kind unknown",
-)
-Stretch = Literal["new growth", "new growth and lengths", "all over", "lengths", "ends", "strands"]
+ServiceStretch = Literal["new growth", "new growth and lengths", "all over", "lengths", "ends", "strands"]
 
 
 class Service(Section):
@@ -72,7 +38,7 @@ class Service(Section):
         tell='An estimate is enough, for example "3 months ago"; in doubt take the later date.',
         past=True,
     )
-    stretch: Asked[Stretch] = ask(
+    stretch: Asked[ServiceStretch] = ask(
         "On which stretch of the hair?",
         "On which part of the hair?",
         short="Where",
@@ -89,7 +55,7 @@ class Service(Section):
         "Number of the shade's lightness, 1 black to 10 lightest blonde",
         short="Depth",
         tell="The number on the pack, not the name: names differ between scales.",
-        only_if=("kind", [*COLOURS, *LIGHTENERS, "colour remover"]),
+        only_if=("kind", [*COLOURS, *LIGHTENED]),
         past=True,
         clear=ALL,
     )

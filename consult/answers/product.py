@@ -4,13 +4,11 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from consult.answers.base import ALL, Asked, Depth, Section, Text, Tone, YesNo, ask
+from consult.answers.base import ALL, Asked, Depth, Section, Text, YesNo, ask
 from consult.answers.units import Grams, LeafletMinutes, Minutes, Ml, Percent, PeroxidePercent, Ratio
+from consult.trade import MIXED, ColourClass, Tone
 
-_MIXED = (
-    "product.colour_class",
-    ["permanent", "demi-permanent", "high-lift", "powder lightener"],
-)
+_MIXED = ("product.colour_class", MIXED)
 
 
 class Product(Section):
@@ -20,9 +18,7 @@ class Product(Section):
         short="Kind",
         clear=ALL,
     )
-    colour_class: Asked[
-        Literal["permanent", "demi-permanent", "high-lift", "powder lightener", "direct (no developer)"]
-    ] = ask(
+    colour_class: Asked[ColourClass] = ask(
         "Class of colour",
         "What sort of colour is it?",
         short="Class",

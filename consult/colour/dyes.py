@@ -15,8 +15,9 @@ from consult.colour.cie import WEIGHTS, Floats, lab
 from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.fibre import reflectance
 from consult.colour.pigment import lifted, lightness_of
-from consult.colour.values import Porosity, Shade, Tone
+from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, Number
+from consult.trade import Porosity, Tone
 
 Corrector = Literal["blue", "green", "violet", "red", "orange", "yellow"]
 

@@ -9,8 +9,8 @@ shows) and a firm part that leaves slowly.
 
 from math import exp, sqrt
 
-from consult.colour.values import VIVID, Porosity, Tone
 from consult.sources import ASSUMPTION, Number
+from consult.trade import VIVID, Porosity, Tone
 
 _LOOSE_VIVID = Number(0.20, "share of the dye", ASSUMPTION)
 _LOOSE_MUTED = Number(0.07, "share of the dye", ASSUMPTION)

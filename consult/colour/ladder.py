@@ -15,8 +15,9 @@ from consult.colour.difference import ciede2000
 from consult.colour.dyes import recipe, strength_for
 from consult.colour.fibre import reflectance
 from consult.colour.pigment import depth_of, lifted, lightness_of, natural_lab
-from consult.colour.values import DARKEST, LIGHTEST, TONES, Shade, Tone
+from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, FROM_MEMORY, Number
+from consult.trade import DARKEST, LIGHTEST, TONES, Tone
 
 _CHART_LIFT = Number(2.0, "levels", ASSUMPTION)
 _NOTICEABLE = Number(1.0, "colour difference", FROM_MEMORY)

@@ -15,8 +15,9 @@ from consult.colour.dyes import load
 from consult.colour.fibre import reflectance
 from consult.colour.pigment import depth_of, lifted, natural_lab
 from consult.colour.undertone import Undertone, undertone
-from consult.colour.values import COOL, LIGHTEST, Porosity, Shade, Tone
+from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+from consult.trade import COOL, LIGHTEST, Porosity, Tone
 
 MOST_SHARE = Number(1 / 3, "share of the colour", COMMON_PRACTICE)
 """Sparingly: above this the neutralising tone becomes the tone one sees."""

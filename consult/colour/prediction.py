@@ -18,8 +18,9 @@ from consult.colour.hair import Outcome, locks, outcome_of
 from consult.colour.ladder import goal_lab, nearest_depth, nearest_tones
 from consult.colour.pigment import depth_of
 from consult.colour.spread import STRONG_LIFT, Strip, Uncertainty, in_words, strip
-from consult.colour.values import VIVID, HairState, Prediction, Seen, Shade, Spread, Treatment
+from consult.colour.values import HairState, Prediction, Seen, Shade, Spread, Treatment
 from consult.sources import ASSUMPTION, Number
+from consult.trade import VIVID
 
 USUAL = Uncertainty()
 

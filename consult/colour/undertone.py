@@ -7,7 +7,7 @@ strand test decides. Source of the table and of the opposites: common practice. 
 from dataclasses import dataclass
 from typing import Literal
 
-from consult.colour.values import DARKEST, LIGHTEST, Tone
+from consult.trade import DARKEST, LIGHTEST, Tone
 
 Hue = Literal["red", "orange", "yellow", "green", "blue", "violet"]
 

@@ -5,20 +5,10 @@ Depth is the trade's number, 1 (darkest) to 10 (lightest), halves allowed. Tone 
 
 from dataclasses import dataclass
 from math import isfinite
-from typing import Literal, get_args
 
-Tone = Literal["neutral", "ash", "matt", "gold", "copper", "copper red", "red", "mahogany", "violet", "pearl"]
-Porosity = Literal["low", "normal", "high"]
+from consult.trade import DARKEST, LIGHTEST, POROSITIES, TONES, Porosity, Tone
+
 Lab = tuple[float, float, float]
-
-TONES: tuple[Tone, ...] = get_args(Tone)
-POROSITIES: tuple[Porosity, ...] = get_args(Porosity)
-DARKEST, LIGHTEST = 1.0, 10.0
-
-VIVID: frozenset[Tone] = frozenset({"copper", "copper red", "red", "mahogany", "violet"})
-"""The families whose dye shows most and holds least. Source: common practice."""
-
-COOL: frozenset[Tone] = frozenset({"ash", "matt", "violet", "pearl"})
 
 
 def _within(name: str, value: float, low: float, high: float) -> None:

@@ -16,8 +16,8 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from consult.answers.base import NOT_SURE
-from consult.answers.history import OXIDATIVE, TEXTURE
 from consult.sources import COMMON_PRACTICE, Number
+from consult.trade import OXIDATIVE, TEXTURE
 
 TEST_HOURS = Number(48, "h", "fda-hair-dye-qa")
 TEST_HOURS_RAISED_RISK = Number(96, "h", "dermatologist-2014-ppd")

@@ -5,11 +5,11 @@ from datetime import date, timedelta
 from typing import cast
 
 from consult.colour.fade import share_left
-from consult.colour.values import Porosity, Tone
 from consult.plan.brief import Brief
 from consult.plan.types import Approach, Line, Visit
 from consult.plan.words import percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+from consult.trade import Porosity, Tone
 
 WHITE_DEPTH = Number(10, "depth that white hair looks like beside colour", ASSUMPTION)
 WEEKS_LOW_CONTRAST = Number(6, "weeks at one level of contrast", COMMON_PRACTICE)

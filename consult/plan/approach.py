@@ -3,11 +3,11 @@
 from typing import cast
 
 from consult.colour.fade import share_left
-from consult.colour.values import Porosity, Tone
 from consult.plan.brief import Brief
 from consult.plan.suitability import PRE_PIGMENT_FROM, change_of_lengths
 from consult.plan.types import Approach, Line
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+from consult.trade import Porosity, Tone
 
 LENGTHS_FIRST_FROM = Number(4.0, "cm of hair", ASSUMPTION)
 _CP = (COMMON_PRACTICE,)

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from consult.answers import Answers
 from consult.answers.access import applies, entries, get
 from consult.answers.base import NOT_SURE
-from consult.answers.client import AT_HOME
 from consult.gates.facts import test_hours_needed
 from consult.strand.bands import Strand
 from consult.strand.build import WASHES_A_WEEK, known
+from consult.trade import AT_HOME
 
 NEEDED = (
     "client.applied_by",

@@ -11,7 +11,7 @@ from typing import cast
 from consult.colour.fade import uptake_after
 from consult.colour.neutralise import neutralise, objections
 from consult.colour.prediction import line_between, predict
-from consult.colour.values import COOL, HairState, OldColour, Porosity, Prediction, Shade, Tone, Treatment
+from consult.colour.values import HairState, OldColour, Prediction, Shade, Treatment
 from consult.plan.brief import Brief
 from consult.plan.clock import full_minutes
 from consult.plan.mix import base_share, fill_shade
@@ -20,6 +20,7 @@ from consult.plan.types import Approach, Line
 from consult.plan.words import NEAR, level_words, nearness
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.strand.bands import Band, Zone
+from consult.trade import COOL, Porosity, Tone
 
 REFRESH_STRENGTH = Number(0.8, "share of full uptake, emulsified with water", ASSUMPTION)
 REFRESH_STRENGTH_POROUS = Number(0.6, "share of full uptake, thinned on damp hair", ASSUMPTION)

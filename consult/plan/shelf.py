@@ -15,7 +15,7 @@ from consult.answers.product import Product
 from consult.answers.shelf import Shelf
 from consult.colour.fade import uptake_after
 from consult.colour.search import Candidates, search
-from consult.colour.values import Porosity, Shade, Tone
+from consult.colour.values import Shade
 from consult.gates.judge import judge
 from consult.gates.rules import Rule
 from consult.gates.verdict import Verdict
@@ -30,6 +30,7 @@ from consult.plan.types import Approach, Line
 from consult.plan.words import nearness, percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.strand.bands import Band, Strand
+from consult.trade import Porosity, Tone
 
 BLENDS = (0.25, 0.5, 0.75)
 MINUTE_STEP = Number(5, "min between the times that are tried", ASSUMPTION)

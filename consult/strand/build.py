@@ -12,10 +12,11 @@ from typing import Any
 
 from consult.answers import Answers
 from consult.answers.base import NOT_SURE
-from consult.answers.history import COLOURS, LIGHTENERS, OXIDATIVE, STAINS, Service
+from consult.answers.history import Service
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.strand.bands import Artificial, Band, Disagreement, Strand, Zone
 from consult.strand.growth import DAYS_A_MONTH, Growth, own, published
+from consult.trade import COLOURS, LIGHTENERS, OXIDATIVE, STAINS
 
 ENDS_SHARE = Number(0.25, "of the length", ASSUMPTION)
 WASHES_A_WEEK = Number(3, "a week", ASSUMPTION)

@@ -17,7 +17,8 @@ import numpy as np  # noqa: E402
 
 from consult.colour import prediction  # noqa: E402
 from consult.colour.search import Candidates, search  # noqa: E402
-from consult.colour.values import TONES, HairState, OldColour, Shade, Treatment  # noqa: E402
+from consult.colour.values import HairState, OldColour, Shade, Treatment  # noqa: E402
+from consult.trade import TONES  # noqa: E402
 
 imported = time.perf_counter() - started
 SHADES = tuple(Shade(depth, tone) for depth in (5, 6, 6.5, 7, 8) for tone in TONES)

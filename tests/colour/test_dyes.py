@@ -11,7 +11,8 @@ from consult.colour.fade import share_left, uptake_after
 from consult.colour.fibre import reflectance
 from consult.colour.ladder import chart_lab, nearest_depth, nearest_tone, nearest_tones
 from consult.colour.pigment import depth_of, lifted, lightness_of, natural_lab
-from consult.colour.values import POROSITIES, TONES, Shade
+from consult.colour.values import Shade
+from consult.trade import POROSITIES, TONES
 
 
 def hue_on_white(tone: str) -> float:

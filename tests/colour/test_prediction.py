@@ -15,15 +15,8 @@ from consult.colour.dyes import amount
 from consult.colour.hair import old_colour
 from consult.colour.prediction import line_between, predict
 from consult.colour.spread import Uncertainty, in_words
-from consult.colour.values import (
-    POROSITIES,
-    TONES,
-    HairState,
-    OldColour,
-    Prediction,
-    Shade,
-    Treatment,
-)
+from consult.colour.values import HairState, OldColour, Prediction, Shade, Treatment
+from consult.trade import POROSITIES, TONES
 
 CALM = settings(derandomize=True, deadline=None, max_examples=60)
 SIX = Shade(6, "copper red")

@@ -5,7 +5,8 @@ import pytest
 
 from consult.colour.prediction import predict
 from consult.colour.search import MODEL_ERROR, Candidates, search
-from consult.colour.values import TONES, HairState, OldColour, Shade, Treatment
+from consult.colour.values import HairState, OldColour, Shade, Treatment
+from consult.trade import TONES
 
 SHADES = tuple(Shade(depth, tone) for depth in (5, 6, 7, 8) for tone in TONES)
 STRAND = (

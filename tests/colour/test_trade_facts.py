@@ -17,7 +17,8 @@ from consult.colour.neutralise import MOST_SHARE, neutralise, objections
 from consult.colour.pigment import depth_of, lifted
 from consult.colour.prediction import predict
 from consult.colour.undertone import OPPOSITE, undertone
-from consult.colour.values import TONES, HairState, Shade, Treatment
+from consult.colour.values import HairState, Shade, Treatment
+from consult.trade import TONES
 
 
 def test_opposites_cancel_and_are_mutual() -> None:

@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 from consult.answers import Answers
 from consult.answers.access import with_answer
 from consult.answers.base import NOT_SURE
-from consult.answers.history import TEXTURE
 from consult.answers.questions import Kind, question_of
 from consult.gates.conditions import BadRule, read_condition
 from consult.gates.evaluate import Head, Outcome, Truth
 from consult.gates.judge import judge
 from consult.gates.rules import builtin_rules, read_rules, with_salon_rules
 from consult.gates.verdict import Verdict
+from consult.trade import TEXTURE
 from tests.baseline import NOW, baseline
 from tests.gates.heads import given_paths, heads
 

@@ -18,7 +18,8 @@ from consult.colour.difference import ciede2000
 from consult.colour.dyes import load
 from consult.colour.fibre import reflectance
 from consult.colour.pigment import lifted
-from consult.colour.values import TONES, Shade
+from consult.colour.values import Shade
+from consult.trade import TONES
 
 D65 = np.array([0.31270, 0.32900])
 

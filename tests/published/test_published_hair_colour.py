@@ -10,7 +10,8 @@ from consult.colour.fade import share_left, uptake_after
 from consult.colour.fibre import BACK, KERATIN, SURFACE, pile, reflectance
 from consult.colour.melanin import STEP, absorbance, eumelanin
 from consult.colour.pigment import lifted, natural_lab
-from consult.colour.values import TONES, Shade
+from consult.colour.values import Shade
+from consult.trade import TONES
 
 # Source: scanavez-2000, Table III (p. 293): one dark brown tress under eight conditions, D65, 10 degrees.
 DARK_BROWN = (
