@@ -113,6 +113,7 @@ def _clock() -> "datetime":
 
 def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     from consult.consultation import consult
+    from consult.plan.types import Made, Stopped
     from consult.records.codec import BadFile, read_file
     from consult.records.record import dump_record
     from consult.records.store import CannotSave, save_text
@@ -129,9 +130,9 @@ def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shel
     _print_report(found, options.voice, why=options.why)
     if options.out:
         print(f"\nThe record is written: {options.out}")
-    if found.plan is None:
+    if isinstance(found.plan, Stopped):
         return STOPPED
-    return PLAN_MADE if found.plan.made else HELD
+    return PLAN_MADE if isinstance(found.plan, Made) else HELD
 
 
 def _print_report(found: "Consultation", voice: str, *, why: bool) -> None:
@@ -139,11 +140,12 @@ def _print_report(found: "Consultation", voice: str, *, why: bool) -> None:
 
     from consult.gates.words import when
     from consult.report import headline, plan_headline, report
+    from consult.trade import Voice
 
     print(f"VERDICT  {headline(found)}")
     print(f"         {plan_headline(found)}")
     print(f"         judged as of {when(found.now)}")
-    for block in report(found, voice):
+    for block in report(found, Voice(voice)):
         print(f"\n{block.title.upper()}")
         for row in block.rows:
             print(fill(row.say, 96, initial_indent="  ", subsequent_indent="    "))

@@ -1,4 +1,4 @@
-"""The whole program without a face: answers in, findings, strand, plan and forecast out."""
+"""The whole program without a face: answers in, findings, head, plan and forecast out."""
 
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -9,18 +9,17 @@ from consult.answers import Answers
 from consult.answers.shelf import Shelf
 from consult.gates.judge import Finding, Judgement
 from consult.gates.verdict import Verdict
+from consult.head.bands import Head
+from consult.head.build import build_head
 from consult.judging import judge_head
 from consult.plan import make_plan
-from consult.plan.approach import choose_approach
-from consult.plan.brief import missing, read_brief
-from consult.plan.types import Line, Plan
+from consult.plan.case import missing
+from consult.plan.lines import Line
+from consult.plan.types import Held, Made, Plan, Stopped
 from consult.salon import SalonConfig, default_config
-from consult.strand.bands import Strand
-from consult.strand.build import build_strand
-
-FORECAST_CLASSES = ("permanent", "demi-permanent", "high-lift")
 
 if TYPE_CHECKING:
+    # These two need numpy, which is loaded when a result is shown and not before.
     from consult.plan.forecast import Forecast
     from consult.plan.shelf import ShelfChoice
 
@@ -32,73 +31,86 @@ class Consultation:
     answers: Answers
     now: datetime
     judgement: Judgement
-    strand: Strand | None
-    plan: Plan | None
-    salon: SalonConfig
+    head: Head | None
+    plan: Plan
+    config: SalonConfig
     shelf: Shelf | None = None
 
     @cached_property
     def forecast(self) -> "Forecast | None":
-        """The colours to come, computed when first asked for; None after a stop, before a doctor has been
-        seen, or while answers lack. Where the plan is held, it says what would come of it all the same.
+        """The colours to come, computed when first asked for; None where nothing would be put on.
+
+        Where the plan is held, it says what would come of it all the same.
         """
-        doctor_first = self.judgement.verdict is Verdict.SEE_DOCTOR
-        if self.plan is None or self.strand is None or doctor_first or missing(self.answers):
-            return None
-        if self.answers.product.colour_class not in FORECAST_CLASSES:
+        plan = self.plan
+        if not isinstance(plan, Made | Held) or plan.case is None or not plan.applications:
             return None
         from consult.plan.forecast import forecast
 
-        brief = read_brief(self.answers, self.strand)
-        approach = self.plan.approach if self.plan.made else choose_approach(brief)[0]
-        return forecast(brief, approach, only_if=not self.plan.made)
+        return forecast(plan.case, plan.applications, only_if=isinstance(plan, Held))
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """The judgement's findings and those of the forecast of a plan, strongest first."""
-        foreseen: tuple[Finding, ...] = ()
-        if self.plan and self.plan.made and self.forecast:
-            foreseen = tuple(_foreseen(line) for line in self.forecast.warnings)
-        return tuple(sorted((*self.judgement.findings, *foreseen), key=lambda f: -f.verdict))
+        """Those of the gates, of the plan's checks and of a made plan's forecast, strongest first."""
+        found = dict.fromkeys(self.judgement.findings)
+        if isinstance(self.plan, Held):
+            found |= dict.fromkeys(self.plan.findings)
+        if isinstance(self.plan, Made) and self.forecast:
+            found |= dict.fromkeys(_foreseen(told) for told in self.forecast.warnings)
+        return tuple(sorted(found, key=lambda f: -f.verdict))
 
     @property
     def verdict(self) -> Verdict:
         """The strongest verdict of all findings."""
         return self.findings[0].verdict if self.findings else Verdict.CLEAR
 
+    @property
+    def until(self) -> datetime | None:
+        """The end of the longest wait among all findings."""
+        return max((f.until for f in self.findings if f.until), default=None)
+
     @cached_property
     def from_shelf(self) -> "ShelfChoice | None":
-        """What the shelf offers for this head; None without a shelf, after a stop or while answers lack."""
-        lacking = [path for path in missing(self.answers) if not path.startswith("product.")]
+        """What the shelf offers for this head; None without a shelf, after a stop or while answers are missing."""
+        open_answers = [path for path in missing(self.answers) if not path.startswith("product.")]
         doctor_first = self.judgement.verdict is Verdict.SEE_DOCTOR
-        if self.shelf is None or self.plan is None or self.strand is None or lacking or doctor_first:
+        stopped = isinstance(self.plan, Stopped)
+        if self.shelf is None or self.head is None or stopped or open_answers or doctor_first:
             return None
         from consult.plan.shelf import developer_at_hand, search_shelf
 
-        found = search_shelf(self.answers, self.strand, self.shelf, self.now, self.salon.rules)
-        needed = sum(mix.developer_g for mix in self.plan.mixes)
+        found = search_shelf(
+            self.answers,
+            self.head,
+            self.judgement.limits,
+            self.shelf,
+            self.now,
+            self.config.rules,
+            self.config.settings,
+        )
+        needed = sum(mix.developer_g for mix in self.plan.mixes) if isinstance(self.plan, Made) else 0.0
         made = developer_at_hand(self.answers.product, self.shelf, needed) if needed else None
         return replace(found, lines=(*found.lines, made)) if made else found
 
 
 def consult(
-    answers: Answers, now: datetime, salon: SalonConfig | None = None, shelf: Shelf | None = None
+    answers: Answers, now: datetime, config: SalonConfig | None = None, shelf: Shelf | None = None
 ) -> Consultation:
-    """Run the flow: gates, strand, plan. `now` is an aware moment; nothing here reads a clock."""
-    salon = salon or default_config()
-    strand = build_strand(answers, now.date())
-    judged = judge_head(answers, strand, now, salon.rules)
-    plan = make_plan(answers, judged, strand, now.date(), salon.settings)
-    return Consultation(answers, now, judged, strand, plan, salon, shelf)
+    """Run the flow: head, gates, plan. `now` is an aware moment; nothing here reads a clock."""
+    config = config or default_config()
+    head = build_head(answers, now.date())
+    judged = judge_head(answers, head, now, config.rules)
+    plan = make_plan(answers, judged, head, now, config.settings)
+    return Consultation(answers, now, judged, head, plan, config, shelf)
 
 
-def _foreseen(line: Line) -> Finding:
+def _foreseen(told: Line) -> Finding:
     return Finding(
         rule="forecast",
         verdict=Verdict.CAUTION,
-        trade=line.say,
-        plain=line.say,
+        trade=told.say.trade,
+        plain=told.say.plain,
         remedy="Show this before anything is mixed; a strand test shows it on the hair. See the other ways.",
-        sources=line.sources,
+        sources=told.sources,
         evidence=("goal.depth", "goal.tone", "product.depth", "product.tone"),
     )

@@ -1,34 +1,35 @@
 """The judgement of a head with all that is known of it: the rules, and where eye and history disagree."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime
 
 from consult.answers import Answers
 from consult.gates.judge import Finding, Judgement, judge
 from consult.gates.rules import Rule
 from consult.gates.verdict import Verdict
+from consult.head.bands import Disagreement, Head
 from consult.sources import COMMON_PRACTICE
-from consult.strand.bands import Disagreement, Strand
 
 
 def judge_head(
-    answers: Answers, strand: Strand | None, now: datetime, rules: Iterable[Rule] | None = None
+    answers: Answers, head: Head | None, now: datetime, rules: Iterable[Rule] | None = None
 ) -> Judgement:
-    """Judge by the rules; each disagreement of the strand is a caution among the findings."""
+    """Judge by the rules; each disagreement of eye and history is a caution among the findings."""
     judged = judge(answers, now, rules)
-    if strand is None or not strand.disagreements:
+    if head is None or not head.disagreements:
         return judged
-    found = [*judged.findings, *(_finding(odd) for odd in strand.disagreements)]
-    return Judgement(tuple(sorted(found, key=lambda f: -f.verdict)), judged.could_become, judged.ask)
+    found = [*judged.findings, *(_finding(disagreement) for disagreement in head.disagreements)]
+    return replace(judged, findings=tuple(sorted(found, key=lambda f: -f.verdict)))
 
 
-def _finding(odd: Disagreement) -> Finding:
+def _finding(disagreement: Disagreement) -> Finding:
     return Finding(
-        rule=odd.id,
+        rule=disagreement.id,
         verdict=Verdict.CAUTION,
-        trade=odd.trade,
-        plain=odd.plain,
-        remedy=odd.remedy,
+        trade=disagreement.trade,
+        plain=disagreement.plain,
+        remedy=disagreement.remedy,
         sources=(COMMON_PRACTICE,),
-        evidence=odd.evidence,
+        evidence=disagreement.evidence,
     )

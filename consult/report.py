@@ -10,15 +10,18 @@ from consult.gates.explain import what_would_lift
 from consult.gates.judge import Finding, without_repeats
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words, when
+from consult.head.bands import Band, Head
 from consult.plan.ledger import ledger_lines
-from consult.plan.timeline import Timeline, bar
-from consult.plan.types import Line, Plan, Step
-from consult.plan.words import nearness, percent
+from consult.plan.lines import Line
+from consult.plan.phrasing import nearness, percent
+from consult.plan.steps import Step
+from consult.plan.timeline import Bar, bars, scale
+from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
-from consult.strand.bands import Band, Strand
-from consult.trade import depth_name
+from consult.trade import Stretch, Voice, Zone, depth_name
 
 if TYPE_CHECKING:
+    # Needs numpy, which is loaded when a forecast is asked for.
     from consult.colour.values import Seen
     from consult.plan.forecast import BandForecast, Forecast
     from consult.plan.shelf import ShelfChoice
@@ -60,56 +63,55 @@ class Block:
 
 def headline(consultation: Consultation) -> str:
     """The verdict in one line; while open questions could bring more, it is never called clear."""
-    judged = consultation.judgement
+    judged, verdict, until = consultation.judgement, consultation.verdict, consultation.until
     if not judged.settled:
         so_far = judged.verdict.title if judged.findings else "nothing against it so far"
         return f"Not settled yet: {so_far}"
-    if judged.verdict is Verdict.WAIT and judged.until:
-        also = next((f.until_words for f in judged.findings if f.until == judged.until), "")
-        return f"Wait until {when(judged.until)}" + (f": {also}" if also else "")
-    return consultation.verdict.title
+    if verdict is Verdict.WAIT and until:
+        also = next((f.until_words for f in consultation.findings if f.until == until), "")
+        return f"Wait until {when(until)}" + (f": {also}" if also else "")
+    return verdict.title
 
 
 def plan_headline(consultation: Consultation) -> str:
     """What comes of it in one line."""
     plan = consultation.plan
-    if plan is None:
+    if isinstance(plan, Stopped):
         return "No plan. The record with its reasons can still be kept."
-    if plan.made:
-        return f"Plan: {plan.approach.value}"
-    if plan.suitability and not plan.suitability.reachable:
+    if isinstance(plan, Made):
+        return f"Plan: {plan.approach}"
+    if isinstance(plan, Held) and any(f.verdict is Verdict.CHANGE_PRODUCT for f in plan.findings):
         return "Hold: this product will not give that goal here; nothing is mixed. See the other ways."
-    then = f" Afterwards: {plan.then.value}." if plan.then else ""
+    then = f" Afterwards: {plan.then.approach}." if isinstance(plan, Held) and plan.then else ""
     return f"Hold: nothing is mixed today.{then}"
 
 
-def report(consultation: Consultation, voice: str) -> list[Block]:
+def report(consultation: Consultation, voice: Voice) -> list[Block]:
     """All blocks that have something to say, in the order a person needs them."""
     plan = consultation.plan
     blocks = [
         Block("Why", tuple(_finding_row(f, voice) for f in _told(consultation, voice))),
         Block("Still to answer", _open_rows(consultation)),
     ]
-    if voice == "trainer":
+    if voice is Voice.TRAINER:
         blocks.append(Block("What would have to be different", _lift_rows(consultation)))
-    if plan:
-        blocks += _plan_blocks(plan, consultation.forecast, voice)
+    blocks += _plan_blocks(plan, consultation.forecast, voice)
     if consultation.from_shelf:
-        blocks.append(shelf_block(consultation.from_shelf))
-    blocks.append(Block("The strand, root to tip", _strand_rows(consultation.strand)))
+        blocks.append(shelf_block(consultation.from_shelf, voice))
+    blocks.append(Block("The strand, root to tip", _strand_rows(consultation.head)))
     return [block for block in blocks if block.rows]
 
 
-def _told(consultation: Consultation, voice: str) -> tuple[Finding, ...]:
+def _told(consultation: Consultation, voice: Voice) -> tuple[Finding, ...]:
     """A class sees every finding; others are spared what one doubtful answer repeats."""
     findings = consultation.findings
-    return findings if voice == "trainer" else without_repeats(findings)
+    return findings if voice is Voice.TRAINER else without_repeats(findings)
 
 
-def _finding_row(finding: Finding, voice: str) -> Row:
+def _finding_row(finding: Finding, voice: Voice) -> Row:
     until = f" Until {when(finding.until)}: {finding.until_words}." if finding.until else ""
     return Row(
-        f"{finding.verdict.title}: {reason_words(finding, voice)}{until}",
+        f"{finding.verdict.title}: {reason_words(finding, voice.value)}{until}",
         finding.remedy,
         finding.sources,
         finding.verdict,
@@ -120,7 +122,7 @@ def _finding_row(finding: Finding, voice: str) -> Row:
 def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
     plan = consultation.plan
     asked = dict.fromkeys(() if consultation.judgement.settled else consultation.judgement.ask)
-    for path in plan.missing if plan else ():
+    for path in plan.missing if isinstance(plan, Incomplete) else ():
         asked.setdefault(path)
     rows = []
     for path in asked:
@@ -133,7 +135,7 @@ def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
 
 def _lift_rows(consultation: Consultation) -> tuple[Row, ...]:
     """For a class: the smallest sets of answers on which the hold rests."""
-    found = what_would_lift(consultation.answers, consultation.now, consultation.salon.rules)
+    found = what_would_lift(consultation.answers, consultation.now, consultation.config.rules)
     rows = []
     for lift in found[:MOST_LIFTS]:
         names = " and ".join(question_of(path).short for path in lift.paths)
@@ -150,73 +152,79 @@ def _lift_rows(consultation: Consultation) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-def _lines(lines: tuple[Line, ...]) -> tuple[Row, ...]:
-    return tuple(Row(line.say, line.because, line.sources) for line in lines)
+def _lines(lines: tuple[Line, ...], voice: Voice) -> tuple[Row, ...]:
+    return tuple(Row(told.say.in_voice(voice), told.because.in_voice(voice), told.sources) for told in lines)
 
 
-def _plan_blocks(plan: Plan, forecast: "Forecast | None", voice: str) -> list[Block]:
-    suits = plan.suitability
-    blocks = [Block("Approach" if plan.made else "What holds it", _lines(plan.because))]
-    if suits:
-        # What speaks against the product already stands under what holds the plan.
-        blocks.append(Block("About this product here", _lines(suits.notes)))
+def _plan_blocks(plan: Plan, forecast: "Forecast | None", voice: Voice) -> list[Block]:
+    blocks = []
+    if isinstance(plan, Made):
+        blocks.append(Block("Approach", _lines((plan.because,), voice)))
+    if isinstance(plan, Made | Held):
+        blocks.append(Block("About this product here", _lines(plan.notes, voice)))
     if forecast:
         blocks.append(colour_block(forecast, voice))
-    blocks += [
-        Block("Mix", _lines(tuple(mix.line for mix in plan.mixes))),
-        Block("How much", _lines(plan.quantity.lines if plan.quantity else ())),
-        Block("Sections and order", _lines(plan.sections)),
-        Block("Step by step", tuple(_step_row(n, step) for n, step in enumerate(plan.steps, 1))),
-        Block("Time line", _timeline_rows(plan.timeline) if plan.timeline else ()),
-        Block("Cautions", _lines(plan.cautions)),
-        Block("Afterwards", _lines(plan.aftercare)),
-        Block("Next time", _lines(plan.visit.lines if plan.visit else ())),
-        Block("Exposure of this hair", _lines(ledger_lines(plan.ledger))),
-    ]
-    if suits:
-        blocks.append(Block("Other ways", _lines(suits.alternatives)))
+    if isinstance(plan, Held) and plan.then:
+        blocks.append(Block("To buy and prepare meanwhile", _lines(plan.then.amounts, voice)))
+    if isinstance(plan, Made):
+        blocks += _made_blocks(plan, voice)
+    if isinstance(plan, Made | Held):
+        blocks.append(Block("Other ways", _lines(plan.alternatives, voice)))
     return blocks
 
 
-def _step_row(number: int, step: Step) -> Row:
+def _made_blocks(plan: Made, voice: Voice) -> list[Block]:
+    return [
+        Block("Mix", _lines(tuple(mix.line for mix in plan.mixes), voice)),
+        Block("How much", _lines(plan.amounts, voice)),
+        Block("Sections and order", _lines(plan.sections, voice)),
+        Block("Step by step", tuple(_step_row(n, step, voice) for n, step in enumerate(plan.steps, 1))),
+        Block("Time line", _timeline_rows(plan, voice)),
+        Block("Cautions", _lines(plan.cautions, voice)),
+        Block("Afterwards", _lines(plan.aftercare, voice)),
+        Block("Next time", _lines(plan.visit.lines, voice)),
+        Block("Exposure of this hair", _lines(ledger_lines(plan.ledger), voice)),
+    ]
+
+
+def _step_row(number: int, step: Step, voice: Voice) -> Row:
     timing = ""
-    if step.from_minute is not None and step.to_minute is not None:
+    if step.clock:
         checks = ", ".join(str(minute) for minute in step.checks)
-        timing = f" [minute {step.from_minute} to {step.to_minute}; check at {checks}]"
-    return Row(f"{number}. {step.say}{timing}", step.because, step.sources)
+        timing = f" [minute {step.clock[0]} to {step.clock[1]}; check at {checks}]"
+    return Row(f"{number}. {step.say.in_voice(voice)}{timing}", step.because.in_voice(voice), step.sources)
 
 
-def _timeline_rows(timeline: Timeline) -> tuple[Row, ...]:
-    """A bar for every exposure, on one common scale."""
-    start = min(e.applied_from for e in timeline.exposures)
-    end = max(e.rinsed_at for e in timeline.exposures)
-    rows = [
-        Row(
-            f"From minute {start} to {end}; minute 0 is the end of application.  : put on  - on the hair  "
-            "= the leaflet's clock",
-            "What is put on first has the longest contact; the leaflet counts from the end of application.",
-            (COMMON_PRACTICE,),
-        )
-    ]
-    rows += [
-        Row(
-            f"{e.section:<11} {e.stretch:<13} {bar(e, start, end)} {e.clock:>3} min",
-            f"Put on from minute {e.applied_from} to {e.applied_to}, rinsed at {e.rinsed_at}: {e.clock} minutes on "
-            f"the leaflet's clock, {e.contact} on the first hair.",
-            (COMMON_PRACTICE,),
-        )
-        for e in timeline.exposures
-    ]
-    return (*rows, *_lines(timeline.lines))
+def _timeline_rows(plan: Made, voice: Voice) -> tuple[Row, ...]:
+    """A bar for every section of every application, on one common scale."""
+    start, end = scale(plan.applications)
+    first = Row(
+        f"From minute {start} to {end}; minute 0 is the end of the first round.  : put on  - on the hair  "
+        "= the leaflet's clock",
+        "What is put on first has the longest contact; the leaflet counts from the end of application.",
+        (COMMON_PRACTICE,),
+    )
+    return (first, *(_bar_row(bar) for bar in bars(plan.applications)), *_lines(plan.timeline, voice))
 
 
-def colour_block(forecast: "Forecast", voice: str) -> Block:
+def _bar_row(bar: Bar) -> Row:
+    application, touch = bar.application, bar.touch
+    contact = application.contact(touch, application.until)
+    return Row(
+        f"{touch.section:<16} {bar.cells} {application.minutes:>3} min",
+        f"Put on from minute {touch.start} to {touch.end}, taken off at {application.until}: {application.minutes} "
+        f"minutes on the leaflet's clock, {contact} on the first hair.",
+        (COMMON_PRACTICE,),
+    )
+
+
+def colour_block(forecast: "Forecast", voice: Voice) -> Block:
     """What colour it will be, band by band, with words beside every swatch."""
     title = "What colour it will be"
     if forecast.only_if:
         title = "What would come of it (nothing is to be mixed as things stand)"
     rows = [_colour_row(run, voice) for run in _alike(forecast.bands)]
-    rows += [Row(line.say, line.because, line.sources) for line in (*forecast.warnings, *forecast.lines)]
+    rows += _lines((*forecast.warnings, *forecast.lines), voice)
     rows += [
         Row(f"Take with care: {words}", "What the forecast cannot know.", (ASSUMPTION,))
         for words in forecast.weaknesses
@@ -224,13 +232,14 @@ def colour_block(forecast: "Forecast", voice: str) -> Block:
     return Block(title, tuple(rows))
 
 
-def shelf_block(choice: "ShelfChoice") -> Block:
+def shelf_block(choice: "ShelfChoice", voice: Voice) -> Block:
     """What the shelf offers: the nearest mixes, ties shown as ties, and why the others are out."""
     rows = [
         Row(
             f"{offer.name}: "
             + " + ".join(f"{percent(share)} {shade}" for shade, share in offer.shades)
-            + f", developer {offer.developer_percent:g} %, {offer.minutes} minutes: {offer.nearness}.",
+            + (f", developer {offer.developer_percent:g} %" if offer.developer_percent else "")
+            + f", {offer.minutes} minutes: {offer.nearness}.",
             f"Nearest on its worst band; {choice.ties} of {choice.tried} mixes are equals within what the model can "
             "tell.",
             (ASSUMPTION,),
@@ -239,7 +248,7 @@ def shelf_block(choice: "ShelfChoice") -> Block:
     ]
     if not rows:
         rows = [Row("Nothing on this shelf will do it.", "See what speaks against each.", (COMMON_PRACTICE,))]
-    return Block("From this shelf", (*rows, *_lines(choice.lines), *_lines(choice.refused)))
+    return Block("From this shelf", (*rows, *_lines(choice.lines, voice), *_lines(choice.refused, voice)))
 
 
 def seen_words(seen: "Seen") -> str:
@@ -248,37 +257,48 @@ def seen_words(seen: "Seen") -> str:
 
 
 def _alike(bands: "tuple[BandForecast, ...]") -> "list[list[BandForecast]]":
-    """Neighbouring bands of one zone that read the same, so that they are told once."""
+    """What a reader would tell as one: neighbouring bands of one part, and zones, that read the same.
+
+    From the scalp outwards, so that the zones of one part stand under each other.
+    """
     runs: list[list[BandForecast]] = []
-    for band in bands:
-        if runs and runs[-1][0].zone == band.zone and _reads(runs[-1][0]) == _reads(band):
-            runs[-1].append(band)
-        else:
-            runs.append([band])
-    return runs
+    for zones in dict.fromkeys(band.zones for band in bands):
+        for n, band in enumerate(band for band in bands if band.zones == zones):
+            if n and _reads(runs[-1][0]) == _reads(band):
+                runs[-1].append(band)
+            else:
+                runs.append([band])
+    return sorted(runs, key=lambda run: run[0].start_cm)
 
 
 def _reads(band: "BandForecast") -> tuple[str, ...]:
-    return tuple(f"{stage.name} {seen_words(stage.colour.seen)}" for stage in band.stages)
+    stages = tuple(f"{stage.name} {seen_words(stage.colour.seen)}" for stage in band.stages)
+    return (_part(band.stretch), *stages)
 
 
-def _colour_row(run: "list[BandForecast]", voice: str) -> Row:
+def _part(stretch: Stretch) -> str:
+    """The stretch as it is told: what lies at the scalp is new growth, as far as anybody asks."""
+    return "new growth" if stretch is Stretch.SCALP else stretch.value
+
+
+def _zone_words(zones: tuple[Zone, ...]) -> str:
+    return "" if set(zones) == set(Zone) else ", " + ", ".join(zone.value for zone in zones)
+
+
+def _colour_row(run: "list[BandForecast]", voice: Voice) -> Row:
     band, last = run[0], run[0].last
-    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {band.zone}"
+    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {_part(band.stretch)}{_zone_words(band.zones)}"
     stages = "; ".join(
-        # Natural hair with white in it has no tone of its own; a tone word would mislead.
-        f"{stage.name} looks like depth {stage.colour.seen.depth:g}"
-        if band.natural and n == 0
-        else f"{stage.name} {seen_words(stage.colour.seen)}"
+        _natural_words(band) if band.natural and n == 0 else f"{stage.name} {seen_words(stage.colour.seen)}"
         for n, stage in enumerate(band.stages)
     )
     if len(band.stages) == 1:
         stages += "; left alone"
     apart = ""
-    if band.white and len(band.stages) > 1:
+    if band.white_share and len(band.stages) > 1:
         apart = (
             f" White hairs come out about number {last.white.depth:g}, the others about {last.pigmented.depth:g}."
-            if voice == "home"
+            if voice is Voice.HOME
             else f" White hairs {seen_words(last.white)}, the others {seen_words(last.pigmented)}."
         )
     strip = (
@@ -296,13 +316,20 @@ def _colour_row(run: "list[BandForecast]", voice: str) -> Row:
     )
 
 
-def _strand_rows(strand: Strand | None) -> tuple[Row, ...]:
-    if strand is None:
+def _natural_words(band: "BandForecast") -> str:
+    """Natural hair as a colourist says it: its depth, and how much of it is white."""
+    white = f", {percent(band.white_share)} white" if band.white_share else ""
+    return f"today natural {band.natural_depth:g}{white}"
+
+
+def _strand_rows(head: Head | None) -> tuple[Row, ...]:
+    """The bands of the first area: zones differ in their white hair only."""
+    if head is None:
         return ()
-    return tuple(_band_row(band, strand) for band in strand.bands)
+    return tuple(_band_row(band, head) for band in head.areas[0].strand.bands)
 
 
-def _band_row(band: Band, strand: Strand) -> Row:
+def _band_row(band: Band, head: Head) -> Row:
     what = f"depth {depth_name(band.depth)}"
     if band.colour:
         seen = "as seen" if band.colour.seen else "by its history"
@@ -312,9 +339,9 @@ def _band_row(band: Band, strand: Strand) -> Row:
     lightened = ", lightened" if band.lightened else ""
     passes = f", {band.passes} oxidative pass{'es' if band.passes != 1 else ''}" if band.passes else ""
     return Row(
-        f"{band.start_cm:g} to {band.end_cm:g} cm ({band.zone.value}): {what}{lightened}; "
+        f"{band.start_cm:g} to {band.end_cm:g} cm ({band.stretch.value}): {what}{lightened}; "
         f"porosity {band.porosity}{passes}.",
-        f"Hair so far out left the scalp {band.start_cm / strand.growth.rate:.0f} to "
-        f"{band.end_cm / strand.growth.rate:.0f} months ago; growth: {strand.growth.because}.",
-        (strand.growth.source,) if not strand.growth.own else (COMMON_PRACTICE,),
+        f"Hair so far out left the scalp {band.start_cm / head.growth.rate:.0f} to "
+        f"{band.end_cm / head.growth.rate:.0f} months ago; growth: {head.growth.because}.",
+        (head.growth.source,) if not head.growth.own else (COMMON_PRACTICE,),
     )

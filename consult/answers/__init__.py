@@ -28,6 +28,7 @@ class Answers(Section):
     hair: Hair = Field(default_factory=Hair, title="Hair today")
     goal: Goal = Field(default_factory=Goal, title="Goal")
     product: Product = Field(default_factory=Product, title="Product and its leaflet")
+    lengths_product: Product = Field(default_factory=Product, title="Second product, for the lengths")
     allergy_test: AllergyTest = Field(default_factory=AllergyTest, title="Allergy alert test")
     strand_test: StrandTest = Field(default_factory=StrandTest, title="Strand test")
     incompatibility_test: IncompatibilityTest = Field(

@@ -20,6 +20,11 @@ T = TypeVar("T")
 Asked: TypeAlias = T | NotSure | None
 
 
+def known(value: T | NotSure | None) -> T | None:
+    """The answer, or None when it is unasked or not sure."""
+    return None if value == NOT_SURE else value
+
+
 def _clean(value: object) -> object:
     return clean_text(value) if isinstance(value, str) else value
 

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from consult.answers.base import ALL, Asked, Depth, Section, Several, ask
+from consult.answers.base import ALL, Asked, Depth, Section, Several, YesNo, ask
 from consult.trade import Tone
 
 
@@ -43,4 +43,11 @@ class Goal(Section):
         "What is to be coloured?",
         short="Area",
         clear=["scalp hair"],
+    )
+    lengths_product: Asked[YesNo] = ask(
+        "A product of its own for the lengths?",
+        "Will the lengths get another product than the new growth?",
+        short="Own for lengths",
+        optional=True,
+        clear=ALL,
     )

@@ -5,6 +5,7 @@ of each goes into a family is chosen so that the family looks like its word (the
 to natural hair). Absorbances simply add, so the chemistry between dyes is left out.
 """
 
+from collections.abc import Iterable
 from functools import cache
 from typing import Final, Literal
 
@@ -103,11 +104,9 @@ def load(shade: Shade) -> Floats:
     return np.asarray(np.exp(np.interp(shade.depth, _GRID, depths)) * recipe(shade.tone))
 
 
-def mix(first: Shade, second: Shade | None, share: float) -> Floats:
-    """Absorbance (31,) of two shades mixed, share (0..1) of the second."""
-    if second is None:
-        return load(first)
-    return np.asarray((1 - share) * load(first) + share * load(second))
+def mix(shades: Iterable[tuple[Shade, float]]) -> Floats:
+    """Absorbance (31,) of shades mixed, each with its share 0..1."""
+    return np.asarray(sum((share * load(shade) for shade, share in shades), np.zeros(len(WAVELENGTHS))))
 
 
 def amount(dye: npt.ArrayLike) -> Floats:

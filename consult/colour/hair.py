@@ -108,7 +108,7 @@ def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     if treatment is None:
         return Outcome(hair, 0.0, hair.old)
     lift = float(lift_of(hair, treatment.depth, treatment.lift_levels))
-    dye = mix(treatment.shade, treatment.second, treatment.second_share)
+    dye = mix(treatment.shades)
     return Outcome(hair, lift, hair.old + new_colour(hair, dye, treatment.uptake))
 
 

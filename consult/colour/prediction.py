@@ -6,6 +6,7 @@
 Every colour comes with its spread and with plain words about what the number cannot know.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -17,7 +18,7 @@ from consult.colour.difference import VISIBLE_LINE, ciede2000
 from consult.colour.hair import Outcome, locks, outcome_of
 from consult.colour.ladder import goal_lab, nearest_depth, nearest_tones
 from consult.colour.pigment import depth_of
-from consult.colour.spread import STRONG_LIFT, Strip, Uncertainty, in_words, strip
+from consult.colour.spread import STRONG_LIFT, Uncertainty, in_words, strips
 from consult.colour.values import HairState, Prediction, Seen, Shade, Spread, Treatment
 from consult.sources import ASSUMPTION, Number
 from consult.trade import VIVID
@@ -83,9 +84,7 @@ def _weaknesses(
     if outcome.total_lift > STRONG_LIFT:
         said.append(STRONGLY_LIFTED)
     if treatment is not None:
-        tones = {treatment.shade.tone} if treatment.second_share < 1 else set()
-        if treatment.second is not None and treatment.second_share > 0:
-            tones.add(treatment.second.tone)
+        tones = {shade.tone for shade, _ in treatment.shades}
         if treatment.uptake > 0 and outcome.hair.white_share >= _SOME_WHITE and tones & VIVID:
             said.append(VIVID_ON_WHITE)
         if outcome.hair.coloured and treatment.lift_levels > 0:
@@ -95,45 +94,60 @@ def _weaknesses(
     return tuple(said)
 
 
-@lru_cache(maxsize=4096)
-def _predict(
-    stretch: HairState, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty
-) -> Prediction:
-    outcome = outcome_of(stretch, treatment)
-    hair = outcome.hair
-    spectra = locks(hair.depth, outcome.total_lift, hair.white_share, outcome.dye)
-    three = lab(np.stack([spectra.pigmented, spectra.white, spectra.seen]))
-    width: Strip = strip(outcome, uncertainty)
-    pigmented, white, seen, low, high = _seen(np.concatenate([three, width.low[None], width.high[None]]))
-    wanted = _goal(goal)
-    return Prediction(
-        pigmented=pigmented,
-        white=white,
-        seen=seen,
-        goal=wanted,
-        to_goal=float(ciede2000(seen.lab, wanted.lab)),
-        lift=outcome.lift,
-        spread=Spread(
-            low=low,
-            likely=seen,
-            high=high,
-            levels=width.levels,
-            difference=width.difference,
-            words=in_words(width.levels),
-        ),
-        weaknesses=_weaknesses(outcome, treatment, three[2], seen.in_gamut),
+def predict_all(
+    cases: Sequence[tuple[HairState, Treatment | None]], goal: Shade, uncertainty: Uncertainty = USUAL
+) -> list[Prediction]:
+    """The colour of each piece of hair after its treatment (None: as it is now), and how far from the goal.
+
+    All of them in one pass: a whole head costs little more than one band. The arguments are frozen values and
+    were checked when they were made.
+    """
+    if not cases:
+        return []
+    outcomes = [outcome_of(state, treatment) for state, treatment in cases]
+    spectra = locks(
+        np.array([o.hair.depth for o in outcomes]),
+        np.array([o.total_lift for o in outcomes]),
+        np.array([o.hair.white_share for o in outcomes]),
+        np.array([o.dye for o in outcomes]),
     )
+    three = lab(np.stack([spectra.pigmented, spectra.white, spectra.seen]))
+    widths = strips(outcomes, uncertainty)
+    lows, highs = np.array([w.low for w in widths]), np.array([w.high for w in widths])
+    count = len(outcomes)
+    told = _seen(np.concatenate([three[0], three[1], three[2], lows, highs]))
+    wanted = _goal(goal)
+    to_goal = ciede2000(three[2], np.array(wanted.lab))
+    found = []
+    for i, (outcome, (_, treatment)) in enumerate(zip(outcomes, cases, strict=True)):
+        seen = told[2 * count + i]
+        found.append(
+            Prediction(
+                pigmented=told[i],
+                white=told[count + i],
+                seen=seen,
+                goal=wanted,
+                to_goal=float(to_goal[i]),
+                lift=outcome.lift,
+                spread=Spread(
+                    low=told[3 * count + i],
+                    likely=seen,
+                    high=told[4 * count + i],
+                    levels=widths[i].levels,
+                    difference=widths[i].difference,
+                    words=in_words(widths[i].levels),
+                ),
+                weaknesses=_weaknesses(outcome, treatment, three[2, i], seen.in_gamut),
+            )
+        )
+    return found
 
 
 def predict(
-    stretch: HairState, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty = USUAL
+    state: HairState, treatment: Treatment | None, goal: Shade, uncertainty: Uncertainty = USUAL
 ) -> Prediction:
-    """The colour of a stretch after a treatment (None: as it is now), and how far it lies from the goal.
-
-    All arguments are frozen values and were checked when they were made. The answer to a question
-    already asked is remembered, so a screen may ask as often as it likes.
-    """
-    return _predict(stretch, treatment, goal, uncertainty)
+    """The same for one piece of hair."""
+    return predict_all([(state, treatment)], goal, uncertainty)[0]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ squares. Width is therefore certain never to shrink when an uncertainty grows. T
 on the way along which all inputs move together to the dark or to the light side.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from math import sqrt
 
 import numpy as np
 
@@ -78,38 +78,47 @@ _DESIGN = _design()
 _ALONE = 1 + 2 * 4 * len(_STEPS)
 
 
-def strip(outcome: Outcome, uncertainty: Uncertainty) -> Strip:
-    """The strip of one outcome. Nothing here is random: the same outcome gives the same strip."""
-    hair = outcome.hair
-    lift_unit = uncertainty.lift * (2.0 if outcome.total_lift > STRONG_LIFT else 1.0)
-    if outcome.total_lift == 0:
-        lift_unit = 0.0  # untouched pigment has no lift to be unsure of
-    units = np.array([uncertainty.depth, uncertainty.white, uncertainty.uptake, lift_unit])
-    moves = _DESIGN * units
-    depth = np.clip(hair.depth + moves[:, 0], 1 - _MOST_DEPTH, 10 + _MOST_DEPTH)
-    white = np.clip(hair.white_share + moves[:, 1], 0.0, 1.0)
-    factor = np.maximum(1.0 + moves[:, 2], 0.0)
-    lift = np.maximum(outcome.total_lift + moves[:, 3], 0.0)
-    spectra = locks(depth, lift, white, factor[:, None] * outcome.dye).seen
+def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]:
+    """The strip of each outcome. Nothing here is random: the same outcome gives the same strip."""
+    total = np.array([o.total_lift for o in outcomes])
+    lift_unit = np.where(total > STRONG_LIFT, 2.0, 1.0) * uncertainty.lift
+    lift_unit[total == 0] = 0.0  # untouched pigment has no lift to be unsure of
+    units = np.array([[uncertainty.depth, uncertainty.white, uncertainty.uptake, 0.0]] * len(outcomes))
+    units[:, 3] = lift_unit
+    moves = _DESIGN[None] * units[:, None]  # (outcomes, moves, inputs)
+    depth = np.array([o.hair.depth for o in outcomes])[:, None] + moves[..., 0]
+    white = np.array([o.hair.white_share for o in outcomes])[:, None] + moves[..., 1]
+    dye = np.array([o.dye for o in outcomes])[:, None] * np.maximum(1.0 + moves[..., 2], 0.0)[..., None]
+    spectra = locks(
+        np.clip(depth, 1 - _MOST_DEPTH, 10 + _MOST_DEPTH),
+        np.maximum(total[:, None] + moves[..., 3], 0.0),
+        np.clip(white, 0.0, 1.0),
+        dye,
+    ).seen
     colours = lab(spectra)
-    likely = colours[0]
+    likely = colours[:, 0]
 
-    alone = colours[1:_ALONE].reshape(4, 2, len(_STEPS), 3)
-    other_eye = lab(spectra[0], "10 degree")
-    eye_light = uncertainty.observer * abs(float(other_eye[0] - likely[0]))
-    eye_apart = uncertainty.observer * float(ciede2000(likely, other_eye))
+    alone = colours[:, 1:_ALONE].reshape(len(outcomes), 4, 2, len(_STEPS), 3)
+    other_eye = lab(spectra[:, 0], "10 degree")
+    eye_light = uncertainty.observer * np.abs(other_eye[:, 0] - likely[:, 0])
+    eye_apart = uncertainty.observer * ciede2000(likely, other_eye)
 
-    def added(parts: Floats, eye: float) -> float:
-        return sqrt(float((np.maximum(parts, 0.0) ** 2).sum()) + eye**2)
+    def added(parts: Floats, eye: Floats) -> Floats:
+        return np.asarray(np.sqrt((np.maximum(parts, 0.0) ** 2).sum(axis=1) + eye**2))
 
-    darker = added((likely[0] - alone[:, 0, :, 0]).max(axis=1), eye_light)
-    lighter = added((alone[:, 1, :, 0] - likely[0]).max(axis=1), eye_light)
-    apart = added(ciede2000(likely, alone).max(axis=(1, 2)), eye_apart)
+    here = likely[:, None, None, 0]
+    darker = added((here - alone[:, :, 0, :, 0]).max(axis=2), eye_light)
+    lighter = added((alone[:, :, 1, :, 0] - here).max(axis=2), eye_light)
+    apart = added(ciede2000(likely[:, None, None, None], alone).max(axis=(2, 3)), eye_apart)
 
-    to_dark, to_light = colours[_ALONE:].reshape(2, len(_PATH), 3)
-    low, high = _at(to_dark[::-1], likely[0] - darker), _at(to_light, likely[0] + lighter)
-    levels = float(exact_depth(high) - exact_depth(low)) / 2
-    return Strip(low=low, high=high, levels=levels, difference=apart)
+    paths = colours[:, _ALONE:].reshape(len(outcomes), 2, len(_PATH), 3)
+    low = np.array([_at(p[0, ::-1], x[0] - d) for p, x, d in zip(paths, likely, darker, strict=True)])
+    high = np.array([_at(p[1], x[0] + d) for p, x, d in zip(paths, likely, lighter, strict=True)])
+    levels = (exact_depth(high) - exact_depth(low)) / 2
+    return [
+        Strip(low=low[i], high=high[i], levels=float(levels[i]), difference=float(apart[i]))
+        for i in range(len(outcomes))
+    ]
 
 
 def _at(path: Floats, lightness: float) -> Floats:

@@ -76,29 +76,36 @@ class Treatment:
     """What is put on a stretch. Raises ValueError.
 
     lift_levels is the most the developer gives on natural hair (an upper bound, not a promise);
-    uptake the share of full dye uptake (time, dilution), 0 for a product without dye. A second shade
-    may be mixed in: second_share is its share of the colour, 0..1.
+    uptake the share of full dye uptake (time, dilution), 0 for a product without dye. Other shades may be
+    mixed in, each with its share of the colour; the rest, 0 to 1, is the shade itself.
     """
 
     shade: Shade
     lift_levels: float
     uptake: float = 1.0
-    second: Shade | None = None
-    second_share: float = 0.0
+    others: tuple[tuple[Shade, float], ...] = ()
 
     def __post_init__(self) -> None:
         _within("lift levels", self.lift_levels, 0.0, LIGHTEST)
         _within("uptake", self.uptake, 0.0, 1.0)
-        _within("second share", self.second_share, 0.0, 1.0)
-        if self.second is None and self.second_share > 0:
-            raise ValueError("a share of a second shade needs the second shade")
+        for _, share in self.others:
+            _within("share of a shade", share, 0.0, 1.0)
+        _within("share of the shade", self.share, -1e-9, 1.0)
+
+    @property
+    def share(self) -> float:
+        """Share of the shade itself."""
+        return 1.0 - sum(share for _, share in self.others)
+
+    @property
+    def shades(self) -> tuple[tuple[Shade, float], ...]:
+        """Every shade with its share, without those of no share."""
+        return tuple((s, share) for s, share in ((self.shade, self.share), *self.others) if share > 1e-9)
 
     @property
     def depth(self) -> float:
         """Depth of the mix: by share."""
-        if self.second is None:
-            return self.shade.depth
-        return (1 - self.second_share) * self.shade.depth + self.second_share * self.second.depth
+        return sum(share * shade.depth for shade, share in self.shades)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from consult.answers.access import get
 from consult.answers.questions import question_path, questions
 from consult.gates.evaluate import Head, Truth
 from consult.gates.facts import add_months
+from consult.gates.limits import NO_LIMITS, Limits
 from consult.gates.rules import Rule, Until, builtin_rules
 from consult.gates.verdict import Verdict
 
@@ -40,6 +41,7 @@ class Judgement:
     findings: tuple[Finding, ...]
     could_become: Verdict
     ask: tuple[str, ...]
+    limits: Limits = NO_LIMITS
 
     @property
     def verdict(self) -> Verdict:

@@ -8,12 +8,13 @@ class Verdict(IntEnum):
 
     CLEAR = 0
     CAUTION = 1
-    TEST_FIRST = 2
-    TREAT_FIRST = 3
-    SEE_COLOURIST = 4
-    WAIT = 5
-    SEE_DOCTOR = 6
-    STOP = 7
+    CHANGE_PRODUCT = 2
+    TEST_FIRST = 3
+    TREAT_FIRST = 4
+    SEE_COLOURIST = 5
+    WAIT = 6
+    SEE_DOCTOR = 7
+    STOP = 8
 
     @property
     def word(self) -> str:
@@ -47,5 +48,5 @@ _TITLES = {
     Verdict.SEE_COLOURIST: "See a licensed colourist",
     Verdict.WAIT: "Wait",
     Verdict.SEE_DOCTOR: "See a doctor first",
-    Verdict.STOP: "Stop: no oxidative colour",
+    Verdict.STOP: "Stop: no colour",
 }

@@ -1,91 +1,105 @@
-"""The plan: suitability, approach, mix, quantity, sections, steps, aftercare, next dates."""
+"""The plan: what is put where, in what order, for how long, out of what, and whether it may be.
 
-from datetime import date
+A case is read from the answers and the head. An approach writes the ordered list of applications for it,
+under the limits that the findings set. The checks say what speaks against that list. Everything else -
+bowls, amounts, shopping, sections, time line, steps, ledger - is read off the list.
+"""
+
+from datetime import datetime
 
 from consult.answers import Answers
-from consult.answers.questions import question_of
-from consult.gates.judge import Judgement, without_repeats
+from consult.gates.judge import Finding, Judgement
 from consult.gates.verdict import Verdict
-from consult.plan.aftercare import CAUTIONS, plan_aftercare, plan_visit
-from consult.plan.approach import choose_approach
-from consult.plan.brief import missing, read_brief
-from consult.plan.holds import too_long_alone, untested_products
+from consult.head.bands import Head
+from consult.plan.aftercare import plan_aftercare, plan_cautions, plan_visit
+from consult.plan.alternatives import alternatives
+from consult.plan.application import Applications, on_this_head
+from consult.plan.approach import Approach, choose_approach
+from consult.plan.bowls import mix_bowls
+from consult.plan.case import Case, missing, read_case
+from consult.plan.checks import check_plan, not_planned
 from consult.plan.ledger import keep_ledger
-from consult.plan.mix import plan_mixes
-from consult.plan.quantity import plan_quantity
+from consult.plan.notes import plan_notes
 from consult.plan.sections import plan_sections
 from consult.plan.settings import Settings
+from consult.plan.shopping import amount_lines, buy
 from consult.plan.steps import plan_steps
-from consult.plan.suitability import judge_product
-from consult.plan.timeline import simulate
-from consult.plan.types import Approach, Line, Plan
-from consult.sources import COMMON_PRACTICE
-from consult.strand.bands import Strand
+from consult.plan.timeline import timeline_lines
+from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
 
 __all__ = ["make_plan"]
 
-USUAL = Settings()
+PASSING = (Verdict.WAIT, Verdict.TEST_FIRST)
+"""What goes away by itself or with a test: the plan behind it is worth preparing."""
 
 
 def make_plan(
-    answers: Answers,
-    judgement: Judgement,
-    strand: Strand | None,
-    today: date,
-    settings: Settings = USUAL,
-) -> Plan | None:
-    """The plan; None after a stop. Nothing is mixed while a finding holds or an answer is missing."""
+    answers: Answers, judgement: Judgement, head: Head | None, now: datetime, settings: Settings
+) -> Plan:
+    """The plan. Nothing is mixed while a finding blocks or an answer is missing."""
+    blocking = tuple(f for f in judgement.findings if f.verdict.blocks)
     if judgement.verdict is Verdict.STOP:
-        return None
+        return Stopped(tuple(f for f in blocking if f.verdict is Verdict.STOP))
     lacking = missing(answers)
-    if lacking or strand is None:
-        held = _held(judgement) if judgement.verdict.blocks else ()
-        names = ", ".join(question_of(path).short for path in lacking)
-        return Plan(
-            Approach.HOLD,
-            (
-                *held,
-                Line(f"Still needed for a plan: {names}.", "A plan is not guessed.", (COMMON_PRACTICE,)),
-            ),
-            missing=lacking,
-        )
-    brief = read_brief(answers, strand)
-    suitability = judge_product(brief)
-    approach, because = choose_approach(brief)
-    if not suitability.reachable:
-        held = _held(judgement) if judgement.verdict.blocks else ()
-        return Plan(Approach.HOLD, (*held, *suitability.outcome), suitability)
-    timeline = simulate(brief, approach, settings)
-    mixes = plan_mixes(brief, approach, settings, timeline)
-    quantity = plan_quantity(brief, approach, settings, mixes)
+    if lacking or head is None:
+        return Incomplete(lacking, blocking)
+    ask = () if judgement.settled else judgement.ask
+    case = read_case(answers, head, judgement.limits)
+    if case is None:
+        return Held((*blocking, not_planned(str(answers.product.colour_class))), ask)
+    approach = choose_approach(case)
+    applications = on_this_head(head, approach.write(case, settings))
+    found = (*blocking, *check_plan(case, applications, now))
+    if found or ask:
+        return _held(case, approach, applications, found, ask, now, settings)
+    return _made(case, approach, applications, now, settings)
+
+
+def _held(
+    case: Case,
+    approach: Approach,
+    applications: Applications,
+    found: tuple[Finding, ...],
+    ask: tuple[str, ...],
+    now: datetime,
+    settings: Settings,
+) -> Held:
     # Where a doctor has to be seen first nobody knows whether there will be an afterwards.
-    if judgement.verdict is Verdict.SEE_DOCTOR:
-        return Plan(Approach.HOLD, _held(judgement))
-    holds = (*_held(judgement), *untested_products(brief, mixes), *too_long_alone(brief, timeline))
-    if holds:
-        return Plan(Approach.HOLD, holds, suitability, then=approach, quantity=quantity)
-    return Plan(
-        approach,
-        (because,),
-        suitability,
-        quantity=quantity,
-        mixes=mixes,
-        sections=plan_sections(brief, approach, settings),
-        steps=plan_steps(brief, approach, timeline),
-        timeline=timeline,
-        ledger=keep_ledger(brief, approach, timeline),
-        cautions=CAUTIONS,
-        aftercare=plan_aftercare(brief, approach),
-        visit=plan_visit(brief, today),
+    if any(f.verdict is Verdict.SEE_DOCTOR for f in found):
+        return Held(found, ask)
+    passing = all(f.verdict in PASSING for f in found) and applications
+    reachable = all(f.verdict is not Verdict.CHANGE_PRODUCT for f in found)
+    return Held(
+        found,
+        ask,
+        case,
+        applications,
+        _made(case, approach, applications, now, settings) if passing else None,
+        plan_notes(case),
+        alternatives(case, reachable=reachable),
     )
 
 
-def _held(judgement: Judgement) -> tuple[Line, ...]:
-    holding = [f for f in without_repeats(judgement.findings) if f.verdict.blocks]
-    lines = [Line(f.remedy, f.plain, f.sources) for f in holding]
-    if not judgement.settled:
-        names = ", ".join(question_of(path).short for path in judgement.ask)
-        lines.append(
-            Line(f"Answer first: {names}.", "An unasked question is never read as no.", (COMMON_PRACTICE,))
-        )
-    return tuple(lines)
+def _made(
+    case: Case, approach: Approach, applications: Applications, now: datetime, settings: Settings
+) -> Made:
+    mixes = mix_bowls(case, applications, settings)
+    purchases = buy(case, applications, mixes, settings)
+    return Made(
+        case=case,
+        approach=approach.name,
+        because=approach.because,
+        applications=applications,
+        mixes=mixes,
+        purchases=purchases,
+        amounts=amount_lines(case, applications, purchases),
+        sections=plan_sections(case, applications, settings),
+        steps=plan_steps(case, applications, mixes),
+        timeline=timeline_lines(applications),
+        ledger=keep_ledger(case.head, applications),
+        cautions=plan_cautions(applications),
+        aftercare=plan_aftercare(case, applications),
+        visit=plan_visit(case, now.date()),
+        notes=plan_notes(case),
+        alternatives=alternatives(case, reachable=True),
+    )

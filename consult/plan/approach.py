@@ -1,90 +1,181 @@
-"""Which stretch of the strand gets colour, and in which order."""
+"""Which way the list of applications is written, and why."""
 
-from typing import cast
+from collections.abc import Callable
+from dataclasses import dataclass
 
 from consult.colour.fade import share_left
-from consult.plan.brief import Brief
-from consult.plan.suitability import PRE_PIGMENT_FROM, change_of_lengths
-from consult.plan.types import Approach, Line
+from consult.plan import writing
+from consult.plan.application import Applications
+from consult.plan.case import Case
+from consult.plan.lines import Line, line
+from consult.plan.phrasing import other_tone
+from consult.plan.settings import Settings
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import Porosity, Tone
+from consult.trade import THRESHOLDS, Stretch
 
 LENGTHS_FIRST_FROM = Number(4.0, "cm of hair", ASSUMPTION)
-_CP = (COMMON_PRACTICE,)
+WHOLE_LEVEL = Number(1.0, "levels", COMMON_PRACTICE)
+FILL_FROM = THRESHOLDS["filler-advised"]
+_CORRECTION = ("uk-nos-correction", "ofqual-colour-correction", COMMON_PRACTICE)
+_DARKER_ONLY = ("red-seal-f13", COMMON_PRACTICE)
 
 
-def choose_approach(brief: Brief) -> tuple[Approach, Line]:
-    """The approach and why. Expects a product that suits."""
-    darker_by = brief.lightest_depth - brief.goal_depth
-    if brief.lightened and darker_by >= PRE_PIGMENT_FROM:
-        return Approach.PRE_PIGMENT, Line(
-            "Fill the lightened lengths with warm pigment first, then colour.",
-            f"The lightened hair goes {darker_by:g} levels darker; without the missing warmth it would turn "
-            "dull, greenish or grey and fade at once.",
-            ("uk-nos-correction", "ofqual-colour-correction", COMMON_PRACTICE),
+@dataclass(frozen=True)
+class Approach:
+    """A way of working: its name, why it is chosen, and how it writes the applications."""
+
+    name: str
+    because: Line
+    write: Callable[[Case, Settings], Applications]
+
+
+def choose_approach(case: Case) -> Approach:
+    """The approach for a case, whatever its product: what does not suit is found by the checks."""
+    kept = _kept_off_lengths(case)
+    if kept:
+        return kept
+    if case.two_products:
+        return Approach(
+            "new growth and lengths, each with its own",
+            line(
+                "New growth and lengths, each with its own product.",
+                "Two products were named; both are rinsed together, each within its own leaflet.",
+                (COMMON_PRACTICE,),
+            ),
+            writing.two_products,
         )
-    if brief.coloured:
-        return _on_coloured(brief)
-    if brief.lift > 0 and brief.strand.length_cm > LENGTHS_FIRST_FROM:
-        return Approach.LENGTHS_FIRST, Line(
-            "Lengths first, roots last.",
-            "On natural hair that is made lighter the warm scalp speeds up the first centimetre; started "
-            "together the roots would come out lighter and warmer.",
-            _CP,
+    if needs_filling(case):
+        return Approach(
+            "pre-pigment first",
+            line(
+                "Fill the lightened lengths with warm pigment first, then colour.",
+                f"The lightened hair goes {case.darker_by:g} levels darker; without the missing warmth it would turn "
+                "dull, greenish or grey and fade at once.",
+                _CORRECTION,
+                plain="Give the bleached lengths a warm base first, then colour.",
+            ),
+            writing.fill_then_colour,
         )
-    return Approach.ALL_OVER, Line(
-        "From scalp to ends in one go.",
-        "The hair carries no colour yet and is made no lighter; nothing runs ahead.",
-        _CP,
+    if case.head.coloured:
+        return _on_coloured(case)
+    if case.lift > 0 and case.head.length_cm > LENGTHS_FIRST_FROM:
+        return Approach(
+            "lengths first, roots last",
+            line(
+                "Lengths first, roots last.",
+                "On natural hair that is made lighter the warm scalp speeds up the first centimetre; started "
+                "together the roots would come out lighter and warmer.",
+            ),
+            writing.lengths_first,
+        )
+    return Approach(
+        "all over",
+        line(
+            "From scalp to ends in one go.",
+            "The hair carries no colour yet and is made no lighter; nothing runs ahead.",
+        ),
+        writing.all_over,
     )
 
 
-def _on_coloured(brief: Brief) -> tuple[Approach, Line]:
-    only_new_growth = brief.extent == "new growth only"
-    change = change_of_lengths(brief)
+def needs_filling(case: Case) -> bool:
+    """Lightened hair goes so much darker that its warm pigment has to be put back first."""
+    return case.head.lightened and case.darker_by >= FILL_FROM
+
+
+def change_of_lengths(case: Case) -> str:
+    """Why the lengths have to be coloured for good and not only refreshed; empty when they need not."""
+    if case.wish.extent == "new growth only":
+        return ""
+    if case.head.lightened and case.darker_by >= WHOLE_LEVEL:
+        return f"The lightened lengths go {case.darker_by:g} level(s) darker."
+    darkest_by = case.head.darkest_length - case.wish.depth
+    if darkest_by > WHOLE_LEVEL:
+        return f"The lengths go {darkest_by:g} levels darker."
+    if case.hair.lengths_look == "even" and darkest_by >= WHOLE_LEVEL:
+        return "The lengths are even and a level lighter than the goal."
+    if other_tone(case.hair.lengths_tone, case.wish.tone):
+        return f"The tone of the lengths changes from {case.hair.lengths_tone} to {case.wish.tone}."
+    return ""
+
+
+def _kept_off_lengths(case: Case) -> Approach | None:
+    """New growth only, because a finding keeps colour off the lengths."""
+    demand = case.limits.leaves(Stretch.LENGTHS)
+    if not demand or not case.head.coloured:
+        return None
+    return Approach(
+        "new growth only",
+        line(
+            "Colour the new growth only; the lengths get none.",
+            "A finding keeps colour off the lengths: see the rule.",
+            (COMMON_PRACTICE,),
+            rules=demand.rules,
+        ),
+        writing.new_growth,
+    )
+
+
+def _on_coloured(case: Case) -> Approach:
+    change = change_of_lengths(case)
     if change:
-        return Approach.ALL_OVER, Line(
-            "New growth and lengths together.",
-            f"{change} Coloured hair can be made darker, warmer or cooler by colour.",
-            ("red-seal-f13", COMMON_PRACTICE),
+        return Approach(
+            "all over",
+            line(
+                "New growth and lengths together.",
+                f"{change} Coloured hair can be made darker, warmer or cooler by colour.",
+                _DARKER_ONLY,
+            ),
+            writing.all_over,
         )
-    if brief.lengths_look == "even" or only_new_growth:
-        wished = " All over was wished for; these lengths need none." if brief.extent == "all over" else ""
-        return Approach.NEW_GROWTH, Line(
-            "Colour the new growth only; draw nothing through the lengths.",
-            f"The lengths still hold their colour{_left_words(brief)}.{wished} A second pass adds damage and hardly "
-            "any colour: hair is saturated after the first time.",
-            ("repeat-dyeing-2024", COMMON_PRACTICE),
+    if case.hair.lengths_look == "even" or case.wish.extent == "new growth only":
+        wished = (
+            " All over was wished for; these lengths need none." if case.wish.extent == "all over" else ""
         )
-    if brief.minutes_refresh == 0:
-        return Approach.NEW_GROWTH, Line(
-            "Colour the new growth only.",
-            f"The lengths are {brief.lengths_look}, but the leaflet allows no refresh of the lengths.",
-            _CP,
+        return Approach(
+            "new growth only",
+            line(
+                "Colour the new growth only; draw nothing through the lengths.",
+                f"The lengths still hold their colour{_left_words(case)}.{wished} A second pass adds damage and hardly "
+                "any colour: hair is saturated after the first time.",
+                ("repeat-dyeing-2024", COMMON_PRACTICE),
+            ),
+            writing.new_growth,
         )
-    return Approach.REFRESH, Line(
-        f"New growth first, then refresh the {brief.lengths_look} lengths for the last "
-        f"{brief.minutes_refresh} minutes.",
-        f"The lengths look {brief.lengths_look}{_left_words(brief)}; they need colour for a short while only. "
-        "Not at every visit: look first.",
-        (COMMON_PRACTICE, ASSUMPTION),
+    if case.product.leaflet.refresh == 0:
+        return Approach(
+            "new growth only",
+            line(
+                "Colour the new growth only.",
+                f"The lengths are {case.hair.lengths_look}, but the leaflet allows no refresh of the lengths.",
+            ),
+            writing.new_growth,
+        )
+    return Approach(
+        "new growth, then refresh the lengths",
+        line(
+            f"New growth first, then refresh the {case.hair.lengths_look} lengths for the last "
+            f"{case.product.leaflet.refresh} minutes.",
+            f"The lengths look {case.hair.lengths_look}{_left_words(case)}; they need colour for a short while only. "
+            "Not at every visit: look first.",
+            (COMMON_PRACTICE, ASSUMPTION),
+        ),
+        writing.refresh,
     )
 
 
-def colour_left(brief: Brief) -> float | None:
+def colour_left(case: Case) -> float | None:
     """Predicted share of the last colour still in the lengths; None when its date is not known."""
     shares = [
-        share_left(
-            cast(Tone, band.colour.tone), band.colour.washes, band.colour.weeks, cast(Porosity, band.porosity)
-        )
-        for band in brief.strand.treated
+        share_left(band.colour.tone, band.colour.washes, band.colour.weeks, band.porosity)
+        for band in case.head.treated
         if band.colour and band.colour.weeks > 0
     ]
     return min(shares, default=None)
 
 
-def _left_words(brief: Brief) -> str:
-    left = colour_left(brief)
+def _left_words(case: Case) -> str:
+    left = colour_left(case)
     if left is None:
         return ""
     return f" (by weeks and washes about {round(left * 10) * 10} % of the colour should be left; the eye decides)"

@@ -2,83 +2,103 @@
 
 from dataclasses import dataclass
 
-from consult.plan.brief import Brief
-from consult.plan.developer import on_head
-from consult.plan.mix import PRE_PIGMENT_PERCENT
-from consult.plan.timeline import Timeline
-from consult.plan.types import Approach, Line
-from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.strand.bands import Band, Zone
+from consult.head.bands import Band, Head
+from consult.plan.application import Applications, Which, reaching
+from consult.plan.lines import Line, line
+from consult.sources import ASSUMPTION, Number
+from consult.trade import Stretch, Zone
 
-FILLER_MINUTES = Number(15, "min of a filler", COMMON_PRACTICE)
 CLEAR_DAMAGE_FROM = Number(3, "passes over one band", "repeat-dyeing-2024")
 
 
 @dataclass(frozen=True)
-class Entry:
-    """One band: passes and peroxide-minutes (percent on the head times minutes) so far and afterwards."""
+class Account:
+    """One band of some zones: passes and peroxide-minutes (percent on the head times minutes), now and then."""
 
+    zones: tuple[Zone, ...]
     start_cm: float
     end_cm: float
-    zone: str
+    stretch: Stretch
     passes: int
     passes_after: int
     peroxide_minutes: float
     peroxide_minutes_after: float
 
 
-def minutes_on(timeline: Timeline, approach: Approach, band: Band) -> int:
-    """Minutes of the plan on a band, as the leaflet counts them; 0 where the plan leaves it alone."""
-    if approach in (Approach.NEW_GROWTH, Approach.REFRESH):
-        stretch = "new growth" if band.zone is Zone.NEW_GROWTH else "lengths"
-    elif timeline.exposures[0].stretch == "lengths":
-        stretch = "roots" if band.zone is Zone.NEW_GROWTH else "lengths"
-    else:
-        stretch = timeline.exposures[0].stretch
-    return max((e.clock for e in timeline.exposures if e.stretch == stretch), default=0)
+def keep_ledger(head: Head, applications: Applications) -> tuple[Account, ...]:
+    """One account a band; bands that are alike in several areas share one.
+
+    What only white hairs get, such as developer that opens them, counts for the band all the same.
+    """
+    found: dict[tuple[object, ...], tuple[tuple[Zone, ...], Account]] = {}
+    for area in head.areas:
+        for band in area.strand.bands:
+            account = _account(band, area.zones, applications)
+            key = (band.start_cm, account.passes_after, account.peroxide_minutes_after)
+            zones = (*found[key][0], *area.zones) if key in found else area.zones
+            found[key] = (zones, account)
+    return tuple(Account(zones, *(getattr(a, name) for name in _VALUES)) for zones, a in found.values())
 
 
-def keep_ledger(brief: Brief, approach: Approach, timeline: Timeline) -> tuple[Entry, ...]:
-    """One entry a band of the strand; a filler on lightened hair counts as a pass of its own."""
-    strength = on_head(brief.developer_percent, brief.ratio)
-    entries = []
-    for band in brief.strand.bands:
-        minutes = minutes_on(timeline, approach, band)
-        filled = approach is Approach.PRE_PIGMENT and band.lightened
-        filler = PRE_PIGMENT_PERCENT / 2 * FILLER_MINUTES if filled else 0.0
-        entries.append(
-            Entry(
-                band.start_cm,
-                band.end_cm,
-                band.zone.value,
-                band.passes,
-                band.passes + (minutes > 0) + filled,
-                round(band.peroxide_minutes, 1),
-                round(band.peroxide_minutes + strength * minutes + filler, 1),
-            )
-        )
-    return tuple(entries)
+_VALUES = (
+    "start_cm",
+    "end_cm",
+    "stretch",
+    "passes",
+    "passes_after",
+    "peroxide_minutes",
+    "peroxide_minutes_after",
+)
 
 
-def ledger_lines(entries: tuple[Entry, ...]) -> tuple[Line, ...]:
-    """One line a band; from the third pass over a band it says so."""
+def _account(band: Band, zones: tuple[Zone, ...], applications: Applications) -> Account:
+    mine = reaching(applications, band, zones)
+    passes = sum(a.bowl.product.passes for a in mine if a.target.which is not Which.WHITE)
+    minutes = sum(a.bowl.product.peroxide_on_head * a.minutes for a in mine)
+    return Account(
+        zones,
+        band.start_cm,
+        band.end_cm,
+        band.stretch,
+        band.passes,
+        band.passes + passes,
+        round(band.peroxide_minutes, 1),
+        round(band.peroxide_minutes + minutes, 1),
+    )
+
+
+def ledger_lines(accounts: tuple[Account, ...]) -> tuple[Line, ...]:
+    """One line an account; from the third pass over a band it says so."""
     return tuple(
-        Line(
-            f"{e.start_cm:g} to {e.end_cm:g} cm ({e.zone}): {e.passes} oxidative pass{_es(e.passes)} so far, "
-            f"{e.passes_after} after this plan; peroxide-minutes {e.peroxide_minutes:.0f}, then "
-            f"{e.peroxide_minutes_after:.0f}."
-            + (
-                " From the third pass damage becomes clear: keep colour off it when it can be helped."
-                if e.passes_after >= CLEAR_DAMAGE_FROM and e.passes_after > e.passes
-                else ""
-            ),
+        line(
+            f"{a.start_cm:g} to {a.end_cm:g} cm ({_where(a)}): {a.passes} oxidative pass{_es(a.passes)} so far, "
+            f"{a.passes_after} after this plan; peroxide-minutes {a.peroxide_minutes:.0f}, then "
+            f"{a.peroxide_minutes_after:.0f}.{_warning(a)}",
             "Percent peroxide on the head times minutes, over the whole known history of this hair; what the "
             "history does not tell is estimated.",
             ("repeat-dyeing-2024", ASSUMPTION),
+            plain=f"{a.start_cm:g} to {a.end_cm:g} cm from the scalp ({_where(a)}): coloured {_times(a.passes)} so far, "
+            f"{_times(a.passes_after)} after this.{_warning(a)}",
+            plain_because="Every colouring with developer wears the hair a little; it adds up.",
         )
-        for e in entries
+        for a in accounts
     )
+
+
+def _where(account: Account) -> str:
+    zones = "" if set(account.zones) == set(Zone) else ", " + ", ".join(z.value for z in account.zones)
+    return account.stretch.value + zones
+
+
+def _warning(account: Account) -> str:
+    if account.passes_after < CLEAR_DAMAGE_FROM or account.passes_after == account.passes:
+        return ""
+    return " From the third pass damage becomes clear: keep colour off it when it can be helped."
 
 
 def _es(count: int) -> str:
     return "" if count == 1 else "es"
+
+
+def _times(count: int) -> str:
+    return {0: "never", 1: "once", 2: "twice"}.get(count, f"{count} times")

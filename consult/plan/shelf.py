@@ -1,45 +1,52 @@
 """Which of the products at hand comes nearest to the goal, under every constraint; ties stay ties.
 
-Needs numpy; loaded only when a shelf is searched.
+Each product is put through the same gates, approach and checks as the plan's own, and its blends are
+compared on the bands that its applications reach. Needs numpy; loaded only when a shelf is searched.
 """
 
+from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import cast
+from itertools import combinations_with_replacement
 
 import numpy as np
 
 from consult.answers import Answers
-from consult.answers.product import Product
+from consult.answers.product import Product as Answered
 from consult.answers.shelf import Shelf
-from consult.colour.fade import uptake_after
 from consult.colour.search import Candidates, search
-from consult.colour.values import Shade
+from consult.colour.values import HairState, Shade
 from consult.gates.judge import judge
+from consult.gates.limits import Limits
 from consult.gates.rules import Rule
 from consult.gates.verdict import Verdict
+from consult.head.bands import Band, Head
+from consult.plan.application import Application, Applications, on_this_head, reaching
 from consult.plan.approach import choose_approach
-from consult.plan.brief import Brief, missing, read_brief
-from consult.plan.clock import full_minutes
-from consult.plan.developer import LEGAL_LIMIT, OutsideStrengths, alligate, on_head
-from consult.plan.forecast import stretch_of, uptake_share
-from consult.plan.mix import NATURAL_TONES, base_share
-from consult.plan.suitability import BRIGHT_TONES, WHITE_DEVELOPER, judge_product, lift_bound
-from consult.plan.types import Approach, Line
-from consult.plan.words import nearness, percent
-from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.strand.bands import Band, Strand
-from consult.trade import Porosity, Tone
+from consult.plan.bowls import shade_name
+from consult.plan.case import Case, missing, read_case
+from consult.plan.checks import check_plan
+from consult.plan.developer import LEGAL_LIMIT, OutsideStrengths, alligate
+from consult.plan.forecast import state_of, uptake_of
+from consult.plan.lines import Line, line
+from consult.plan.phrasing import nearness, other_tone, percent
+from consult.plan.settings import Settings
+from consult.plan.writing import NATURAL, base_share
+from consult.products.kinds import Direct, PlainDeveloper, Product, with_developer
+from consult.sources import ASSUMPTION
+from consult.trade import THRESHOLDS, VIVID, Phrase, Zone
 
 BLENDS = (0.25, 0.5, 0.75)
-MINUTE_STEP = Number(5, "min between the times that are tried", ASSUMPTION)
 SHOWN = 6
+WHITE_DEVELOPER = THRESHOLDS["white-developer"]
+Zones = tuple[Zone, ...]
+_NOT_OF_THE_SHADE = ("mix-untested", "shade-misses-tone")
 
 
 @dataclass(frozen=True)
 class Offer:
-    """One mix from the shelf: shades with their shares, developer, minutes, nearness in words."""
+    """One mix from the shelf: shades with their shares, developer (0 where there is none), nearness in words."""
 
     name: str
     shades: tuple[tuple[str, float], ...]
@@ -60,161 +67,254 @@ class ShelfChoice:
 
 
 @dataclass(frozen=True)
+class _Kept:
+    """A product of the shelf that may be looked at: its place there and its case on this head."""
+
+    place: int
+    case: Case
+
+
+@dataclass(frozen=True)
 class _Mix:
+    """Two places on the shelf (the same one twice for a shade alone), the share of the second, a strength."""
+
     first: int
     second: int
     share: float
     developer: float
-    minutes: int
+
+
+@dataclass(frozen=True)
+class _Family:
+    """Shades of one name that can be blended, all put on by the same applications."""
+
+    kept: tuple[_Kept, ...]
+    developer: float
+    applications: Applications
+
+    def case(self, shade: Shade) -> Case:
+        """The family's case as if it were all of one shade."""
+        case = self.kept[0].case
+        product = replace(_with_strength(case.product, self.developer), shade=shade)
+        return replace(case, product=product, lengths_product=product)
 
 
 def search_shelf(
-    answers: Answers, strand: Strand, shelf: Shelf, now: datetime, rules: tuple[Rule, ...]
+    answers: Answers,
+    head: Head,
+    limits: Limits,
+    shelf: Shelf,
+    now: datetime,
+    rules: tuple[Rule, ...],
+    settings: Settings,
 ) -> ShelfChoice:
-    """Compare every shade, permitted blend, developer and time of the shelf for this head.
+    """Compare every shade, permitted blend and developer of the shelf for this head.
 
     A product that lacks an answer, that a rule stops, or that cannot do it is refused with its reason.
     Blends are made within one name only: different products are never mixed.
     """
-    briefs: dict[int, Brief] = {}
+    kept: list[_Kept] = []
     refused: list[Line] = []
-    for index, product in enumerate(shelf.product):
-        found = _brief_of(answers, strand, product, now, rules)
+    for place, product in enumerate(shelf.product):
+        found = _case_of(answers, head, limits, product, now, rules)
         if isinstance(found, Line):
             refused.append(found)
         else:
-            briefs[index] = found
-    mixes, reasons = [], dict[str, Line]()
-    for mix in _mixes(shelf, briefs):
-        brief = replace(briefs[mix.first], developer_percent=mix.developer)
-        against = _against(brief, briefs[mix.second], mix)
-        if against is None:
-            mixes.append(mix)
-        else:
-            name = _name(shelf.product[mix.first])
-            reasons.setdefault(name, Line(f"{name}: {against.say}", against.because, against.sources))
-    used = {_name(shelf.product[m.first]) for m in mixes}
-    refused += [line for name, line in reasons.items() if name not in used]
+            kept.append(_Kept(place, found))
+    mixes: list[tuple[_Family, _Mix]] = []
+    reasons: dict[str, Line] = {}
+    for family in _families(kept, shelf, settings):
+        mixes += [(family, mix) for mix in _allowed(family, now, shelf, reasons)]
+    used = {_name(shelf.product[mix.first]) for _, mix in mixes}
+    refused += [told for name, told in reasons.items() if name not in used]
     if not mixes:
         return ShelfChoice((), 0, 0, tuple(refused), ())
-    return _ranked(shelf, briefs, mixes, strand, refused)
+    return _ranked(shelf, kept, mixes, head, refused)
 
 
-def _name(product: Product) -> str:
+def _name(product: Answered) -> str:
     return f"{product.name or 'unnamed product'} {product.shade or ''}".strip()
 
 
-def _brief_of(
-    answers: Answers, strand: Strand, product: Product, now: datetime, rules: tuple[Rule, ...]
-) -> Brief | Line:
+def _case_of(
+    answers: Answers, head: Head, limits: Limits, product: Answered, now: datetime, rules: tuple[Rule, ...]
+) -> Case | Line:
     mine = answers.model_copy(update={"product": product})
     lacking = [path for path in missing(mine) if path.startswith("product.")]
     if lacking:
-        return Line(
+        return line(
             f"{_name(product)}: its entry on the shelf lacks {', '.join(lacking)}.",
             "Nothing about a product is guessed.",
-            (COMMON_PRACTICE,),
         )
     stops = [f for f in judge(mine, now, rules).findings if f.verdict is Verdict.STOP]
     if stops:
-        return Line(f"{_name(product)}: {stops[0].trade}", stops[0].remedy, stops[0].sources)
-    return read_brief(mine, strand)
+        return line(
+            f"{_name(product)}: {stops[0].trade}", stops[0].remedy, stops[0].sources, plain=stops[0].plain
+        )
+    case = read_case(mine, head, limits)
+    if case is None:
+        return line(f"{_name(product)}: no plan is made for its class of colour.", "A service of its own.")
+    return case
 
 
-def _mixes(shelf: Shelf, briefs: dict[int, Brief]) -> Iterator[_Mix]:
-    """Every single shade and every blend of two tubes of one name, at each strength and time."""
-    for i, brief in briefs.items():
-        product = shelf.product[i]
-        for developer in shelf.strengths(product):
-            for minutes in _times(brief):
-                yield _Mix(i, i, 0.0, developer, minutes)
-                for j, other in briefs.items():
-                    if j > i and not brief.kit and not other.kit and shelf.product[j].name == product.name:
-                        for share in BLENDS:
-                            yield _Mix(i, j, share, developer, minutes)
+def _families(kept: list[_Kept], shelf: Shelf, settings: Settings) -> Iterator[_Family]:
+    """Products that differ by shade alone, at every developer strength at hand."""
+    alike: defaultdict[Product, list[_Kept]] = defaultdict(list)
+    for one in kept:
+        alike[replace(one.case.product, shade=Shade(1, "neutral"), printed="", price=None)].append(one)
+    for members in alike.values():
+        product = members[0].case.product
+        strengths = (
+            (0.0,) if isinstance(product, Direct) else shelf.strengths(shelf.product[members[0].place])
+        )
+        for developer in strengths:
+            case = replace(members[0].case, product=_with_strength(product, developer))
+            case = replace(case, lengths_product=case.product)
+            written = choose_approach(case).write(case, settings)
+            yield _Family(tuple(members), developer, on_this_head(case.head, written))
 
 
-def _times(brief: Brief) -> list[int]:
-    """Times within the leaflet; white hair always gets its full time."""
-    full = full_minutes(brief)
-    if brief.covers_white:
-        return [full]
-    return sorted({*range(brief.minutes_min, brief.minutes_max + 1, int(MINUTE_STEP)), full})
+def _with_strength(product: Product, percent_: float) -> Product:
+    return product if isinstance(product, Direct) else with_developer(product, percent_)
 
 
-def _against(brief: Brief, other: Brief, mix: _Mix) -> Line | None:
-    """The first reason against a mix; None when it may be used."""
-    if mix.developer > LEGAL_LIMIT or on_head(mix.developer, brief.ratio) > LEGAL_LIMIT:
-        return Line("over the legal limit of peroxide.", f"{LEGAL_LIMIT:g} % at most.", (LEGAL_LIMIT.source,))
-    depth = (1 - mix.share) * brief.depth + mix.share * other.depth
-    suits = judge_product(replace(brief, depth=depth))
-    if not suits.reachable:
-        return suits.outcome[0]
-    if brief.covers_white and brief.tone in BRIGHT_TONES and not brief.kit:
-        natural = mix.share if other.tone in NATURAL_TONES else 0.0
-        if natural < base_share(brief.white_mean) - 0.01:
-            return Line(
-                "a bright shade alone on white hair.",
-                f"{percent(brief.white_mean)} white asks for {percent(base_share(brief.white_mean))} natural shade in "
-                "the mix.",
-                (COMMON_PRACTICE,),
-            )
-    if brief.covers_white and not brief.kit and mix.developer != WHITE_DEVELOPER:
-        return Line(
+def _allowed(family: _Family, now: datetime, shelf: Shelf, reasons: dict[str, Line]) -> Iterator[_Mix]:
+    """The shades and blends of a family that nothing speaks against; why the others are out goes to `reasons`.
+
+    A blend is judged at its own depth, which few distinct numbers take, and by the tone of its larger part.
+    """
+    verdicts: dict[float, Line | None] = {}
+    blends = (0.0,) if family.kept[0].case.product.is_kit else (0.0, *BLENDS)
+    for one, two in combinations_with_replacement(family.kept, 2):
+        first, second = one.case.product.shade, two.case.product.shade
+        for share in blends if one is not two else (0.0,):
+            if share == 0.0 and one is not two:
+                continue
+            depth = (1 - share) * first.depth + share * second.depth
+            if depth not in verdicts:
+                verdicts[depth] = _against_depth(family, depth, now)
+            against = verdicts[depth] or _against_tone(family, one, two, share)
+            if against is None:
+                yield _Mix(one.place, two.place, share, family.developer)
+            else:
+                name = _name(shelf.product[one.place])
+                reasons.setdefault(name, replace(against, say=_of(name, against)))
+
+
+def _of(name: str, against: Line) -> Phrase:
+    return replace(against.say, trade=f"{name}: {against.say.trade}", plain=f"{name}: {against.say.plain}")
+
+
+def _against_depth(family: _Family, depth: float, now: datetime) -> Line | None:
+    """The first reason against any mix of this family at a depth."""
+    if family.developer > LEGAL_LIMIT:
+        return line("over the legal limit of peroxide.", f"{LEGAL_LIMIT:g} % at most.", (LEGAL_LIMIT.source,))
+    case = family.case(Shade(depth, family.kept[0].case.wish.tone))
+    found = [f for f in check_plan(case, family.applications, now) if f.rule not in _NOT_OF_THE_SHADE]
+    if found:
+        worst = max(found, key=lambda f: f.verdict)
+        return line(worst.trade, worst.remedy, worst.sources, plain=worst.plain)
+    by_weight = not case.product.is_kit and not isinstance(case.product, Direct)
+    if case.covers_white and by_weight and family.developer != WHITE_DEVELOPER:
+        return line(
             f"white hair is covered with {WHITE_DEVELOPER:g} % developer.",
             "Weaker does not open it enough, stronger leaves less colour in it.",
-            (COMMON_PRACTICE,),
         )
     return None
 
 
+def _against_tone(family: _Family, one: _Kept, two: _Kept, share: float) -> Line | None:
+    """The first reason against the tones of a blend."""
+    case = one.case
+    first, second = case.product.shade, two.case.product.shade
+    larger = first if share <= 0.5 else second
+    if other_tone(larger.tone, case.wish.tone):
+        return line(
+            f"its tone is {larger.tone}; {case.wish.tone} is wanted.", "Another family is another colour."
+        )
+    by_weight = not case.product.is_kit and not isinstance(case.product, Direct)
+    needed = base_share(case.head.white_mean)
+    natural = share if second.tone in NATURAL else 1 - share if first.tone in NATURAL else 0.0
+    vivid = {first.tone, second.tone} & VIVID
+    if case.covers_white and vivid and by_weight and natural < needed - 0.01:
+        return line(
+            "a bright shade alone on white hair.",
+            f"{percent(case.head.white_mean)} white asks for {percent(needed)} natural shade in the mix.",
+        )
+    return None
+
+
+def _colouring(applications: Applications, band: Band, zones: Zones) -> Application | None:
+    """The application that decides the colour of a band: the last that deposits."""
+    mine = [a for a in reaching(applications, band, zones) if not isinstance(a.bowl.product, PlainDeveloper)]
+    return mine[-1] if mine else None
+
+
 def _ranked(
-    shelf: Shelf, briefs: dict[int, Brief], mixes: list[_Mix], strand: Strand, refused: list[Line]
+    shelf: Shelf, kept: list[_Kept], mixes: list[tuple[_Family, _Mix]], head: Head, refused: list[Line]
 ) -> ShelfChoice:
-    any_brief = next(iter(briefs.values()))
-    goal = Shade(any_brief.goal_depth, cast(Tone, any_brief.goal_tone))
+    goal = kept[0].case.wish.shade
+    by_place = {one.place: one.case for one in kept}
     # Refused products keep their place in the list; no mix names them.
-    shades = tuple(
-        Shade(briefs[i].depth, cast(Tone, briefs[i].tone)) if i in briefs else goal
-        for i in range(len(shelf.product))
-    )
-    stretches = [stretch_of(band) for band in strand.bands]
-    approaches = {i: choose_approach(brief)[0] for i, brief in briefs.items()}
-    uptake = np.array(
-        [[_uptake(briefs[m.first], approaches[m.first], m, b) for b in strand.bands] for m in mixes]
-    )
+    shades = tuple(by_place[i].product.shade if i in by_place else goal for i in range(len(shelf.product)))
+    states: dict[HairState, tuple[Band, Zones]] = {}
+    for area in head.areas:
+        for band in area.strand.bands:
+            states.setdefault(state_of(band), (band, area.zones))
+    uptakes = {id(family): _uptakes(family, list(states.values())) for family, _ in mixes}
+    uptake = np.array([uptakes[id(family)] for family, _ in mixes])
     reached = uptake.max(axis=0) > 0
+    lifts = {
+        id(family): _with_strength(family.kept[0].case.product, family.developer).lifts for family, _ in mixes
+    }
     candidates = Candidates(
         shades=shades,
-        first=np.array([m.first for m in mixes]),
-        second=np.array([m.second for m in mixes]),
-        share=np.array([m.share for m in mixes]),
-        lift=np.array([_lift(briefs[m.first], m.developer) for m in mixes]),
+        first=np.array([m.first for _, m in mixes]),
+        second=np.array([m.second for _, m in mixes]),
+        share=np.array([m.share for _, m in mixes]),
+        lift=np.array([lifts[id(family)] for family, _ in mixes]),
         uptake=uptake[:, reached],
     )
-    touched = [stretch for stretch, used in zip(stretches, reached, strict=True) if used]
+    touched = [state for state, used in zip(states, reached, strict=True) if used]
     ranking = search(candidates, touched, goal)
-    # Among equals the plainer comes first: no blend, the weaker developer, the shorter time.
+    # Among equals the plainer comes first: no blend, then the weaker developer.
     best = sorted(
-        ranking.groups[0], key=lambda i: (mixes[i].share > 0, mixes[i].developer, mixes[i].minutes, i)
+        (int(i) for i in ranking.groups[0]), key=lambda i: (mixes[i][1].share > 0, mixes[i][1].developer, i)
     )
-    offers = [_offer(shelf, mixes[int(i)], float(ranking.worst[int(i)]), briefs) for i in best[:SHOWN]]
-    return ShelfChoice(
-        tuple(offers),
-        len(best),
-        len(mixes),
-        tuple(refused),
-        (
-            Line(
-                "Another product or shade needs its own allergy alert test before it is used.",
-                "A test counts only for the very mix that was tested.",
-                ("canada-cosmetic-regulations-22",),
-            ),
-        ),
+    offers = [_offer(shelf, *mixes[i], float(ranking.worst[i]), by_place) for i in best[:SHOWN]]
+    own_test = line(
+        "Another product or shade needs its own allergy alert test before it is used.",
+        "A test counts only for the very mix that was tested.",
+        ("canada-cosmetic-regulations-22",),
     )
+    return ShelfChoice(tuple(offers), len(best), len(mixes), tuple(refused), (own_test,))
 
 
-def developer_at_hand(product: Product, shelf: Shelf, grams: float) -> Line | None:
+def _uptakes(family: _Family, bands: list[tuple[Band, Zones]]) -> list[float]:
+    """Share of full uptake on each band; 0 where the family's applications leave it alone."""
+    found = []
+    for band, zones in bands:
+        application = _colouring(family.applications, band, zones)
+        found.append(uptake_of(family.kept[0].case, application, band.porosity) if application else 0.0)
+    return found
+
+
+def _offer(shelf: Shelf, family: _Family, mix: _Mix, worst: float, by_place: dict[int, Case]) -> Offer:
+    first, second = shelf.product[mix.first], shelf.product[mix.second]
+    shades: tuple[tuple[str, float], ...] = ((_shade(by_place[mix.first], first), 1 - mix.share),)
+    if mix.share:
+        shades = (*shades, (_shade(by_place[mix.second], second), mix.share))
+    name = first.name if isinstance(first.name, str) else "unnamed product"
+    minutes = next(a.minutes for a in family.applications if not isinstance(a.bowl.product, PlainDeveloper))
+    return Offer(name, shades, mix.developer, minutes, nearness(worst))
+
+
+def _shade(case: Case, product: Answered) -> str:
+    printed = f" ({product.shade})" if product.shade else ""
+    return f"{shade_name(case.product.shade)}{printed}"
+
+
+def developer_at_hand(product: Answered, shelf: Shelf, grams: float) -> Line | None:
     """How the developer a tube asks for is made from the strengths at hand; None when it is there as it is."""
     wanted = product.developer_percent
     at_hand = sorted({p for d in shelf.developers if d.name == product.name for p in d.percents})
@@ -223,38 +323,13 @@ def developer_at_hand(product: Product, shelf: Shelf, grams: float) -> Line | No
     weak, strong = at_hand[0], at_hand[-1]
     try:
         made = alligate(strong, weak, wanted, grams)
-    except OutsideStrengths as fault:
-        return Line(
-            f"The developer cannot be made from this shelf: {fault}.", "Alligation.", ("alligation-texts",)
+    except OutsideStrengths as error:
+        return line(
+            f"The developer cannot be made from this shelf: {error}.", "Alligation.", ("alligation-texts",)
         )
-    return Line(
+    return line(
         f"{wanted:g} % developer from what is at hand: {made.strong_g:.0f} g of {strong:g} % and "
         f"{made.weak_g:.0f} g of {weak:g} % make {grams:.0f} g, if the leaflet allows mixing them.",
         f"Parts by alligation: ({wanted:g} - {weak:g}) of the stronger to ({strong:g} - {wanted:g}) of the weaker.",
-        ("alligation-texts",),
+        ("alligation-texts", ASSUMPTION),
     )
-
-
-def _lift(brief: Brief, developer: float) -> float:
-    return 0.0 if brief.colour_class == "demi-permanent" else lift_bound(developer)
-
-
-def _uptake(brief: Brief, approach: Approach, mix: _Mix, band: Band) -> float:
-    full = max(1, full_minutes(brief))
-    return uptake_share(brief, approach, band) * uptake_after(
-        mix.minutes, full, cast(Porosity, band.porosity)
-    )
-
-
-def _offer(shelf: Shelf, mix: _Mix, worst: float, briefs: dict[int, Brief]) -> Offer:
-    first, second = shelf.product[mix.first], shelf.product[mix.second]
-    shades: tuple[tuple[str, float], ...] = ((_shade(briefs[mix.first], first), 1 - mix.share),)
-    if mix.share:
-        shades = (*shades, (_shade(briefs[mix.second], second), mix.share))
-    name = first.name if isinstance(first.name, str) else "unnamed product"
-    return Offer(name, shades, mix.developer, mix.minutes, nearness(worst))
-
-
-def _shade(brief: Brief, product: Product) -> str:
-    printed = f" ({product.shade})" if product.shade else ""
-    return f"depth {brief.depth:g} {brief.tone}{printed}"

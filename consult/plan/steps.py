@@ -1,276 +1,204 @@
-"""The steps, one after the other, with the clock."""
+"""The steps, one after the other, with the clock: read off the applications and the bowls."""
 
-from consult.plan.brief import Brief
-from consult.plan.clock import checks, develop, full_minutes
-from consult.plan.mix import fill_shade
-from consult.plan.sections import is_split, parting_cm, start_place
-from consult.plan.timeline import Timeline
-from consult.plan.types import Approach, Step
+from dataclasses import dataclass
+
+from consult.gates.limits import Demand, Limits
+from consult.head.bands import Head
+from consult.plan.application import Act, Application, Applications, Ending, span
+from consult.plan.bowls import Mix
+from consult.plan.case import Case
+from consult.plan.clock import checks, full_minutes
+from consult.plan.sections import parting_cm
+from consult.plan.targets import name_of, where_of
+from consult.products.kinds import Direct, Filler, PlainDeveloper
 from consult.sources import COMMON_PRACTICE
+from consult.trade import Phrase, both
 
+FROM_ZERO = "Minute 0 is the moment the last parting of the first round is done."
 _CP = (COMMON_PRACTICE,)
-FROM_ZERO = "Minute 0 is the moment the last parting is done."
+_CLOSE_CHECKS = 2
 
 
-def plan_steps(brief: Brief, approach: Approach, timeline: Timeline) -> tuple[Step, ...]:
-    """Preparation, application and development by approach, rinse."""
-    middle = {
-        Approach.NEW_GROWTH: _new_growth,
-        Approach.REFRESH: _refresh,
-        Approach.ALL_OVER: _all_over,
-        Approach.LENGTHS_FIRST: _lengths_first,
-        Approach.PRE_PIGMENT: _pre_pigment,
-    }[approach](brief, timeline)
-    if approach is not Approach.PRE_PIGMENT:
-        middle = [_mix_now(timeline), *middle]
-    return (*_prepare(brief), *_presoften(brief), *middle, *_finish())
+@dataclass(frozen=True)
+class Step:
+    """One step. `clock` are its first and last minute, None for a step off the clock; `checks` lie on it.
+
+    `rules` are those that demand it.
+    """
+
+    say: Phrase
+    because: Phrase
+    sources: tuple[str, ...]
+    stretch: str = ""
+    clock: tuple[int, int] | None = None
+    checks: tuple[int, ...] = ()
+    rules: tuple[str, ...] = ()
+
+    @property
+    def minutes(self) -> int | None:
+        return self.clock[1] - self.clock[0] if self.clock else None
 
 
-def _prepare(brief: Brief) -> list[Step]:
+def plan_steps(case: Case, applications: Applications, mixes: tuple[Mix, ...]) -> tuple[Step, ...]:
+    """Preparation, every bowl and application at its time, rinse; and what findings add to them."""
+    limits = case.limits
+    steps = [*_prepare(case), *(_demanded(demand) for demand in limits.before)]
+    for n, application in enumerate(applications):
+        steps += [_mix(mix) for mix in mixes if _first_used(mix, application, applications[:n])]
+        steps.append(_apply(case.head, application, applications[:n]))
+        if n == 0:
+            steps += [_demanded(demand) for demand in limits.during]
+        following = applications[n + 1] if n + 1 < len(applications) else None
+        wait = _wait(case, application, following)
+        if wait:
+            steps.append(wait)
+    return (*steps, *_finish(limits))
+
+
+def _demanded(demand: Demand[Phrase]) -> Step:
+    return Step(demand.value, both("A finding asks for it."), _CP, rules=demand.rules)
+
+
+def _prepare(case: Case) -> list[Step]:
     return [
         Step(
-            "Read the leaflet once more; where it says otherwise, the leaflet counts.",
-            "Its maker sets ratio, time and limits.",
+            both("Read the leaflet once more; where it says otherwise, the leaflet counts."),
+            both("Its maker sets ratio, time and limits."),
             ("red-seal-f13",),
         ),
         Step(
-            "Gloves on, old towel or cape, window open, barrier cream along the hairline, contact lenses out.",
-            "Peroxide products must be used with gloves and kept from the eyes.",
+            both(
+                "Gloves on, old towel or cape, window open, barrier cream along the hairline, contact lenses out."
+            ),
+            both("Peroxide products must be used with gloves and kept from the eyes."),
             ("eu-1223-annex-iii", COMMON_PRACTICE),
         ),
         Step(
-            f"Section the dry, brushed hair; partings of about {parting_cm(brief):g} cm.",
-            "Section first: once mixed, the colour starts working in the bowl.",
+            both(f"Section the dry, brushed hair; partings of about {parting_cm(case):g} cm."),
+            both("Section first: once mixed, the colour starts working in the bowl."),
             ("bccampus-hair-colour", COMMON_PRACTICE),
         ),
     ]
 
 
-def _mix_now(timeline: Timeline) -> Step:
-    how = (
-        "Mix the first bowl now, each further one when the one before is used up; not in metal, by weight."
-        if timeline.bowls > 1
-        else "Mix now, in a bowl that is not metal, by weight."
-    )
-    return Step(
-        how,
-        "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away.",
-        _CP,
-    )
+def _first_used(mix: Mix, application: Application, before: Applications) -> bool:
+    return mix.bowl == application.bowl and all(mix.bowl != a.bowl for a in before) and mix.go == 1
 
 
-def _presoften(brief: Brief) -> list[Step]:
-    """Resistant white is opened first, by a professional only."""
-    if not (brief.covers_white and brief.white_resists) or brief.at_home:
-        return []
-    return [
-        Step(
-            "Pre-soften the resistant white: 3 % developer alone on those strands for up to 10 minutes, then "
-            "blotted dry. Not on a sensitive scalp.",
-            "Resistant white lets colour slide off; slightly opened it takes it.",
-            _CP,
-            "resistant white",
+def _mix(mix: Mix) -> Step:
+    """One step a recipe: the first go now, each further one in its turn."""
+    product = mix.bowl.product
+    if isinstance(product, PlainDeveloper):
+        say, because = (
+            f"Pour out the {product.label} for the resistant white.",
+            "Developer alone; no colour yet.",
         )
-    ]
-
-
-def _apply_new_growth(brief: Brief) -> Step:
-    start = start_place(brief)
-    return Step(
-        f"Colour on the new growth, {brief.new_growth_cm:g} cm, both sides of every parting. {start.say}",
-        start.because,
-        start.sources,
-        "new growth",
-    )
-
-
-def _new_growth(brief: Brief, timeline: Timeline) -> list[Step]:
-    end = full_minutes(brief)
-    if is_split(brief):
-        half = end // 2
-        return [
-            Step(
-                f"The new growth is {brief.new_growth_cm:g} cm: colour it first from 1.3 cm off the scalp outwards.",
-                "Near the scalp warmth would make it run ahead; a warm band may show all the same.",
-                _CP,
-                "new growth, off the scalp",
-            ),
-            _development("new growth, off the scalp", 0, half, brief),
-            Step(
-                f"At minute {half} colour the last 1.3 cm at the scalp, quickly, with fresh mix.",
-                "The scalp's warmth makes up for the later start.",
-                _CP,
-                "new growth, at the scalp",
-            ),
-            _development("new growth", half, end, brief),
-        ]
-    return [
-        _apply_new_growth(brief),
-        _development("new growth", 0, end, brief),
-    ]
-
-
-def _refresh(brief: Brief, timeline: Timeline) -> list[Step]:
-    clock = develop(brief, refresh=True)
-    how = (
-        "Dampen the lengths and thin the rest of the mix with a little warm water"
-        if brief.porous_lengths
-        else "Emulsify the rest of the mix with a little warm water"
-    )
-    porous = " The lengths are porous and take colour fast, so it is thinned." if brief.porous_lengths else ""
-    early = (
-        f" The leaflet's longest time is {brief.minutes_max} minutes in all, so the lengths join at "
-        f"minute {clock.lengths_from}."
-        if clock.lengths_from < clock.new_growth
-        else ""
-    )
-    return [
-        _apply_new_growth(brief),
-        Step(
-            f"Leave {clock.lengths_from} minutes, counted from the end of application, and never longer before the "
-            f"lengths join. Nothing is rinsed until minute {clock.end}. Wipe a strand clean at each check.",
-            _leaflet_reason(brief),
-            ("red-seal-f13", COMMON_PRACTICE),
-            "new growth",
-            0,
-            clock.lengths_from,
-            checks(0, clock.lengths_from),
-        ),
-        Step(
-            f"{how}, comb it through the lengths and ends, leave {brief.minutes_refresh} minutes and no longer.",
-            f"The lengths are {brief.lengths_look}; a short pass is enough and anything longer darkens "
-            f"them.{porous}{early}",
-            _CP,
-            "lengths and ends",
-            clock.lengths_from,
-            clock.end,
-            checks(clock.lengths_from, clock.end, 2),
-        ),
-    ]
-
-
-def _all_over(brief: Brief, timeline: Timeline) -> list[Step]:
-    start = start_place(brief)
-    end = full_minutes(brief)
-    ends = " Porous ends last." if brief.porous_lengths else ""
-    return [
-        Step(
-            f"Colour from scalp to ends, parting by parting. {start.say}{ends}",
-            start.because + (" Porous ends take colour fast and dark." if ends else ""),
-            start.sources,
-            "all over",
-        ),
-        _development("all over", 0, end, brief),
-    ]
-
-
-def _lengths_first(brief: Brief, timeline: Timeline) -> list[Step]:
-    full = full_minutes(brief)
-    if not timeline.two_stages:
-        return [
-            Step(
-                "The leaflet leaves no room for two stages: follow its own order for hair never coloured before.",
-                f"Its longest time is {brief.minutes_max} minutes; the roots need {full} and the time to put them "
-                "on, and no stretch may stay on longer.",
-                _CP,
-            ),
-            *_all_over(brief, timeline),
-        ]
-    start = start_place(brief)
-    rinse = timeline.exposures[-1].rinsed_at
-    roots_done = timeline.exposures[-1].applied_to
-    steps = [
-        Step(
-            f"Colour on lengths and ends first, from 1.5 cm off the scalp. {start.say}",
-            "Scalp warmth would make the first centimetre run ahead.",
-            _CP,
-            "lengths and ends",
-        ),
-    ]
-    if timeline.waiting:
-        steps.append(
-            Step(
-                f"Let the lengths work {timeline.waiting} minutes.",
-                "They lag behind the warm roots.",
-                _CP,
-                "lengths and ends",
-                0,
-                timeline.waiting,
-                checks(0, timeline.waiting),
-            )
+    elif isinstance(product, Direct):
+        say, because = (
+            "Fill the colour into a bowl; nothing is mixed in.",
+            "Direct colour is ready as it comes.",
         )
-    return [
-        *steps,
-        Step(
-            f"Mix the second bowl fresh and colour the last 1.5 cm at the scalp, done by minute {roots_done}.",
-            f"Fresh mix at the roots. The lengths are on {rinse} minutes in the end, within the leaflet's "
-            f"{brief.minutes_max}.",
-            _CP,
-            "roots",
-        ),
-        _development("roots", roots_done, rinse, brief),
-    ]
+    else:
+        what = "the filler" if isinstance(product, Filler) else "the first bowl" if mix.of > 1 else ""
+        further = ", each further one when the one before is used up" if mix.of > 1 else ""
+        say = f"Mix {what or 'the colour'} now{further}; not in metal, by weight."
+        because = (
+            "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away."
+        )
+    return Step(both(say), both(because), _CP)
 
 
-def _pre_pigment(brief: Brief, timeline: Timeline) -> list[Step]:
-    depth, tone = fill_shade(brief.goal_depth)
-    return [
-        Step(
-            f"Mix the filler, demi-permanent depth {depth:g} {tone}, and put it on the lightened hair only.",
-            "Lightened hair lacks the warm pigment that carries a darker shade.",
-            ("ofqual-colour-correction", COMMON_PRACTICE),
-            "lightened hair",
-        ),
-        Step(
-            "Leave it 10 to 15 minutes by its own leaflet, check a strand, then blot; do not shampoo.",
-            "Enough to warm the hair; the shade goes over it.",
-            _CP,
-            "lightened hair",
-        ),
-        _mix_now(timeline),
-        *_all_over(brief, timeline),
-    ]
+def _apply(head: Head, application: Application, before: Applications) -> Step:
+    target, bowl = application.target, application.bowl
+    where = where_of(target, *span(head, target))
+    at = f"At minute {application.start}: " if before and application.start >= 0 else ""
+    reason = application.reason
+    if application.act is Act.COMB_THROUGH:
+        rest = any(a.bowl == bowl for a in before)
+        thinned = "Emulsify the rest of the mix" if rest else "Thin the fresh bowl"
+        damp = "Dampen the lengths and thin the mix" if head.porous_lengths else thinned
+        say = Phrase(
+            f"{at}{damp} with a little warm water and comb it through the lengths and ends.",
+            f"{at}{damp} with a little warm water, work it in with the fingers, and comb it through the lengths and "
+            "ends.",
+        )
+    elif application.act is Act.DAB:
+        say = both(f"{at}Pre-soften: dab the developer on {where.trade}. {reason.say.trade}")
+    else:
+        what = "Filler" if isinstance(bowl.product, Filler) else "Colour"
+        fresh = ", with fresh mix" if before and all(a.bowl != bowl for a in before) and at else ""
+        quick = ", quickly" if at else ", both sides of every parting"
+        say = Phrase(
+            f"{at}{what} on {where.trade}{quick}{fresh}. {reason.say.trade}",
+            f"{at}{what} on {where.plain}{quick}{fresh}. {reason.say.plain}",
+        )
+    return Step(say, reason.because, reason.sources, name_of(target), rules=reason.rules)
 
 
-def _leaflet_reason(brief: Brief) -> str:
-    white = " on white hair" if brief.covers_white else ""
-    by_strand = not brief.covers_white and brief.strand_minutes is not None
+def _wait(case: Case, application: Application, following: Application | None) -> Step | None:
+    """The time from the last touch to the next application, or to the end."""
+    start = application.on_by
+    end = application.until if following is None else min(application.until, following.start)
+    if end <= start:
+        return None
+    minutes = end - start
+    blot = application.ending is Ending.BLOT
+    if blot:
+        say = both(f"Leave it {minutes} minutes, check a strand, then blot dry; do not shampoo.")
+    elif following and following.start < application.until:
+        say = both(
+            f"Leave {minutes} minutes, counted from the end of application, and never longer before the next step. "
+            f"Nothing is rinsed until minute {application.until}. Wipe a strand clean at each check."
+        )
+    else:
+        say = both(
+            f"Leave {minutes} minutes, counted from the end of application, and never longer. Wipe a strand clean at "
+            "each check."
+        )
+    every = _CLOSE_CHECKS if application.water else None
+    at = checks(start, end, every) if every else checks(start, end)
+    return Step(
+        say, _why_so_long(case, application), ("red-seal-f13",), name_of(application.target), (start, end), at
+    )
+
+
+def _why_so_long(case: Case, application: Application) -> Phrase:
+    product = application.bowl.product
+    if isinstance(product, PlainDeveloper | Filler):
+        return both("By its own leaflet; its job is done then, and the colour goes over it.")
+    demanded = case.limits.time
+    if demanded:
+        return both(f"{FROM_ZERO} A finding asks for the {demanded.value} time that the leaflet allows.")
+    white = " on white hair" if case.covers_white else ""
+    by_strand = not case.covers_white and case.tests.strand_minutes is not None
     whose = "The strand test and the leaflet allow" if by_strand else "The leaflet says"
-    return (
-        f"{FROM_ZERO} {whose} {full_minutes(brief)} minutes{white}; more white does not make it longer, and rinsing "
-        "early makes it fade."
+    return both(
+        f"{FROM_ZERO} {whose} {full_minutes(case, product)} minutes{white}; more white does not make it longer, and "
+        "rinsing early makes it fade."
     )
 
 
-def _development(stretch: str, start: int, end: int, brief: Brief) -> Step:
-    return Step(
-        f"Leave {end - start} minutes, counted from the end of application, and never longer. Wipe a strand "
-        "clean at each check.",
-        _leaflet_reason(brief),
-        ("red-seal-f13", COMMON_PRACTICE),
-        stretch,
-        start,
-        end,
-        checks(start, end),
-    )
-
-
-def _finish() -> list[Step]:
+def _finish(limits: Limits) -> list[Step]:
     return [
         Step(
-            "Stinging, burning or swelling at any time: rinse at once, stop, get medical help.",
-            "A reaction must not be waited out.",
+            both("Stinging, burning or swelling at any time: rinse at once, stop, get medical help."),
+            both("A reaction must not be waited out."),
             ("nos-consult", COMMON_PRACTICE),
         ),
         Step(
-            "Add a little water, work it loose, rinse lukewarm until the water runs clear; mild shampoo, "
-            "conditioner, gloves on until all is rinsed.",
-            "Loosened colour leaves skin and hair fully; rinsing well is part of the label.",
+            both(
+                "Add a little water, work it loose, rinse lukewarm until the water runs clear; mild shampoo, "
+                "conditioner, gloves on until all is rinsed."
+            ),
+            both("Loosened colour leaves skin and hair fully; rinsing well is part of the label."),
             ("red-seal-f13", "eu-1223-annex-iii"),
         ),
+        *(_demanded(demand) for demand in limits.after),
         Step(
-            "Look at the scalp, dry a strand, compare with the goal in daylight, write the result down.",
-            "The next visit starts from what is written now.",
+            both(
+                "Look at the scalp, dry a strand, compare with the goal in daylight, write the result down."
+            ),
+            both("The next visit starts from what is written now."),
             ("nos-consult",),
         ),
     ]

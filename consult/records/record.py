@@ -31,7 +31,7 @@ def result_data(consultation: Consultation) -> dict[str, Any]:
         "until": judged.until,
         "still_to_ask": list(judged.ask),
         "findings": consultation.findings,
-        "strand": consultation.strand,
+        "head": consultation.head,
         "plan": consultation.plan,
         "forecast": consultation.forecast,
     }

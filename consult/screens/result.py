@@ -14,6 +14,7 @@ from consult.report import Row, headline, plan_headline, report
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenReview
 from consult.screens.session import Session
+from consult.trade import Voice
 from consult.widgets.lists import RowList
 from consult.widgets.swatch import swatches
 from consult.widgets.text import TextBlock, styled
@@ -68,7 +69,7 @@ class ResultPage(ListPage):
             styled((f"[{mark}] {headline(found)}", style), "\n", plan_headline(found))
         )
         options: list[Option] = []
-        for block in report(found, self.session.voice):
+        for block in report(found, Voice(self.session.voice)):
             self._rows.append(None)
             gap = "\n" if options else ""
             options.append(Option(styled(gap, (block.title, "bold $text-primary")), disabled=True))

@@ -11,10 +11,10 @@ from consult.answers import Answers
 from consult.answers.intake import Intake, start
 from consult.answers.shelf import Shelf
 from consult.gates.judge import Judgement
+from consult.head.build import build_head
 from consult.judging import judge_head
 from consult.records.codec import Loaded, dump_draft
 from consult.records.store import new_draft_path, new_export_path, remove_draft, save_text
-from consult.strand.build import build_strand
 
 if TYPE_CHECKING:
     from consult.consultation import Consultation
@@ -130,7 +130,7 @@ class Session:
         now = self.now()
         if self._judged is None or self._judged[:2] != (self.answers, now):
             rules = self.salon.rules if self.salon else None
-            strand = build_strand(self.answers, now.date())
+            strand = build_head(self.answers, now.date())
             self._judged = (self.answers, now, judge_head(self.answers, strand, now, rules))
         return self._judged[2]
 

@@ -1,4 +1,4 @@
-"""Build the strand by walking the service history.
+"""Build the head: each zone's strand by walking the service history.
 
 Hair that is now x cm from the scalp left it x / growth rate ago. So every past service lies at a
 computable place. What the eye sees overrides what history computes, and where the two disagree
@@ -8,15 +8,14 @@ that is kept as a disagreement.
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import pairwise
-from typing import Any
 
 from consult.answers import Answers
-from consult.answers.base import NOT_SURE
+from consult.answers.base import known
 from consult.answers.history import Service
+from consult.head.bands import Area, Artificial, Band, Disagreement, Head, Strand
+from consult.head.growth import DAYS_A_MONTH, Growth, own, published
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.strand.bands import Artificial, Band, Disagreement, Strand, Zone
-from consult.strand.growth import DAYS_A_MONTH, Growth, own, published
-from consult.trade import COLOURS, LIGHTENERS, OXIDATIVE, STAINS
+from consult.trade import COLOURS, LIGHTENED, OXIDATIVE, STAINS, Stretch, Tone, Zone
 
 ENDS_SHARE = Number(0.25, "of the length", ASSUMPTION)
 WASHES_A_WEEK = Number(3, "a week", ASSUMPTION)
@@ -24,8 +23,11 @@ USUAL_DEVELOPER = Number(6, "% where the history names none", COMMON_PRACTICE)
 USUAL_MINUTES = Number(30, "min of a past service", ASSUMPTION)
 EYE_TOLERANCE = Number(1.0, "levels", COMMON_PRACTICE)
 SHORTEST_BAND = Number(0.2, "cm", ASSUMPTION)
+SCALP_CM = Number(1.3, "cm that the scalp warms", COMMON_PRACTICE)
+# New growth hardly longer than the warm zone is one stretch with it: nobody colours 2 mm apart.
+LEAST_BEYOND_SCALP = Number(0.5, "cm of new growth beyond the warm zone", ASSUMPTION)
 # Henna stains copper red; what else is unknown is taken as neutral until the eye says more.
-_STAIN_TONES = {"plain henna": "copper red", "compound or unknown henna": "copper red"}
+_STAIN_TONES: dict[str, Tone] = {"plain henna": "copper red", "compound or unknown henna": "copper red"}
 _REACHES_SCALP = ("new growth", "new growth and lengths", "all over")
 
 
@@ -42,47 +44,51 @@ class _Past:
         return self.start_cm <= at < self.end_cm
 
 
-def known(value: Any) -> Any:
-    """The answer, or None when it is unasked or not sure."""
-    return None if value == NOT_SURE else value
+def build_head(answers: Answers, today: date) -> Head | None:
+    """The head today; None while length or natural depth is not known.
 
-
-def build_strand(answers: Answers, today: date) -> Strand | None:
-    """The strand today; None while length or natural depth is not known."""
+    Past and porosity are asked for the whole head, the white share zone by zone: zones with the same share
+    are one area.
+    """
     hair = answers.hair
     length, natural = known(hair.length_cm), known(hair.natural_depth)
     if not length or natural is None:
         return None
     services = _told(answers, length, today)
-    new_growth: float | None = known(hair.new_growth_cm)
-    growth, odd_growth = _growth(services, new_growth, known(hair.curl), today)
+    new_growth = known(hair.new_growth_cm)
+    growth, growth_disagrees = _growth(services, new_growth, known(hair.curl), today)
     past = _lay(services, growth, new_growth, length, today)
-    root_end = min(length, _root_end(past, new_growth))
-    ends_from = max(root_end, length * (1 - ENDS_SHARE))
-    zones = [known(getattr(hair, f"white_{zone}")) for zone in ("front", "temples", "crown", "nape")]
-    seen = [share for share in zones if share is not None]
-    plain_band = Band(
-        start_cm=0,
-        end_cm=length,
-        zone=Zone.NEW_GROWTH,
-        natural_depth=natural,
-        white_share=sum(seen) / len(seen) / 100 if seen else 0.0,
-        colour=None,
-        lightened=False,
-        porosity="normal",
-        passes=0,
-        peroxide_minutes=0.0,
-    )
-    cuts = _cuts({root_end, ends_from, *(p.start_cm for p in past), *(p.end_cm for p in past)}, length)
+    ends = _Ends(*_stretch_ends(past, new_growth, length))
+    cuts = _cuts({*ends.places, *(p.start_cm for p in past), *(p.end_cm for p in past)}, length)
     washes = known(answers.history.washes_per_week)
     washes = WASHES_A_WEEK if washes is None else washes
-    bands = [
-        _band(plain_band, start, end, root_end, ends_from, past, answers, washes)
-        for start, end in pairwise(cuts)
-    ]
-    bands, odd_colour = _as_seen(bands, answers)
-    disagreements = tuple(d for d in (odd_growth, *odd_colour) if d)
-    return Strand(_merged(bands), growth, disagreements)
+    plain = [_band(start, end, ends, natural, past, answers, washes) for start, end in pairwise(cuts)]
+    seen, colour_disagrees = _as_seen(plain, answers)
+    bands = _merged(seen)
+    areas = tuple(
+        Area(zones, Strand(tuple(replace(band, white_share=share) for band in bands)))
+        for share, zones in _zones_by_white(answers).items()
+    )
+    disagreements = (*([growth_disagrees] if growth_disagrees else []), *colour_disagrees)
+    return Head(areas, growth, disagreements)
+
+
+def _zones_by_white(answers: Answers) -> dict[float, tuple[Zone, ...]]:
+    """White share 0 to 1 -> the zones that have it; a zone not read is taken as the mean of those that are."""
+    hair = answers.hair
+    read = {
+        Zone.FRONT: known(hair.white_front),
+        Zone.TEMPLES: known(hair.white_temples),
+        Zone.CROWN: known(hair.white_crown),
+        Zone.NAPE: known(hair.white_nape),
+    }
+    shares = [share for share in read.values() if share is not None]
+    mean = sum(shares) / len(shares) if shares else 0.0
+    found: dict[float, tuple[Zone, ...]] = {}
+    for zone, share in read.items():
+        white = (mean if share is None else share) / 100
+        found[white] = (*found.get(white, ()), zone)
+    return found
 
 
 def _told(answers: Answers, length: float, today: date) -> list[Service]:
@@ -103,7 +109,7 @@ def _told(answers: Answers, length: float, today: date) -> list[Service]:
 
 def _marks(service: Service) -> bool:
     """The service leaves colour or lightness that shows where it began; a kind not known may."""
-    return known(service.kind) is None or service.kind in (*COLOURS, *LIGHTENERS, *STAINS, "colour remover")
+    return known(service.kind) is None or service.kind in (*COLOURS, *LIGHTENED, *STAINS)
 
 
 def _reaches_scalp(service: Service) -> bool:
@@ -165,11 +171,41 @@ def _lay(
     return laid
 
 
-def _root_end(past: list[_Past], new_growth: float | None) -> float:
-    """Where the new growth ends: as seen, else where the newest colour begins. Virgin hair has none."""
-    if new_growth is not None:
-        return new_growth
-    return min((p.start_cm for p in past if _marks(p.service)), default=0.0)
+@dataclass(frozen=True)
+class _Ends:
+    """Where the stretches end: the warm scalp zone, the new growth, the lengths; and whether any colour is told."""
+
+    scalp_to: float
+    new_growth_to: float
+    ends_from: float
+
+    @property
+    def places(self) -> set[float]:
+        return {self.scalp_to, self.new_growth_to, self.ends_from}
+
+    def stretch(self, at: float) -> Stretch:
+        """The stretch at a distance from the scalp."""
+        if at < self.scalp_to:
+            return Stretch.SCALP
+        if at < self.new_growth_to:
+            return Stretch.NEW_GROWTH
+        return Stretch.ENDS if at >= self.ends_from else Stretch.LENGTHS
+
+
+def _stretch_ends(past: list[_Past], new_growth: float | None, length: float) -> tuple[float, float, float]:
+    """(scalp zone, new growth, lengths) end at so many cm.
+
+    New growth is taken as seen, else up to where the newest colour begins. Hair never coloured has none,
+    and its first stretch is the scalp zone alone.
+    """
+    coloured = [p.start_cm for p in past if _marks(p.service)]
+    seen = min(coloured, default=0.0) if new_growth is None else new_growth
+    grown = min(length, seen)
+    if grown > 0 or coloured:
+        scalp_to = grown if grown < SCALP_CM + LEAST_BEYOND_SCALP else float(SCALP_CM)
+    else:
+        scalp_to = min(length, SCALP_CM)
+    return scalp_to, max(grown, scalp_to), max(grown, scalp_to, length * (1 - ENDS_SHARE))
 
 
 def _cuts(places: set[float], length: float) -> list[float]:
@@ -182,11 +218,10 @@ def _cuts(places: set[float], length: float) -> list[float]:
 
 
 def _band(
-    base: Band,
     start: float,
     end: float,
-    root_end: float,
-    ends_from: float,
+    ends: _Ends,
+    natural: float,
     past: list[_Past],
     answers: Answers,
     washes_a_week: float,
@@ -197,28 +232,29 @@ def _band(
     lightened = False
     for event in here:
         service = event.service
-        if service.kind in LIGHTENERS or service.kind == "colour remover":
+        if service.kind in LIGHTENED:
             colour, lightened = None, True
         elif _marks(service):
-            depth, tone = known(service.depth), known(service.tone) or _STAIN_TONES.get(str(service.kind))
+            depth = known(service.depth)
+            tone: Tone | None = known(service.tone)
             colour = Artificial(
-                base.natural_depth if depth is None else depth,
-                tone or "neutral",
+                natural if depth is None else depth,
+                tone or _STAIN_TONES.get(str(service.kind), "neutral"),
                 round(event.weeks, 1),
                 round(event.weeks * washes_a_week, 0),
                 seen=False,
             )
-    zone = Zone.NEW_GROWTH if middle < root_end else Zone.ENDS if middle >= ends_from else Zone.LENGTHS
-    porosity = {
-        Zone.NEW_GROWTH: answers.hair.porosity_root,
-        Zone.LENGTHS: answers.hair.porosity_lengths,
-        Zone.ENDS: answers.hair.porosity_ends,
-    }[zone]
-    return replace(
-        base,
+    stretch = ends.stretch(middle)
+    hair = answers.hair
+    porosity = {Stretch.LENGTHS: hair.porosity_lengths, Stretch.ENDS: hair.porosity_ends}.get(
+        stretch, hair.porosity_root
+    )
+    return Band(
         start_cm=start,
         end_cm=end,
-        zone=zone,
+        stretch=stretch,
+        natural_depth=natural,
+        white_share=0.0,
         colour=colour,
         lightened=lightened,
         porosity=known(porosity) or "normal",
@@ -237,23 +273,28 @@ def _peroxide_minutes(service: Service) -> float:
 
 def _as_seen(bands: list[Band], answers: Answers) -> tuple[list[Band], list[Disagreement]]:
     """The eye's reading put over the computed bands of lengths and ends."""
-    odd: dict[str, Disagreement] = {}
+    hair = answers.hair
+    lengths_tone: Tone | None = known(hair.lengths_tone)
+    ends_tone: Tone | None = known(hair.ends_tone)
+    readings = {
+        Stretch.LENGTHS: (known(hair.lengths_depth), lengths_tone),
+        Stretch.ENDS: (known(hair.ends_depth), ends_tone),
+    }
+    conflicts: dict[Stretch, Disagreement] = {}
     seen_bands: list[Band] = []
     for band in bands:
-        part = {Zone.LENGTHS: "lengths", Zone.ENDS: "ends"}.get(band.zone)
-        depth = known(getattr(answers.hair, f"{part}_depth")) if part else None
+        depth, tone = readings.get(band.stretch, (None, None))
         if depth is None:
             seen_bands.append(band)
             continue
-        tone = known(getattr(answers.hair, f"{part}_tone"))
         tone = tone or (band.colour.tone if band.colour else "neutral")
         if abs(depth - band.depth) > EYE_TOLERANCE and not (band.lightened and depth > band.depth):
-            odd[str(part)] = _odd_depth(str(part), depth, band.depth)
+            conflicts[band.stretch] = _depth_disagrees(band.stretch.value, depth, band.depth)
         seen_bands.append(_seen_band(band, depth, tone))
-    return seen_bands, list(odd.values())
+    return seen_bands, list(conflicts.values())
 
 
-def _seen_band(band: Band, depth: float, tone: str) -> Band:
+def _seen_band(band: Band, depth: float, tone: Tone) -> Band:
     if band.colour:
         return replace(band, colour=replace(band.colour, depth=depth, tone=tone, seen=True))
     if depth < band.natural_depth - EYE_TOLERANCE or (band.lightened and depth <= band.natural_depth):
@@ -265,7 +306,7 @@ def _seen_band(band: Band, depth: float, tone: str) -> Band:
     return band
 
 
-def _odd_depth(part: str, seen: float, computed: float) -> Disagreement:
+def _depth_disagrees(part: str, seen: float, computed: float) -> Disagreement:
     return Disagreement(
         f"{part}-and-history-disagree",
         f"The {part} look depth {seen:g}; the history would leave depth {computed:g}.",
@@ -276,7 +317,7 @@ def _odd_depth(part: str, seen: float, computed: float) -> Disagreement:
 
 
 def _merged(bands: list[Band]) -> tuple[Band, ...]:
-    """Neighbours with the same past and zone become one band."""
+    """Neighbours with the same past and stretch become one band."""
     merged: list[Band] = []
     for band in bands:
         if merged and replace(merged[-1], end_cm=band.end_cm) == replace(band, start_cm=merged[-1].start_cm):

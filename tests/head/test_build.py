@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from consult.answers.access import from_data
-from consult.strand.bands import Strand, Zone
-from consult.strand.build import build_strand
+from consult.head.bands import Strand, Zone
+from consult.head.build import build_head
 
 TODAY = date(2026, 11, 25)
 
@@ -19,7 +19,7 @@ def service(kind: str, weeks: float, **more: Any) -> dict[str, Any]:
 
 def strand(services: Any, **hair: Any) -> Strand:
     data = {"history": {"services": services}, "hair": {"length_cm": 30, "natural_depth": 5, **hair}}
-    built = build_strand(from_data(data), TODAY)
+    built = build_head(from_data(data), TODAY)
     assert built
     return built
 
@@ -108,7 +108,7 @@ def test_dark_lengths_without_a_history_are_taken_as_coloured() -> None:
 @pytest.mark.parametrize("answer", [None, "not sure"])
 def test_without_length_there_is_no_strand(answer: str | None) -> None:
     hair = {"natural_depth": 5} | ({"length_cm": answer} if answer else {})
-    assert build_strand(from_data({"hair": hair}), TODAY) is None
+    assert build_head(from_data({"hair": hair}), TODAY) is None
 
 
 def test_bands_are_whole_from_scalp_to_tip() -> None:

@@ -1,0 +1,163 @@
+"""The head and its strands: the types."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from consult.head.growth import Growth
+from consult.trade import Porosity, Stretch, Tone, Zone
+
+
+@dataclass(frozen=True)
+class Artificial:
+    """Colour on the hair. `seen` means the eye's reading replaced what history computed."""
+
+    depth: float
+    tone: Tone
+    weeks: float
+    washes: float
+    seen: bool
+
+
+@dataclass(frozen=True)
+class Band:
+    """A piece of one stretch with one past. Lengths in cm from the scalp, white share 0 to 1.
+
+    `passes` counts oxidative services that went over it; `peroxide_minutes` adds up percent on the head
+    times minutes.
+    """
+
+    start_cm: float
+    end_cm: float
+    stretch: Stretch
+    natural_depth: float
+    white_share: float
+    colour: Artificial | None
+    lightened: bool
+    porosity: Porosity
+    passes: int
+    peroxide_minutes: float
+
+    @property
+    def length_cm(self) -> float:
+        return self.end_cm - self.start_cm
+
+    @property
+    def depth(self) -> float:
+        """The depth that is there now: the old colour's, else the natural one."""
+        return self.colour.depth if self.colour else self.natural_depth
+
+    @property
+    def virgin(self) -> bool:
+        return self.colour is None and not self.lightened and self.passes == 0
+
+
+@dataclass(frozen=True)
+class Strand:
+    """Bands in order from the scalp to the tip, without a gap."""
+
+    bands: tuple[Band, ...]
+
+    @property
+    def length_cm(self) -> float:
+        return self.bands[-1].end_cm
+
+    @property
+    def demarcations(self) -> tuple[float, ...]:
+        """Centimetres from the scalp at which the hair's past changes: lines of demarcation."""
+        return tuple(
+            after.start_cm
+            for before, after in pairwise(self.bands)
+            if (before.colour, before.lightened) != (after.colour, after.lightened)
+        )
+
+    def on(self, stretch: Stretch) -> tuple[Band, ...]:
+        """The bands of one stretch."""
+        return tuple(band for band in self.bands if band.stretch is stretch)
+
+
+@dataclass(frozen=True)
+class Area:
+    """Zones whose hair is alike, and their strand."""
+
+    zones: tuple[Zone, ...]
+    strand: Strand
+
+
+@dataclass(frozen=True)
+class Disagreement:
+    """Where the eye and the history do not tell the same story."""
+
+    id: str
+    trade: str
+    plain: str
+    remedy: str
+    evidence: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Head:
+    """One head: its areas from the front to the nape, the growth they were built with, the disagreements.
+
+    Every zone belongs to one area; zones that do not differ share one.
+    """
+
+    areas: tuple[Area, ...]
+    growth: Growth
+    disagreements: tuple[Disagreement, ...]
+
+    @cached_property
+    def bands(self) -> tuple[Band, ...]:
+        """Every band of every area."""
+        return tuple(band for area in self.areas for band in area.strand.bands)
+
+    @cached_property
+    def treated(self) -> tuple[Band, ...]:
+        """The bands of lengths and ends."""
+        return tuple(band for band in self.bands if band.stretch in (Stretch.LENGTHS, Stretch.ENDS))
+
+    @property
+    def length_cm(self) -> float:
+        return self.areas[0].strand.length_cm
+
+    @cached_property
+    def white(self) -> dict[Zone, float]:
+        """White share 0 to 1 of every zone."""
+        return {zone: area.strand.bands[0].white_share for area in self.areas for zone in area.zones}
+
+    @property
+    def white_mean(self) -> float:
+        """White share of the whole head: the plain mean of the four zones (assumption)."""
+        return sum(self.white.values()) / len(self.white)
+
+    @property
+    def white_most(self) -> float:
+        return max(self.white.values())
+
+    @property
+    def natural_depth(self) -> float:
+        """The darkest natural depth on the head."""
+        return min(band.natural_depth for band in self.bands)
+
+    @cached_property
+    def coloured(self) -> bool:
+        """Artificial colour lies on lengths or ends."""
+        return any(band.colour for band in self.treated)
+
+    @cached_property
+    def lightened(self) -> bool:
+        return any(band.lightened for band in self.bands)
+
+    @property
+    def darkest_length(self) -> float:
+        """Depth of the darkest band of lengths and ends: colour does not lift colour, so it decides upwards."""
+        return min((band.depth for band in self.treated), default=self.natural_depth)
+
+    @property
+    def lightest_length(self) -> float:
+        """Depth of the lightest band of lengths and ends."""
+        return max((band.depth for band in self.treated), default=self.natural_depth)
+
+    @property
+    def porous_lengths(self) -> bool:
+        return any(band.porosity == "high" for band in self.treated)

@@ -1,0 +1,143 @@
+"""The spine of a plan: one ordered list of applications.
+
+An application says what is put on, on which hair, by which act, from which minute to which, and how it
+ends. Bowls, amounts, shopping, sections, time line, steps, ledger and forecast are read off this list;
+none of them knows how it came to be written.
+
+Minutes are counted from the end of the first round of colour, minute 0; what lies before it is negative.
+"""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from consult.colour.values import Shade
+from consult.head.bands import Band, Head
+from consult.plan.lines import Line
+from consult.products.kinds import PlainDeveloper, Product
+from consult.trade import Stretch, Zone
+
+
+class Act(Enum):
+    """How it is put on."""
+
+    PAINT = "paint"
+    COMB_THROUGH = "comb through"
+    DAB = "dab on"
+
+
+class Ending(Enum):
+    """How it ends."""
+
+    RINSE = "rinse"
+    BLOT = "blot"
+
+
+class Which(Enum):
+    """Which hairs of a stretch are meant."""
+
+    EVERY = "every hair"
+    WHITE = "white hair"
+    LIGHTENED = "lightened hair"
+
+
+@dataclass(frozen=True)
+class Bowl:
+    """What is mixed together: a product and its shades with their shares of the colour, which add up to 1.
+
+    Two bowls with different numbers are mixed apart, each fresh when its turn comes.
+    """
+
+    number: int
+    product: Product | PlainDeveloper
+    shades: tuple[tuple[Shade, float], ...]
+
+
+@dataclass(frozen=True)
+class Target:
+    """The hair that is meant."""
+
+    stretches: tuple[Stretch, ...]
+    zones: tuple[Zone, ...] = tuple(Zone)
+    which: Which = Which.EVERY
+
+    def holds(self, band: Band, zones: tuple[Zone, ...]) -> bool:
+        """Whether a band of these zones gets it, in whole or, for white hair, in its white hairs."""
+        if band.stretch not in self.stretches or not set(zones) & set(self.zones):
+            return False
+        if self.which is Which.LIGHTENED:
+            return band.lightened
+        return self.which is Which.EVERY or band.white_share > 0
+
+
+@dataclass(frozen=True)
+class Touch:
+    """One section gets it from minute `start` to minute `end`."""
+
+    section: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True)
+class Application:
+    """One bowl on one target. `until` is the minute it is taken off; `water` that it is thinned.
+
+    `reason` is why it is done, and why so.
+    """
+
+    bowl: Bowl
+    target: Target
+    act: Act
+    touches: tuple[Touch, ...]
+    until: int
+    ending: Ending
+    reason: Line
+    water: bool = False
+
+    @property
+    def start(self) -> int:
+        """The first touch."""
+        return min(touch.start for touch in self.touches)
+
+    @property
+    def on_by(self) -> int:
+        """The minute the last hair has it: from here the leaflet counts."""
+        return max(touch.end for touch in self.touches)
+
+    @property
+    def minutes(self) -> int:
+        """Minutes as the leaflet counts them."""
+        return self.until - self.on_by
+
+    def contact(self, touch: Touch, minute: int) -> int:
+        """Minutes on the first hair of a section at a minute of the clock; 0 before it is touched."""
+        return max(0, min(minute, self.until) - touch.start)
+
+
+Applications = tuple[Application, ...]
+
+
+def reaching(applications: Applications, band: Band, zones: tuple[Zone, ...]) -> Applications:
+    """Those that reach a band of these zones, in order."""
+    return tuple(a for a in applications if a.target.holds(band, zones))
+
+
+def on_this_head(head: Head, applications: Applications) -> Applications:
+    """Without those whose hair this head does not have: a crop has no lengths to refresh."""
+    return tuple(
+        a
+        for a in applications
+        if any(a.target.holds(band, area.zones) for area in head.areas for band in area.strand.bands)
+    )
+
+
+def products_of(applications: Applications) -> tuple[Product, ...]:
+    """The products that are put on, each once, in order; developer alone is none."""
+    found = (a.bowl.product for a in applications)
+    return tuple(dict.fromkeys(p for p in found if not isinstance(p, PlainDeveloper)))
+
+
+def span(head: Head, target: Target) -> tuple[float, float]:
+    """(first, last) cm from the scalp of a target; (0, 0) where the head has no such stretch."""
+    bands = [b for area in head.areas for b in area.strand.bands if target.holds(b, area.zones)]
+    return min((b.start_cm for b in bands), default=0.0), max((b.end_cm for b in bands), default=0.0)

@@ -1,0 +1,444 @@
+"""What the plan itself has against a case: findings with ids, like those of the gates.
+
+A check looks at the case and at the applications that would be carried out, and says what would be seen
+instead, or what is demanded and cannot be met. All that fire are kept; any of them holds the plan.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from consult.gates.judge import Finding
+from consult.gates.verdict import Verdict
+from consult.plan.application import Applications
+from consult.plan.approach import FILL_FROM, change_of_lengths
+from consult.plan.bowls import shade_name
+from consult.plan.case import Case
+from consult.plan.phrasing import other_tone, percent
+from consult.plan.timeline import working_minutes
+from consult.products.kinds import (
+    DemiPermanent,
+    Direct,
+    HighLift,
+    Kit,
+    PlainDeveloper,
+    Product,
+    lift_bound,
+)
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+from consult.trade import THRESHOLDS, Stretch
+
+SAME_DEPTH = THRESHOLDS["same-depth"]
+LEAST_NEW_GROWTH = Number(0.5, "cm", ASSUMPTION)
+WORTH_COLOURING = Number(1.0, "cm of new growth", COMMON_PRACTICE)
+LONGEST_ALONE = Number(60, "min of application for one person at home", ASSUMPTION)
+_CP = (COMMON_PRACTICE,)
+
+
+@dataclass(frozen=True)
+class Objection:
+    """What a check says: trade and plain words, what to do about it, and the answers it rests on."""
+
+    trade: str
+    remedy: str
+    evidence: tuple[str, ...]
+    sources: tuple[str, ...] = _CP
+    plain: str = ""
+    until_days: float | None = None
+    until_words: str = ""
+
+
+@dataclass(frozen=True)
+class Check:
+    """One check: its id, its verdict, and what it looks for."""
+
+    id: str
+    verdict: Verdict
+    objects: Callable[[Case, Applications], Objection | None]
+
+
+CHECKS: list[Check] = []
+_Looks = Callable[[Case, Applications], Objection | None]
+
+
+def _check(id_: str, verdict: Verdict) -> Callable[[_Looks], _Looks]:
+    def register(look: _Looks) -> _Looks:
+        CHECKS.append(Check(id_, verdict, look))
+        return look
+
+    return register
+
+
+def check_plan(case: Case, applications: Applications, now: datetime) -> tuple[Finding, ...]:
+    """Every check that fires, as a finding."""
+    found = []
+    for check in CHECKS:
+        objection = check.objects(case, applications)
+        if objection:
+            found.append(_finding(check, objection, now))
+    return tuple(found)
+
+
+def _finding(check: Check, objection: Objection, now: datetime) -> Finding:
+    days = objection.until_days
+    return Finding(
+        rule=check.id,
+        verdict=check.verdict,
+        trade=objection.trade,
+        plain=objection.plain or objection.trade,
+        remedy=objection.remedy,
+        sources=objection.sources,
+        evidence=objection.evidence,
+        until=None if days is None else now + timedelta(days=days),
+        until_words=objection.until_words,
+    )
+
+
+def not_planned(colour_class: str) -> Finding:
+    """The finding for a class of colour that has no plan at all."""
+    return Finding(
+        rule="class-not-planned",
+        verdict=Verdict.CHANGE_PRODUCT,
+        trade=f"No mix is planned for this class ({colour_class}): a service of its own.",
+        plain=f"This program makes no plan for this sort of product ({colour_class}).",
+        remedy="Follow its own leaflet, in the hands of a licensed colourist.",
+        sources=("uk-nos-advanced-colour", COMMON_PRACTICE),
+        evidence=("product.colour_class",),
+    )
+
+
+def expected_depth(case: Case, product: Product) -> float:
+    """Depth the new growth is expected to reach.
+
+    A kit's chart promises the shade for the depths on it. By the tube, a shade lighter than the hair lands half
+    way (common practice), a shade at or below it lands on itself.
+    """
+    depth, natural = product.shade.depth, case.head.natural_depth
+    return depth if product.is_kit or depth <= natural else (natural + depth) / 2
+
+
+# --- can it be done at all ------------------------------------------------------------------------
+
+
+@_check("too-early", Verdict.WAIT)
+def _too_early(case: Case, applications: Applications) -> Objection | None:
+    grown = case.hair.new_growth_cm
+    if not case.head.coloured or grown >= LEAST_NEW_GROWTH or change_of_lengths(case):
+        return None
+    return Objection(
+        f"Too early: there is {grown:g} cm of new growth, next to nothing to colour at the scalp, and every round adds "
+        "up.",
+        "Wait until it is about 1 cm, or have faded lengths refreshed with a colour that only deposits.",
+        ("hair.new_growth_cm",),
+        until_days=case.head.growth.days(WORTH_COLOURING - grown),
+        until_words="about 1 cm has grown",
+    )
+
+
+@_check("nothing-to-colour", Verdict.CHANGE_PRODUCT)
+def _nothing_to_colour(case: Case, applications: Applications) -> Objection | None:
+    if any(not isinstance(a.bowl.product, PlainDeveloper) for a in applications):
+        return None
+    return Objection(
+        "Nothing is left to colour: what is wished for lies where no colour may go, or is not there.",
+        "Look at the findings that keep colour off, and at the extent that is wished for.",
+        ("goal.extent", "hair.new_growth_cm"),
+    )
+
+
+@_check("too-long-alone", Verdict.SEE_COLOURIST)
+def _too_long_alone(case: Case, applications: Applications) -> Objection | None:
+    working = working_minutes(applications)
+    if not case.work.at_home or working <= LONGEST_ALONE:
+        return None
+    return Objection(
+        f"Not alone: putting it on would take about {working} minutes. Beyond about {LONGEST_ALONE:g} minutes the first "
+        "hair is long done before the last is begun.",
+        "Let somebody help (and answer so), or have it done in a salon.",
+        ("client.applied_by", "client.helper"),
+        (COMMON_PRACTICE, ASSUMPTION),
+    )
+
+
+@_check("two-clocks", Verdict.CHANGE_PRODUCT)
+def _two_clocks(case: Case, applications: Applications) -> Objection | None:
+    for application in applications:
+        product = application.bowl.product
+        if isinstance(product, PlainDeveloper) or application.minutes <= product.leaflet.longest:
+            continue
+        return Objection(
+            f"{product.label.capitalize()} would stay on {application.minutes} minutes; its leaflet allows "
+            f"{product.leaflet.longest}. The two products do not fit one clock.",
+            "Have the lengths done on another day, let somebody help, or use one product.",
+            ("product.minutes_max", "lengths_product.minutes_max"),
+        )
+    return None
+
+
+# --- this product, this hair ----------------------------------------------------------------------
+
+
+@_check("chart-starts-lighter", Verdict.CHANGE_PRODUCT)
+def _chart_starts_lighter(case: Case, applications: Applications) -> Objection | None:
+    package, natural = case.product.package, case.head.natural_depth
+    if not isinstance(package, Kit) or natural >= package.chart[0]:
+        return None
+    return Objection(
+        f"This product will not give depth {case.wish.depth:g} on natural depth {natural:g}: no visible change, or at "
+        f"most a warm cast at the root. The hair is darker than its chart: {_span(package)}.",
+        "A kit adds colour and lifts only a little; on hair this dark the new colour does not show. Choose one whose "
+        "chart holds this depth.",
+        ("hair.natural_depth", "product.chart_from"),
+    )
+
+
+@_check("chart-ends-darker", Verdict.CHANGE_PRODUCT)
+def _chart_ends_darker(case: Case, applications: Applications) -> Objection | None:
+    package, natural = case.product.package, case.head.natural_depth
+    if not isinstance(package, Kit) or natural <= package.chart[1]:
+        return None
+    return Objection(
+        f"This product will not give its picture on natural depth {natural:g}: the tone comes out stronger or off, and "
+        f"the depth darker. The hair is lighter than its chart: {_span(package)}.",
+        "Light hair has too little warmth of its own to carry the shade. Choose one whose chart holds this depth.",
+        ("hair.natural_depth", "product.chart_to"),
+    )
+
+
+def _span(package: Kit) -> str:
+    return f"the chart starts at depth {package.chart[0]:g} and ends at {package.chart[1]:g}"
+
+
+@_check("shade-misses-depth", Verdict.CHANGE_PRODUCT)
+def _shade_misses_depth(case: Case, applications: Applications) -> Objection | None:
+    reached = expected_depth(case, case.product)
+    if abs(reached - case.wish.depth) <= SAME_DEPTH:
+        return None
+    return Objection(
+        f"This shade is expected to reach depth {reached:g}, not the wanted {case.wish.depth:g}: depth "
+        f"{case.product.shade.depth:g} on natural depth {case.head.natural_depth:g}.",
+        "More than half a level away is another colour. Choose another shade, or another goal.",
+        ("goal.depth", "product.depth", "hair.natural_depth"),
+    )
+
+
+@_check("shade-misses-tone", Verdict.CHANGE_PRODUCT)
+def _shade_misses_tone(case: Case, applications: Applications) -> Objection | None:
+    tone = next((p.shade.tone for p in case.products if other_tone(p.shade.tone, case.wish.tone)), None)
+    if tone is None:
+        return None
+    return Objection(
+        f"This shade is {tone}; {case.wish.tone} is wanted.",
+        "Tone families that do not pass into one another are another colour. Choose a shade of the wanted family.",
+        ("goal.tone", "product.tone"),
+    )
+
+
+@_check("lengths-shade-misses-depth", Verdict.CHANGE_PRODUCT)
+def _lengths_shade_misses_depth(case: Case, applications: Applications) -> Objection | None:
+    shade = case.lengths_product.shade
+    if not case.two_products or abs(shade.depth - case.wish.depth) <= SAME_DEPTH:
+        return None
+    return Objection(
+        f"The product for the lengths is {shade_name(shade)}, not the wanted depth {case.wish.depth:g}.",
+        "More than half a level away shows as a line. Choose its shade at the goal's depth.",
+        ("goal.depth", "lengths_product.depth"),
+    )
+
+
+@_check("filling-at-home", Verdict.SEE_COLOURIST)
+def _filling_at_home(case: Case, applications: Applications) -> Objection | None:
+    if not (case.work.at_home and case.head.lightened and case.darker_by >= FILL_FROM):
+        return None
+    if case.wish.extent == "new growth only":
+        return None
+    return Objection(
+        f"Not at home: the lightened hair goes {case.darker_by:g} levels darker and needs warm pigment put back first; "
+        "without a filler it turns dull, greenish or grey.",
+        "See a licensed colourist and ask for pre-pigmentation, or colour the new growth only.",
+        ("client.applied_by", "hair.lengths_depth", "history.services"),
+        ("ofqual-colour-correction", COMMON_PRACTICE),
+        plain="Not at home: the bleached hair needs a warm base before it goes darker, or it turns dull, greenish or grey.",
+    )
+
+
+@_check("deposit-only-and-lift", Verdict.CHANGE_PRODUCT)
+def _deposit_only_and_lift(case: Case, applications: Applications) -> Objection | None:
+    if case.lift <= 0 or not isinstance(case.product, DemiPermanent | Direct):
+        return None
+    return Objection(
+        f"{case.product.colour_class.capitalize()} colour does not lighten: the new growth stays at its own depth, and "
+        f"the goal is {case.lift:g} level(s) lighter.",
+        "This class only deposits. Stay at the natural depth, or choose another class.",
+        ("goal.depth", "hair.natural_depth", "product.colour_class"),
+        ("modern-hair-science",),
+    )
+
+
+@_check("developer-lifts-too-little", Verdict.CHANGE_PRODUCT)
+def _developer_lifts_too_little(case: Case, applications: Applications) -> Objection | None:
+    product = case.product
+    if case.lift <= 0 or product.is_kit or isinstance(product, DemiPermanent | Direct):
+        return None
+    bound = lift_bound(product.developer.percent)
+    if case.lift <= bound:
+        return None
+    return Objection(
+        f"{product.developer.percent:g} % developer lifts at most {bound:g} level(s) on natural hair; the goal asks for "
+        f"{case.lift:g}.",
+        "Developer strength is an upper bound for lift, and only on natural hair. Choose a goal nearer to nature.",
+        ("goal.depth", "hair.natural_depth", "product.developer_percent"),
+    )
+
+
+@_check("white-not-covered", Verdict.CHANGE_PRODUCT)
+def _white_not_covered(case: Case, applications: Applications) -> Objection | None:
+    if not case.covers_white or case.product.covers_white:
+        return None
+    product = case.product
+    blends = isinstance(product, DemiPermanent | Direct | HighLift)
+    claim = (
+        f"{product.colour_class.capitalize()} colour does not cover white hair"
+        if blends
+        else f'The pack claims "{product.white_claim}", not full cover'
+    )
+    return Objection(
+        f"Not planned for covering white hair: white would stay visible or come out uneven. {claim}; up to "
+        f"{percent(case.head.white_most)} is white where there is most.",
+        "Choose a product that claims full cover, or blend the white on purpose.",
+        ("goal.white", "product.white_claim"),
+        ("bccampus-hair-colour",) if blends else _CP,
+    )
+
+
+@_check("old-colour-not-lifted", Verdict.SEE_COLOURIST)
+def _old_colour_not_lifted(case: Case, applications: Applications) -> Objection | None:
+    darkest = case.head.darkest_length
+    if not case.head.coloured or case.wish.depth <= darkest + SAME_DEPTH:
+        return None
+    return Objection(
+        f"The coloured lengths (depth {darkest:g}) will not become depth {case.wish.depth:g}; only the new growth would "
+        "lighten, leaving a light band at the root.",
+        "Colour does not lift colour in any way that can be planned; coloured hair can be made darker, warmer or "
+        "cooler. See the other ways.",
+        ("goal.depth", "hair.lengths_depth", "hair.ends_depth", "history.services"),
+        ("red-seal-f13", COMMON_PRACTICE),
+    )
+
+
+# --- what was not tested, and what findings demand ------------------------------------------------
+
+
+@_check("mix-untested", Verdict.TEST_FIRST)
+def _mix_untested(case: Case, applications: Applications) -> Objection | None:
+    """A natural share, a filler or a second product counts as tested only if the whole mix was."""
+    others: list[str] = []
+    for application in applications:
+        product = application.bowl.product
+        if isinstance(product, PlainDeveloper):
+            continue
+        name = "" if product is case.product else f"{product.label} "
+        others += [
+            f"{name}{shade_name(shade)}"
+            for shade, share in application.bowl.shades
+            if share > 0 and not (product is case.product and shade == product.shade)
+        ]
+    if not others or case.tests.mix_tested:
+        return None
+    return Objection(
+        f"Allergy alert test with the whole mix first: {', '.join(dict.fromkeys(others))} would go on as well, and a test "
+        "counts only for the very mix that was tested.",
+        "Test everything that will be put on, and answer that the whole mix was tested. Any ingredient can be the "
+        "culprit.",
+        ("allergy_test.covers_mix",),
+        ("canada-cosmetic-regulations-22", "jhcia-patch-test"),
+    )
+
+
+@_check("limit-developer", Verdict.CHANGE_PRODUCT)
+def _limit_developer(case: Case, applications: Applications) -> Objection | None:
+    limit = case.limits.developer_at_most
+    strongest = max((_strength(p) for p in case.products), default=0.0)
+    if limit is None or strongest <= limit.value:
+        return None
+    return _unmet(
+        limit.rules,
+        f"The developer is {strongest:g} %; on this hair at most {limit.value:g} % may be used",
+        "Use the weaker developer that the leaflet allows, or another product.",
+        ("product.developer_percent",),
+    )
+
+
+def _strength(product: Product) -> float:
+    return 0.0 if isinstance(product, Direct) else product.developer.percent
+
+
+@_check("limit-lift", Verdict.CHANGE_PRODUCT)
+def _limit_lift(case: Case, applications: Applications) -> Objection | None:
+    limit = case.limits.no_lift
+    if limit is None or case.lift <= 0:
+        return None
+    return _unmet(
+        limit.rules,
+        f"The goal is {case.lift:g} level(s) lighter, and this hair must not be lightened",
+        "Choose a goal at the natural depth or darker.",
+        ("goal.depth", "hair.natural_depth"),
+    )
+
+
+@_check("limit-lengths", Verdict.CHANGE_PRODUCT)
+def _limit_lengths(case: Case, applications: Applications) -> Objection | None:
+    limit = case.limits.leaves(Stretch.LENGTHS)
+    change = change_of_lengths(case)
+    if limit is None or not case.head.coloured or not (change or case.two_products):
+        return None
+    return _unmet(
+        limit.rules,
+        f"The lengths would have to be coloured ({change or 'a product of their own was named'}), and colour is to stay "
+        "off them",
+        "Wish for the new growth only, wait, or see a licensed colourist about the lengths.",
+        ("goal.extent", "hair.lengths_depth", "hair.lengths_tone"),
+    )
+
+
+@_check("limit-off-scalp", Verdict.SEE_COLOURIST)
+def _limit_off_scalp(case: Case, applications: Applications) -> Objection | None:
+    limit = case.limits.off_scalp
+    if limit is None or not any(Stretch.SCALP in a.target.stretches for a in applications):
+        return None
+    return _unmet(
+        limit.rules,
+        "Colour must stay off the scalp, and this plan goes up to it",
+        "Ask a licensed colourist for strands that do not touch the scalp.",
+        ("scalp.signs", "health.skin_conditions"),
+    )
+
+
+@_check("limit-strand-test", Verdict.TEST_FIRST)
+def _limit_strand_test(case: Case, applications: Applications) -> Objection | None:
+    limit = case.limits.strand_test
+    if limit is None or case.tests.strand_held:
+        return None
+    return _unmet(
+        limit.rules,
+        "A strand test comes first on this head",
+        "Colour one hidden strand with the planned mix, rinse, dry, look, and answer what came out.",
+        ("strand_test.done", "strand_test.hair"),
+    )
+
+
+@_check("limit-licensed", Verdict.SEE_COLOURIST)
+def _limit_licensed(case: Case, applications: Applications) -> Objection | None:
+    limit = case.limits.licensed
+    if limit is None or not case.work.at_home:
+        return None
+    return _unmet(
+        limit.rules,
+        "This is work for a licensed colourist",
+        "Show the hair to a licensed colourist.",
+        ("client.applied_by",),
+    )
+
+
+def _unmet(rules: tuple[str, ...], what: str, remedy: str, evidence: tuple[str, ...]) -> Objection:
+    return Objection(f"{what} (demanded by {', '.join(rules)}).", remedy, evidence, plain=f"{what}.")

@@ -1,0 +1,224 @@
+"""The kinds of product: what each is made of, lifts, deposits and counts as.
+
+A closed union: permanent, high-lift and demi-permanent colour are mixed with developer, direct colour is not
+and has no place for one. Each says for itself what the plan, the forecast and the ledger need to know, so
+that none of them asks which kind it has in hand.
+"""
+
+from dataclasses import dataclass, replace
+from typing import ClassVar, Literal
+
+from consult.colour.values import Shade
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+from consult.trade import ColourClass
+
+WhiteClaim = Literal["full cover", "blends white", "no claim"]
+
+# Cautious end of what is taught, percent of developer -> levels; an upper bound on natural hair.
+LIFT_BOUND = {
+    0.0: Number(0.0, "levels", COMMON_PRACTICE),
+    3.0: Number(0.0, "levels", COMMON_PRACTICE),
+    6.0: Number(2.0, "levels", COMMON_PRACTICE),
+    9.0: Number(3.0, "levels", COMMON_PRACTICE),
+    12.0: Number(4.0, "levels", COMMON_PRACTICE),
+}
+FILLER_DEPOSIT = Number(0.6, "share of full uptake, demi-permanent for 10 to 15 minutes", ASSUMPTION)
+DIRECT_DEPOSIT = Number(0.6, "share of a permanent colour's full uptake", ASSUMPTION)
+
+
+def lift_bound(percent: float) -> float:
+    """Levels a developer can lift natural hair at most (common practice, cautious end)."""
+    return float(max(lift for strength, lift in LIFT_BOUND.items() if strength <= percent))
+
+
+@dataclass(frozen=True)
+class Leaflet:
+    """What the leaflet says, in whole minutes; a refresh of 0 minutes is one it does not allow."""
+
+    new_growth: int
+    white: int
+    refresh: int
+    shortest: int
+    longest: int
+
+
+@dataclass(frozen=True)
+class Developer:
+    """Peroxide: its percent in the bottle, and its parts to one part of colour."""
+
+    percent: float
+    ratio: float
+
+    @property
+    def on_head(self) -> float:
+        """Percent peroxide of the ready mix."""
+        return self.percent * self.ratio / (1 + self.ratio)
+
+
+@dataclass(frozen=True)
+class Kit:
+    """A box: what one makes, ready to use, and the natural depths its chart starts from."""
+
+    pack_ml: float
+    chart: tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Tube:
+    """Colour by the tube; developer, where there is one, is bought beside it."""
+
+    grams: float
+
+
+@dataclass(frozen=True)
+class Unpacked:
+    """Something whose pack nobody has told of: bought by weight."""
+
+
+Package = Kit | Tube | Unpacked
+
+
+@dataclass(frozen=True)
+class _Colour:
+    """What every kind has."""
+
+    colour_class: ClassVar[ColourClass]
+
+    name: str
+    shade: Shade
+    printed: str
+    white_claim: WhiteClaim
+    leaflet: Leaflet
+    package: Package
+    price: float | None
+
+    @property
+    def covers_white(self) -> bool:
+        """Whether it may be planned to cover white hair."""
+        return self.white_claim == "full cover"
+
+    @property
+    def is_kit(self) -> bool:
+        return isinstance(self.package, Kit)
+
+    @property
+    def label(self) -> str:
+        """Name and shade as they are told: no shade number is made up from a name."""
+        return f"{self.name} {self.printed}".strip() or "this product"
+
+
+@dataclass(frozen=True)
+class _Mixed(_Colour):
+    """Colour that is mixed with developer."""
+
+    developer: Developer
+
+    passes: ClassVar[int] = 1
+    """Oxidative passes that one application counts as."""
+
+    @property
+    def lifts(self) -> float:
+        """Levels it lifts natural hair at most."""
+        return lift_bound(self.developer.percent)
+
+    @property
+    def deposit(self) -> float:
+        """Share of full uptake that its full time gives."""
+        return 1.0
+
+    @property
+    def peroxide_on_head(self) -> float:
+        return self.developer.on_head
+
+    @property
+    def parts(self) -> float:
+        """Parts of ready mix from one part of colour."""
+        return 1 + self.developer.ratio
+
+
+@dataclass(frozen=True)
+class Permanent(_Mixed):
+    """Grows out, does not wash out; covers white and can lift."""
+
+    colour_class = "permanent"
+
+
+@dataclass(frozen=True)
+class HighLift(_Mixed):
+    """Lightens natural hair strongly; leaves little colour in white hair."""
+
+    colour_class = "high-lift"
+
+    @property
+    def covers_white(self) -> bool:
+        return False
+
+
+@dataclass(frozen=True)
+class DemiPermanent(_Mixed):
+    """Weak developer; deposits, blends white and does not lift."""
+
+    colour_class = "demi-permanent"
+
+    @property
+    def covers_white(self) -> bool:
+        return False
+
+    @property
+    def lifts(self) -> float:
+        return 0.0
+
+
+@dataclass(frozen=True)
+class Direct(_Colour):
+    """Colour without developer: put on as it is, washes out, deposits a little and never lifts."""
+
+    colour_class = "direct (no developer)"
+    passes: ClassVar[int] = 0
+    lifts: ClassVar[float] = 0.0
+    peroxide_on_head: ClassVar[float] = 0.0
+    parts: ClassVar[float] = 1.0
+
+    @property
+    def covers_white(self) -> bool:
+        return False
+
+    @property
+    def deposit(self) -> float:
+        return float(DIRECT_DEPOSIT)
+
+
+@dataclass(frozen=True)
+class Filler(DemiPermanent):
+    """A warm demi-permanent colour for a few minutes, which gives back the pigment that lightening took."""
+
+    @property
+    def deposit(self) -> float:
+        return float(FILLER_DEPOSIT)
+
+
+@dataclass(frozen=True)
+class PlainDeveloper:
+    """Developer alone, to open white hair that resists. It deposits nothing and counts as no colouring."""
+
+    percent: float
+    passes: ClassVar[int] = 0
+    lifts: ClassVar[float] = 0.0
+    deposit: ClassVar[float] = 0.0
+
+    @property
+    def peroxide_on_head(self) -> float:
+        return self.percent
+
+    @property
+    def label(self) -> str:
+        return f"{self.percent:g} % developer"
+
+
+Mixed = Permanent | HighLift | DemiPermanent
+Product = Permanent | HighLift | DemiPermanent | Direct
+
+
+def with_developer(product: Mixed, percent: float) -> Mixed:
+    """The same product with another strength of its developer."""
+    return replace(product, developer=replace(product.developer, percent=percent))
