@@ -46,7 +46,7 @@ def test_the_demo_clients_show_every_outcome() -> None:
 def test_a_stop_prints_no_plan(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", str(DEMOS["lotte"])]) == STOPPED
     out = capsys.readouterr().out
-    assert "Stop: no oxidative colour" in out
+    assert "Stop: no colour" in out
     assert "STEP BY STEP" not in out
     assert "MIX" not in out
 

@@ -43,7 +43,8 @@ class Verdict(IntEnum):
 _TITLES = {
     Verdict.CLEAR: "Clear",
     Verdict.CAUTION: "Go on with care",
-    Verdict.TEST_FIRST: "Comparison first",
+    Verdict.CHANGE_PRODUCT: "Not this product for this goal",
+    Verdict.TEST_FIRST: "Test first",
     Verdict.TREAT_FIRST: "Treat the hair first",
     Verdict.SEE_COLOURIST: "See a licensed colourist",
     Verdict.WAIT: "Wait",

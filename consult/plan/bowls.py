@@ -100,10 +100,13 @@ def mix_bowls(case: Case, applications: Applications, settings: Settings) -> tup
 
 
 def goes(recipe: Recipe) -> tuple[int, ...]:
-    """The minutes at which a recipe is mixed: anew whenever painting from one bowl would take too long."""
+    """The minutes at which a recipe is mixed: anew whenever painting from one bowl would take too long.
+
+    What does not work in the bowl is filled once.
+    """
     painted = [a for a in recipe.applications if a.act is not Act.COMB_THROUGH] or list(recipe.applications)
     start, end = min(a.start for a in painted), max(a.on_by for a in painted)
-    count = max(1, math.ceil((end - start) / WORKING_LIMIT))
+    count = max(1, math.ceil((end - start) / WORKING_LIMIT)) if recipe.bowl.product.works_in_the_bowl else 1
     return tuple(start + (end - start) * n // count for n in range(count))
 
 

@@ -126,8 +126,8 @@ def _too_early(case: Case, applications: Applications) -> Objection | None:
     if not case.head.coloured or grown >= LEAST_NEW_GROWTH or change_of_lengths(case):
         return None
     return Objection(
-        f"Too early: there is {grown:g} cm of new growth, next to nothing to colour at the scalp, and every round adds "
-        "up.",
+        f"Too early: there is {grown:g} cm of new growth, next to nothing to colour at the scalp, and every round "
+        "adds up.",
         "Wait until it is about 1 cm, or have faded lengths refreshed with a colour that only deposits.",
         ("hair.new_growth_cm",),
         until_days=case.head.growth.days(WORTH_COLOURING - grown),
@@ -152,8 +152,8 @@ def _too_long_alone(case: Case, applications: Applications) -> Objection | None:
     if not case.work.at_home or working <= LONGEST_ALONE:
         return None
     return Objection(
-        f"Not alone: putting it on would take about {working} minutes. Beyond about {LONGEST_ALONE:g} minutes the first "
-        "hair is long done before the last is begun.",
+        f"Not alone: putting it on would take about {working} minutes. Beyond about {LONGEST_ALONE:g} minutes the "
+        "first hair is long done before the last is begun.",
         "Let somebody help (and answer so), or have it done in a salon.",
         ("client.applied_by", "client.helper"),
         (COMMON_PRACTICE, ASSUMPTION),
@@ -258,7 +258,8 @@ def _filling_at_home(case: Case, applications: Applications) -> Objection | None
         "See a licensed colourist and ask for pre-pigmentation, or colour the new growth only.",
         ("client.applied_by", "hair.lengths_depth", "history.services"),
         ("ofqual-colour-correction", COMMON_PRACTICE),
-        plain="Not at home: the bleached hair needs a warm base before it goes darker, or it turns dull, greenish or grey.",
+        plain="Not at home: the bleached hair needs a warm base before it goes darker, or it turns dull or "
+        "greenish.",
     )
 
 
@@ -284,8 +285,8 @@ def _developer_lifts_too_little(case: Case, applications: Applications) -> Objec
     if case.lift <= bound:
         return None
     return Objection(
-        f"{product.developer.percent:g} % developer lifts at most {bound:g} level(s) on natural hair; the goal asks for "
-        f"{case.lift:g}.",
+        f"{product.developer.percent:g} % developer lifts at most {bound:g} level(s) on natural hair; the goal asks "
+        f"for {case.lift:g}.",
         "Developer strength is an upper bound for lift, and only on natural hair. Choose a goal nearer to nature.",
         ("goal.depth", "hair.natural_depth", "product.developer_percent"),
     )
@@ -317,8 +318,8 @@ def _old_colour_not_lifted(case: Case, applications: Applications) -> Objection 
     if not case.head.coloured or case.wish.depth <= darkest + SAME_DEPTH:
         return None
     return Objection(
-        f"The coloured lengths (depth {darkest:g}) will not become depth {case.wish.depth:g}; only the new growth would "
-        "lighten, leaving a light band at the root.",
+        f"The coloured lengths (depth {darkest:g}) will not become depth {case.wish.depth:g}; only the new growth "
+        "would lighten, leaving a light band at the root.",
         "Colour does not lift colour in any way that can be planned; coloured hair can be made darker, warmer or "
         "cooler. See the other ways.",
         ("goal.depth", "hair.lengths_depth", "hair.ends_depth", "history.services"),
@@ -346,8 +347,8 @@ def _mix_untested(case: Case, applications: Applications) -> Objection | None:
     if not others or case.tests.mix_tested:
         return None
     return Objection(
-        f"Allergy alert test with the whole mix first: {', '.join(dict.fromkeys(others))} would go on as well, and a test "
-        "counts only for the very mix that was tested.",
+        f"Allergy alert test with the whole mix first: {', '.join(dict.fromkeys(others))} would go on as well, "
+        "and a test counts only for the very mix that was tested.",
         "Test everything that will be put on, and answer that the whole mix was tested. Any ingredient can be the "
         "culprit.",
         ("allergy_test.covers_mix",),
@@ -394,8 +395,8 @@ def _limit_lengths(case: Case, applications: Applications) -> Objection | None:
         return None
     return _unmet(
         limit.rules,
-        f"The lengths would have to be coloured ({change or 'a product of their own was named'}), and colour is to stay "
-        "off them",
+        f"The lengths would have to be coloured ({change or 'a product of their own was named'}), and colour is to "
+        "stay off them",
         "Wish for the new growth only, wait, or see a licensed colourist about the lengths.",
         ("goal.extent", "hair.lengths_depth", "hair.lengths_tone"),
     )

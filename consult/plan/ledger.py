@@ -77,8 +77,8 @@ def ledger_lines(accounts: tuple[Account, ...]) -> tuple[Line, ...]:
             "Percent peroxide on the head times minutes, over the whole known history of this hair; what the "
             "history does not tell is estimated.",
             ("repeat-dyeing-2024", ASSUMPTION),
-            plain=f"{a.start_cm:g} to {a.end_cm:g} cm from the scalp ({_where(a)}): coloured {_times(a.passes)} so far, "
-            f"{_times(a.passes_after)} after this.{_warning(a)}",
+            plain=f"{a.start_cm:g} to {a.end_cm:g} cm from the scalp ({_where(a)}): coloured {_times(a.passes)} so "
+            f"far, {_times(a.passes_after)} after this.{_warning(a)}",
             plain_because="Every colouring with developer wears the hair a little; it adds up.",
         )
         for a in accounts

@@ -95,13 +95,15 @@ def _developer(case: Case) -> Line | None:
     percent_ = product.developer.percent
     if case.covers_white and percent_ != WHITE_DEVELOPER:
         return line(
-            f"White hair is usually covered with {WHITE_DEVELOPER:g} % developer, not {percent_:g} %; the leaflet decides.",
-            f"Weaker does not open it enough, stronger leaves less colour in it. Up to {percent(case.head.white_most)} is "
-            "white here.",
+            f"White hair is usually covered with {WHITE_DEVELOPER:g} % developer, not {percent_:g} %; the leaflet "
+            "decides.",
+            f"Weaker does not open it enough, stronger leaves less colour in it. Up to "
+            f"{percent(case.head.white_most)} is white here.",
         )
     if case.lift <= 0 and percent_ > WHITE_DEVELOPER:
         return line(
-            f"No lift is wanted: a weaker developer than {percent_:g} % does it with less wear, if the leaflet allows one.",
+            f"No lift is wanted: a weaker developer than {percent_:g} % does it with less wear, if the "
+            "leaflet allows one.",
             "The lowest strength that does the work is the right one.",
             ("bccampus-hair-colour", COMMON_PRACTICE),
         )

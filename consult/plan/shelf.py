@@ -122,10 +122,17 @@ def search_shelf(
         else:
             kept.append(_Kept(place, found))
     mixes: list[tuple[_Family, _Mix]] = []
-    reasons: dict[str, Line] = {}
+    by_strength: dict[str, Line] = {}
+    by_shade: dict[str, Line] = {}
     for family in _families(kept, shelf, settings):
-        mixes += [(family, mix) for mix in _allowed(family, now, shelf, reasons)]
+        against = _against_developer(family)
+        if against is None:
+            mixes += [(family, mix) for mix in _allowed(family, now, shelf, by_shade)]
+        for one in family.kept if against else ():
+            name = _name(shelf.product[one.place])
+            by_strength.setdefault(name, _of(name, against))
     used = {_name(shelf.product[mix.first]) for _, mix in mixes}
+    reasons = by_strength | by_shade
     refused += [told for name, told in reasons.items() if name not in used]
     if not mixes:
         return ShelfChoice((), 0, 0, tuple(refused), ())
@@ -198,28 +205,35 @@ def _allowed(family: _Family, now: datetime, shelf: Shelf, reasons: dict[str, Li
                 yield _Mix(one.place, two.place, share, family.developer)
             else:
                 name = _name(shelf.product[one.place])
-                reasons.setdefault(name, replace(against, say=_of(name, against)))
+                reasons.setdefault(name, _of(name, against))
 
 
-def _of(name: str, against: Line) -> Phrase:
-    return replace(against.say, trade=f"{name}: {against.say.trade}", plain=f"{name}: {against.say.plain}")
+def _of(name: str, against: Line) -> Line:
+    say = Phrase(f"{name}: {against.say.trade}", f"{name}: {against.say.plain}")
+    return replace(against, say=say)
 
 
-def _against_depth(family: _Family, depth: float, now: datetime) -> Line | None:
-    """The first reason against any mix of this family at a depth."""
+def _against_developer(family: _Family) -> Line | None:
+    """The first reason against a strength, whatever the shade."""
     if family.developer > LEGAL_LIMIT:
         return line("over the legal limit of peroxide.", f"{LEGAL_LIMIT:g} % at most.", (LEGAL_LIMIT.source,))
-    case = family.case(Shade(depth, family.kept[0].case.wish.tone))
-    found = [f for f in check_plan(case, family.applications, now) if f.rule not in _NOT_OF_THE_SHADE]
-    if found:
-        worst = max(found, key=lambda f: f.verdict)
-        return line(worst.trade, worst.remedy, worst.sources, plain=worst.plain)
+    case = family.kept[0].case
     by_weight = not case.product.is_kit and not isinstance(case.product, Direct)
     if case.covers_white and by_weight and family.developer != WHITE_DEVELOPER:
         return line(
             f"white hair is covered with {WHITE_DEVELOPER:g} % developer.",
             "Weaker does not open it enough, stronger leaves less colour in it.",
         )
+    return None
+
+
+def _against_depth(family: _Family, depth: float, now: datetime) -> Line | None:
+    """The first reason against any mix of this family at a depth."""
+    case = family.case(Shade(depth, family.kept[0].case.wish.tone))
+    found = [f for f in check_plan(case, family.applications, now) if f.rule not in _NOT_OF_THE_SHADE]
+    if found:
+        worst = max(found, key=lambda f: f.verdict)
+        return line(worst.trade, worst.remedy, worst.sources, plain=worst.plain)
     return None
 
 

@@ -119,9 +119,11 @@ def _told(
     if isinstance(product.package, Kit):
         count = pieces[0][1]
         ready = "ready to use" if isinstance(product, Direct) else "mixed"
-        what = f"{count} pack{'s' if count > 1 else ''} of {product.package.pack_ml:.0f} ml {ready}"
+        of = f"{product.label}, " if product.name else ""
+        what = f"{count} pack{'s' if count > 1 else ''} of {of}{product.package.pack_ml:.0f} ml {ready}"
     elif pieces:
-        counted = [f"{n} tube{'s' if n > 1 else ''} of {name}" for name, n in pieces]
+        of = f"{product.name} " if product.name else ""
+        counted = [f"{n} tube{'s' if n > 1 else ''} of {of}{name}" for name, n in pieces]
         what = ", ".join(counted) + _developer_beside(product, developer)
     else:
         grams = sum(mix.colour_g for mix in mixes)

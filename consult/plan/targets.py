@@ -8,6 +8,11 @@ _NEW = {Stretch.SCALP, Stretch.NEW_GROWTH}
 _BEYOND = {Stretch.LENGTHS, Stretch.ENDS}
 
 
+def part_of(stretch: Stretch) -> str:
+    """The stretch as it is told: what lies at the scalp is new growth, as far as anybody asks."""
+    return "new growth" if stretch is Stretch.SCALP else stretch.value
+
+
 def name_of(target: Target) -> str:
     """A short name: "new growth", "lengths and ends", "all over"."""
     stretches = set(target.stretches)

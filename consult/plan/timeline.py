@@ -66,7 +66,7 @@ def timeline_lines(applications: Applications) -> tuple[Line, ...]:
             (COMMON_PRACTICE, ASSUMPTION),
         )
     ]
-    if working > WORKING_LIMIT:
+    if working > WORKING_LIMIT and main.bowl.product.works_in_the_bowl:
         lines.append(
             line(
                 f"That is long for one bowl: mix {math.ceil(working / WORKING_LIMIT)} bowls one after the other, "

@@ -79,25 +79,44 @@ def filler_for(depth: float) -> Filler:
 
 def new_growth(case: Case, settings: Settings) -> Applications:
     """Nothing but what has grown; long new growth that is to be lightened is put on in two goes."""
-    full = full_minutes(case, case.product)
     long = case.hair.new_growth_cm > THRESHOLDS["long-new-growth"] and case.lift > 0
-    if not long or not case.head.coloured:
-        return _softened(case, (_first(case, settings, SCALP, until=full),))
-    off_scalp = _first(case, settings, (Stretch.NEW_GROWTH,), until=full)
-    reason = line(
-        "Start off the scalp.",
-        "Near the scalp warmth would make it run ahead; a warm band may show all the same.",
+    split = _in_two_goes(case, settings) if long and case.head.coloured else None
+    return _softened(case, split or (_first(case, settings, SCALP, until=full_minutes(case, case.product)),))
+
+
+def _in_two_goes(case: Case, settings: Settings) -> Applications | None:
+    """First off the scalp, about half way the rest at the scalp; None where the leaflet leaves no room.
+
+    The scalp's warmth makes up for the later start, but it gets the leaflet's shortest time all the same, and
+    what was put on first never passes the longest.
+    """
+    leaflet, full = case.product.leaflet, full_minutes(case, case.product)
+    sections = section_order(case, settings)
+    on_for = round_minutes(sections, section_minutes(case, settings, lengths=False), case.work.hands)
+    start = min(full // 2, leaflet.longest - leaflet.shortest - on_for)
+    if start < 0:
+        return None
+    until = max(full, start + on_for + leaflet.shortest)
+    off_scalp = replace(
+        _first(case, settings, (Stretch.NEW_GROWTH,), until=until),
+        reason=line(
+            "Start off the scalp.",
+            "Near the scalp warmth would make it run ahead; a warm band may show all the same.",
+        ),
     )
     at_scalp = _round(
         case,
         settings,
         colour_bowl(case, case.product, 2),
         (Stretch.SCALP,),
-        start=full // 2,
-        until=full,
-        reason=line("The scalp last, quickly.", "The scalp's warmth makes up for the later start."),
+        start=start,
+        until=until,
+        reason=line(
+            "The scalp last, quickly.",
+            f"The scalp's warmth makes up for the later start; it still gets the leaflet's {leaflet.shortest} minutes.",
+        ),
     )
-    return _softened(case, (replace(off_scalp, reason=reason), at_scalp))
+    return off_scalp, at_scalp
 
 
 def refresh(case: Case, settings: Settings) -> Applications:
@@ -210,7 +229,7 @@ def two_products(case: Case, settings: Settings) -> Applications:
     through = _round(
         case,
         settings,
-        Bowl(2, case.lengths_product, colour_bowl(case, case.lengths_product, 2).shades),
+        Bowl(2, case.lengths_product, ((case.lengths_product.shade, 1.0),)),
         BEYOND,
         start=until - needed - on_for,
         until=until,

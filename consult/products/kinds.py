@@ -115,6 +115,8 @@ class _Mixed(_Colour):
 
     passes: ClassVar[int] = 1
     """Oxidative passes that one application counts as."""
+    works_in_the_bowl: ClassVar[bool] = True
+    """The mix begins to work before it is on the hair."""
 
     @property
     def lifts(self) -> float:
@@ -175,6 +177,7 @@ class Direct(_Colour):
 
     colour_class = "direct (no developer)"
     passes: ClassVar[int] = 0
+    works_in_the_bowl: ClassVar[bool] = False
     lifts: ClassVar[float] = 0.0
     peroxide_on_head: ClassVar[float] = 0.0
     parts: ClassVar[float] = 1.0
@@ -203,6 +206,7 @@ class PlainDeveloper:
 
     percent: float
     passes: ClassVar[int] = 0
+    works_in_the_bowl: ClassVar[bool] = False
     lifts: ClassVar[float] = 0.0
     deposit: ClassVar[float] = 0.0
 

@@ -54,8 +54,8 @@ def test_a_shade_lies_between_its_two_demands(tone: str, depth: int) -> None:
 
 def test_mixing_is_by_share() -> None:
     one, two = Shade(6, "neutral"), Shade(6, "red")
-    np.testing.assert_allclose(mix(one, two, 0.25), 0.75 * load(one) + 0.25 * load(two))
-    np.testing.assert_array_equal(mix(one, None, 0.0), load(one))
+    np.testing.assert_allclose(mix([(one, 0.75), (two, 0.25)]), 0.75 * load(one) + 0.25 * load(two))
+    np.testing.assert_array_equal(mix([(one, 1.0)]), load(one))
 
 
 def test_unknown_family_is_refused() -> None:

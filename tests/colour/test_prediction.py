@@ -202,7 +202,7 @@ def test_weaknesses_are_said_where_they_apply_and_only_there() -> None:
     assert said.VIVID_ON_WHITE not in predict(HairState(6, 0.0), vivid, SIX).weaknesses
     plain = Treatment(Shade(6, "neutral"), 1)
     assert said.VIVID_ON_WHITE not in predict(HairState(6, 0.5), plain, SIX).weaknesses
-    mixed = Treatment(Shade(6, "neutral"), 1, 1.0, Shade(6, "red"), 0.25)
+    mixed = Treatment(Shade(6, "neutral"), 1, 1.0, ((Shade(6, "red"), 0.25),))
     assert said.VIVID_ON_WHITE in predict(HairState(6, 0.5), mixed, SIX).weaknesses
 
 
@@ -228,7 +228,7 @@ def test_wrong_values_are_refused() -> None:
         lambda: OldColour(5, "red", -1, 0),
         lambda: Treatment(SIX, -1),
         lambda: Treatment(SIX, 1, 1.5),
-        lambda: Treatment(SIX, 1, 1.0, None, 0.5),
+        lambda: Treatment(SIX, 1, 1.0, ((SIX, 0.6), (SIX, 0.6))),
         lambda: Uncertainty().times(-1),
     ):
         with pytest.raises(ValueError, match=r".+"):

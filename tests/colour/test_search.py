@@ -30,9 +30,8 @@ def candidates(n: int, seed: int = 5) -> Candidates:
 
 
 def treatment(c: Candidates, i: int) -> Treatment:
-    return Treatment(
-        c.shades[c.first[i]], float(c.lift[i]), float(c.uptake[i]), c.shades[c.second[i]], float(c.share[i])
-    )
+    second = (c.shades[c.second[i]], float(c.share[i]))
+    return Treatment(c.shades[c.first[i]], float(c.lift[i]), float(c.uptake[i]), (second,))
 
 
 def test_a_search_sees_what_a_prediction_sees() -> None:

@@ -95,7 +95,7 @@ def test_neutralising_share_does_bring_the_tone_nearer_to_natural() -> None:
     answer = neutralise(6, 3)
     hair = HairState(3, lightened_levels=3)
     plain = predict(hair, Treatment(goal, 0), goal).seen.lab
-    mixed = predict(hair, Treatment(goal, 0, 1.0, answer.shade, answer.share), goal).seen.lab
+    mixed = predict(hair, Treatment(goal, 0, 1.0, ((answer.shade, answer.share),)), goal).seen.lab
     assert np.hypot(*mixed[1:]) < np.hypot(*plain[1:])
 
 
@@ -145,7 +145,7 @@ def test_a_dark_shade_with_a_strong_developer_stays_dark() -> None:
 def test_red_alone_on_white_is_too_bright_and_a_neutral_calms_it() -> None:
     red = Shade(6, "red")
     alone = predict(HairState(5, 0.7), Treatment(red, 2), red).white.lab
-    calmed = predict(HairState(5, 0.7), Treatment(red, 2, 1.0, Shade(6, "neutral"), 0.5), red).white.lab
+    calmed = predict(HairState(5, 0.7), Treatment(red, 2, 1.0, ((Shade(6, "neutral"), 0.5),)), red).white.lab
     own_base = predict(HairState(5, 0.7), Treatment(red, 2), red).pigmented.lab
     assert np.hypot(*alone[1:]) > 1.3 * np.hypot(*own_base[1:])
     assert alone[0] > own_base[0] + 5
@@ -176,7 +176,7 @@ def test_gold_takes_the_matt_look_out_of_ash() -> None:
     """Ash brown wanted as a medium blonde without a dull matt result: gold goes into the mix."""
     hair, goal = HairState(6), Shade(7, "neutral")
     matt = predict(hair, Treatment(Shade(7, "ash"), 1), goal)
-    warmed = predict(hair, Treatment(Shade(7, "ash"), 1, 1.0, Shade(7, "gold"), 0.5), goal)
+    warmed = predict(hair, Treatment(Shade(7, "ash"), 1, 1.0, ((Shade(7, "gold"), 0.5),)), goal)
     assert np.hypot(*warmed.seen.lab[1:]) > np.hypot(*matt.seen.lab[1:])
 
 
@@ -191,7 +191,7 @@ def test_the_family_against_an_undertone_carries_the_opposite_hue() -> None:
 @pytest.mark.parametrize(("family", "level"), [("matt", 4), ("ash", 6), ("violet", 9), ("pearl", 10)])
 def test_each_family_pulls_its_undertone_towards_grey(family: str, level: int) -> None:
     neutral = Treatment(Shade(level, "neutral"), 0)
-    cancelling = Treatment(Shade(level, "neutral"), 0, 1.0, Shade(level, family), 1 / 3)
+    cancelling = Treatment(Shade(level, "neutral"), 0, 1.0, ((Shade(level, family), 1 / 3),))
     hair = HairState(max(level - 4, 1), lightened_levels=min(4, level - 1))
     goal = Shade(level, "neutral")
     plain, mixed = (predict(hair, t, goal).seen.lab for t in (neutral, cancelling))

@@ -1,6 +1,11 @@
-"""Random heads for property tests: sound people whose hair, goal and product vary."""
+"""Random complete heads: every product kind and every way of applying is reached, in known shares.
 
-from datetime import date
+A scenario draws what decides the approach; the rest of the head varies freely. `heads()` is for Hypothesis,
+`head(seed)` gives one head from a number, for walks over thousands of them.
+"""
+
+import random
+from datetime import timedelta
 from typing import Any
 
 from hypothesis import strategies as st
@@ -10,72 +15,154 @@ from consult.answers.access import as_data, from_data
 from consult.consultation import Consultation, consult
 from tests.demo import NOW, load
 
-TONES = ["neutral", "ash", "gold", "copper", "red", "violet"]
-DEPTHS = st.sampled_from([2.0, 3.0, 4.0, 4.5, 5.0, 6.0, 7.0, 8.0])
+CLASSES = ("permanent", "permanent", "permanent", "demi-permanent", "high-lift", "direct (no developer)")
+TONES = ("neutral", "neutral", "ash", "gold", "copper", "red", "violet")
+ZONES = ("front", "temples", "crown", "nape")
+SCENARIOS = (
+    "retouch",
+    "refresh",
+    "virgin",
+    "virgin lighter",
+    "darker all over",
+    "filling",
+    "long lighter",
+    "two",
+)
+
+_BASE = as_data(load("ines").answers)
 
 
-@st.composite
-def heads(draw: st.DrawFn) -> Answers:
-    """A head that may hold, be unsuitable, or get any approach."""
-    data: dict[str, Any] = as_data(load("ines").answers)
-    natural, coloured = draw(DEPTHS), draw(st.booleans())
-    goal = draw(st.sampled_from([natural - 2, natural - 1, natural, natural + 1, natural + 2]))
-    goal = min(10.0, max(1.0, goal))
-    length = draw(st.sampled_from([6.0, 18.0, 34.0, 58.0]))
-    white = draw(st.sampled_from([0.0, 20.0, 60.0, 95.0]))
-    lengths = draw(st.sampled_from([natural, goal, min(10.0, goal + 1)])) if coloured else natural
-    kind = draw(st.sampled_from(["permanent colour", "lightener all over"]))
-    services = [
-        {"kind": kind, "on": date(2026, 10, 7), "stretch": "all over", "depth": lengths, "by": "a salon"}
-    ]
-    if kind == "permanent colour":
-        services[0]["tone"] = "neutral"
-    minutes = draw(st.sampled_from([(20, 20, 25), (25, 30, 35), (30, 45, 45), (10, 30, 60)]))
-    data["client"]["applied_by"] = draw(st.sampled_from(["myself at home", "a licensed colourist"]))
-    data["history"]["services"] = services if coloured else []
-    data["history"]["known_months"] = 120
-    porosity = draw(st.sampled_from(["normal", "high"]))
-    data["hair"] |= {
-        "length_cm": length,
-        "density": draw(st.sampled_from(["low", "normal", "high"])),
-        "thickness": draw(st.sampled_from(["fine", "medium", "coarse"])),
-        "natural_depth": natural,
-        "lengths_depth": lengths,
-        "ends_depth": lengths,
-        "lengths_look": draw(st.sampled_from(["even", "faded", "uneven"])),
-        "new_growth_cm": 1.6 if coloured else 0.0,
-        "porosity_lengths": porosity,
-        "porosity_ends": porosity,
-        **{f"white_{zone}": white for zone in ("front", "temples", "crown", "nape")},
-    }
-    data["goal"] |= {
-        "depth": goal,
-        "tone": draw(st.sampled_from(TONES)),
-        "white": draw(st.sampled_from(["cover", "blend"])) if white else "there is none",
-        "extent": draw(st.sampled_from(["new growth only", "whatever is needed", "all over"])),
-    }
-    kit = draw(st.booleans())
-    data["product"] |= {
-        "kind": "retail kit" if kit else "tube and developer",
-        "depth": goal if kit or goal <= natural else min(10.0, 2 * goal - natural),
-        "tone": data["goal"]["tone"],
-        "white_claim": draw(st.sampled_from(["full cover", "blends white"])),
-        "ratio": draw(st.sampled_from([1.0, 1.5, 2.0])),
-        "minutes_min": minutes[0],
-        "minutes_new_growth": minutes[1],
-        "minutes_white": minutes[1],
-        "minutes_max": minutes[2],
-        "minutes_refresh": draw(st.sampled_from([0, 5, 10])),
-    }
-    if kit:
-        data["product"] |= {"chart_from": max(1.0, natural - 2), "chart_to": min(10.0, natural + 2)}
-    else:
-        data["product"]["tube_g"] = 60.0
-        for name in ("chart_from", "chart_to", "pack_ml"):
-            data["product"].pop(name)
-    data["strand_test"] = {"done": "yes", "hair": "sound", "colour": "as wanted", "minutes": 30}
-    return from_data(data)
+def head(seed: int) -> Answers:
+    """A complete head from a number: it may hold, be unsuitable, or get any approach."""
+    return _draw(random.Random(seed))
+
+
+def heads() -> st.SearchStrategy[Answers]:
+    return st.integers(0, 2**32 - 1).map(head)
 
 
 def judged(answers: Answers) -> Consultation:
     return consult(answers, NOW)
+
+
+def _draw(rng: random.Random) -> Answers:
+    scenario = rng.choice(SCENARIOS)
+    data: dict[str, Any] = {section: dict(fields) for section, fields in _BASE.items()}
+    natural = rng.choice([2.0, 3.0, 4.0, 4.5, 5.0, 6.0, 7.0, 8.0])
+    goal = min(10.0, max(1.0, natural + rng.choice([-2, -1, 0, 0, 0, 1])))
+    if "lighter" in scenario:
+        goal = min(10.0, natural + rng.choice([1, 2]))
+    white = rng.choice([0.0, 20.0, 60.0, 95.0])
+    virgin = scenario.startswith("virgin")
+    new_growth = 0.0 if virgin else 4.0 if scenario == "long lighter" else rng.choice([0.8, 1.6, 2.4])
+    lengths = _lengths(scenario, natural, goal, rng)
+    look = "even" if scenario in ("retouch", "long lighter") else rng.choice(["faded", "uneven"])
+    data["client"]["applied_by"] = _who(scenario, rng)
+    data["client"]["helper"] = rng.choice(["yes", "no"])
+    data["history"] |= {"services": _services(scenario, lengths, new_growth), "known_months": 240}
+    porosity = rng.choice(["low", "normal", "normal", "high"])
+    tone = rng.choice(TONES)
+    data["hair"] |= {
+        "length_cm": rng.choice([6.0, 18.0, 34.0, 58.0]),
+        "cut": rng.choice(["one length", "layers"]),
+        "density": rng.choice(["low", "normal", "high"]),
+        "thickness": rng.choice(["fine", "medium", "coarse"]),
+        "natural_depth": natural,
+        "lengths_depth": lengths,
+        "ends_depth": lengths,
+        "lengths_tone": tone,
+        "lengths_look": look,
+        "new_growth_cm": new_growth,
+        "porosity_lengths": porosity,
+        "porosity_ends": porosity,
+        "white_resists": rng.choice(["yes", "no"]),
+        **{f"white_{zone}": min(100.0, white * rng.choice([0.5, 1.0])) for zone in ZONES},
+    }
+    some_white = any(data["hair"][f"white_{zone}"] for zone in ZONES)
+    colour_class = _class(scenario, rng)
+    covers = colour_class == "permanent" and rng.random() < 0.7
+    data["goal"] |= {
+        "depth": goal,
+        "tone": tone,
+        "white": ("cover" if covers else "blend") if some_white else "there is none",
+        "extent": rng.choice(["new growth only", "whatever is needed", "whatever is needed", "all over"]),
+    }
+    data["product"] = _product(rng, colour_class, natural, goal, tone)
+    data["strand_test"] = {"done": "yes", "hair": "sound", "colour": "as wanted", "minutes": 30.0}
+    data["allergy_test"] = data["allergy_test"] | {"covers_mix": "yes"}
+    if scenario == "two":
+        data["goal"]["lengths_product"] = "yes"
+        data["client"] |= {"applied_by": "a licensed colourist", "helper": "yes"}
+        data["product"] |= {"minutes_max": 90.0}
+        data["lengths_product"] = _product(rng, "demi-permanent", natural, goal, tone) | {"depth": goal}
+    return from_data(data)
+
+
+def _lengths(scenario: str, natural: float, goal: float, rng: random.Random) -> float:
+    if scenario.startswith("virgin"):
+        return natural
+    if scenario == "darker all over":
+        return min(10.0, goal + rng.choice([1.5, 2.0]))
+    if scenario == "filling":
+        return min(10.0, goal + 3)
+    return goal if scenario in ("retouch", "long lighter") else min(10.0, goal + rng.choice([0.0, 0.5, 1.0]))
+
+
+def _who(scenario: str, rng: random.Random) -> str:
+    if scenario in ("filling", "long lighter"):
+        return "a licensed colourist"
+    return rng.choice(["myself at home", "a friend or relative at home", "a licensed colourist"])
+
+
+def _class(scenario: str, rng: random.Random) -> str:
+    if scenario in ("long lighter", "virgin lighter"):
+        return rng.choice(["permanent", "permanent", "high-lift"])
+    return rng.choice(CLASSES)
+
+
+def _services(scenario: str, lengths: float, new_growth: float) -> list[dict[str, Any]]:
+    if scenario.startswith("virgin"):
+        return []
+    weeks = round(new_growth / 1.1 * 4.35)
+    on = NOW.date() - timedelta(weeks=max(5, weeks))
+    if scenario == "filling":
+        return [{"kind": "lightener all over", "on": on, "stretch": "all over", "depth": lengths}]
+    return [
+        {"kind": "permanent colour", "on": on, "stretch": "all over", "depth": lengths, "tone": "neutral"}
+    ]
+
+
+def _product(rng: random.Random, colour_class: str, natural: float, goal: float, tone: str) -> dict[str, Any]:
+    kit, direct = rng.random() < 0.5, colour_class == "direct (no developer)"
+    shortest, usual, longest = rng.choice(
+        [(20, 20, 25), (25, 30, 35), (30, 45, 45), (10, 30, 60), (20, 30, 90)]
+    )
+    lifting = not kit and goal > natural and colour_class in ("permanent", "high-lift")
+    product: dict[str, Any] = {
+        "kind": "retail kit" if kit else "tube and developer",
+        "colour_class": colour_class,
+        "name": "Amberley colour",
+        "depth": min(10.0, 2 * goal - natural) if lifting else goal,
+        "tone": tone,
+        "white_claim": "full cover" if colour_class == "permanent" else "blends white",
+        "minutes_min": float(shortest),
+        "minutes_new_growth": float(usual),
+        "minutes_white": float(usual),
+        "minutes_max": float(longest),
+        "minutes_refresh": rng.choice([0.0, 5.0, 10.0]),
+        "age_limit": 16,
+        "test_hours": 48,
+        "contains_ammonia": "no",
+    }
+    if not direct:
+        strength = 3.0 if colour_class == "demi-permanent" else rng.choice([6.0, 6.0, 9.0])
+        product |= {
+            "developer_percent": strength,
+            "ratio": rng.choice([1.0, 1.5, 2.0]),
+            "named_together": "yes",
+        }
+    if kit:
+        product |= {"chart_from": max(1.0, natural - 2), "chart_to": min(10.0, natural + 2), "pack_ml": 110.0}
+    else:
+        product["tube_g"] = rng.choice([60.0, 100.0])
+    return product

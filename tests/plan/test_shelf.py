@@ -39,7 +39,7 @@ def test_white_hair_gets_20_volume_and_its_full_time() -> None:
 
 def test_a_bright_shade_alone_is_refused_on_white_hair() -> None:
     """Pure red or copper on white turns out too bright: a natural share belongs in the mix."""
-    refused = " ".join(line.say for line in choice("ines").refused)
+    refused = " ".join(line.say.trade for line in choice("ines").refused)
     assert "6 copper: a bright shade alone on white hair" in refused
 
 
@@ -52,7 +52,7 @@ def test_blends_stay_within_one_name() -> None:
 def test_nothing_fits_is_said_with_the_reason_for_each() -> None:
     found = choice("jonas")
     assert found.best == ()
-    assert all("not the wanted 8" in line.say for line in found.refused)
+    assert all("not the wanted 8" in line.say.trade for line in found.refused)
 
 
 def test_a_developer_over_12_percent_is_never_offered() -> None:
@@ -80,7 +80,7 @@ def test_an_entry_that_lacks_something_is_refused_not_guessed() -> None:
     shelf = read_shelf(SHELF)
     poor = shelf.product[0].model_copy(update={"minutes_max": None})
     found = choice("ines", shelf.model_copy(update={"product": (poor,)}))
-    assert "lacks product.minutes_max" in found.refused[0].say
+    assert "lacks product.minutes_max" in found.refused[0].say.trade
 
 
 class TestDeveloperAtHand:
@@ -90,14 +90,14 @@ class TestDeveloperAtHand:
         shelf = Shelf(product=(product,), developers=(Developers(name=product.name, percents=(3.0, 12.0)),))
         line = developer_at_hand(product, shelf, 90)
         assert line
-        assert "30 g of 12 % and 60 g of 3 %" in line.say
+        assert "30 g of 12 % and 60 g of 3 %" in line.say.trade
 
     def test_outside_its_two_strengths_it_is_refused(self) -> None:
         product = read_shelf(SHELF).product[1].model_copy(update={"developer_percent": 6.0})
         shelf = Shelf(product=(product,), developers=(Developers(name=product.name, percents=(9.0, 12.0)),))
         line = developer_at_hand(product, shelf, 90)
         assert line
-        assert "cannot be made" in line.say
+        assert "cannot be made" in line.say.trade
 
     def test_nothing_is_said_when_it_is_there(self) -> None:
         shelf = read_shelf(SHELF)

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from consult.plan.quantity import (
+from consult.plan.amounts import (
     DIAMETER_UM,
     HAIR_DENSITY,
     HAIRS,

@@ -1,0 +1,44 @@
+"""The plans of the demo clients, as the tests of the plan ask for them."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from consult.plan.lines import Line
+from consult.plan.steps import Step
+from consult.plan.types import Held, Made, Plan
+from tests.demo import judged
+
+
+def made(name: str, **changes: Any) -> Made:
+    """The plan of a demo client that must come about; `hair__length_cm=20` changes one answer."""
+    plan = judged(name, **changes).plan
+    assert isinstance(plan, Made), reason(plan)
+    return plan
+
+
+def held(name: str, **changes: Any) -> Held:
+    """The hold of a demo client that must come about."""
+    plan = judged(name, **changes).plan
+    assert isinstance(plan, Held), reason(plan)
+    return plan
+
+
+def reason(plan: Plan) -> str:
+    """What a plan came to, for the message of a failing test."""
+    why = [f.rule for f in getattr(plan, "findings", ())] + list(getattr(plan, "missing", ()))
+    return f"{type(plan).__name__}: {', '.join(why)}"
+
+
+def clocked(plan: Made) -> list[Step]:
+    """The steps on the clock."""
+    return [step for step in plan.steps if step.clock]
+
+
+def said(lines: Iterable[Line | Step]) -> str:
+    """Everything that is said, in trade words."""
+    return " ".join(line.say.trade for line in lines)
+
+
+def rules(plan: Held) -> set[str]:
+    """The ids of what holds a plan."""
+    return {finding.rule for finding in plan.findings}
