@@ -1,15 +1,11 @@
-"""The questions as a list, read off the answer models.
-
-A path names one answer: `hair.length_cm`, or `history.services.0.kind` inside a list. A path
-without the index, `history.services.kind`, names the question itself.
-"""
+"""The questions as a list, read off the answer models, each under its path without a number."""
 
 import types
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
-from functools import cache, lru_cache
+from functools import cache
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic import BaseModel
@@ -17,6 +13,7 @@ from pydantic.fields import FieldInfo
 
 from consult.answers import Answers
 from consult.answers.base import ALL, NOT_SURE
+from consult.answers.paths import AnswerPath
 
 
 class Kind(Enum):
@@ -35,7 +32,7 @@ class Kind(Enum):
 class Question:
     """One question in both voices. `words` are fixed texts a number may have instead."""
 
-    path: str
+    path: AnswerPath
     kind: Kind
     trade: str
     plain: str
@@ -45,7 +42,7 @@ class Question:
     choices: tuple[str, ...]
     words: tuple[str, ...]
     hints: dict[str, str]
-    only_if: tuple[str, tuple[str, ...]] | None
+    only_if: tuple[AnswerPath, tuple[str, ...]] | None
     past: bool
     sensitive: bool
     optional: bool
@@ -56,13 +53,12 @@ class Question:
 
     @property
     def section(self) -> str:
-        return self.path.split(".")[0]
+        return self.path.section
 
     @property
     def entry_of(self) -> str | None:
         """The list question this one stands in, or None."""
-        head, _, _ = self.path.rpartition(".")
-        return head if "." in head else None
+        return self.path.list
 
     def is_clear(self, choice: str) -> bool:
         """True when the models mark this choice as needing no rule."""
@@ -117,7 +113,7 @@ def _bounds(notes: tuple[Any, ...]) -> tuple[float | None, float | None]:
     return low, high
 
 
-def _question(path: str, info: FieldInfo) -> tuple[Question, type[BaseModel] | None]:
+def _question(path: AnswerPath, info: FieldInfo) -> tuple[Question, type[BaseModel] | None]:
     kind, entry = Kind.TEXT, None
     choices: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
@@ -144,8 +140,9 @@ def _question(path: str, info: FieldInfo) -> tuple[Question, type[BaseModel] | N
             kind = Kind.DAY
     extra: dict[str, Any] = info.json_schema_extra  # type: ignore[assignment]
     only_if = extra["only_if"]
-    if only_if and "." not in only_if[0]:
-        only_if = (f"{path.rpartition('.')[0]}.{only_if[0]}", only_if[1])
+    if only_if:
+        on = path.beside(only_if[0]) if "." not in only_if[0] else AnswerPath.parse(only_if[0])
+        only_if = on, tuple(only_if[1])
     question = Question(
         path=path,
         kind=kind,
@@ -157,7 +154,7 @@ def _question(path: str, info: FieldInfo) -> tuple[Question, type[BaseModel] | N
         choices=choices,
         words=words,
         hints=extra["hints"],
-        only_if=(only_if[0], tuple(only_if[1])) if only_if else None,
+        only_if=only_if,
         past=extra["past"],
         sensitive=extra["sensitive"],
         optional=extra["optional"],
@@ -178,13 +175,19 @@ def questions() -> dict[str, Question]:
         assert isinstance(model, type)
         assert issubclass(model, BaseModel)
         for name, info in model.model_fields.items():
-            question, entry = _question(f"{section}.{name}", info)
+            question, entry = _question(AnswerPath.parse(f"{section}.{name}"), info)
             found[question.path] = question
             if entry:
                 for field, field_info in entry.model_fields.items():
-                    inner, _ = _question(f"{question.path}.{field}", field_info)
+                    inner, _ = _question(AnswerPath.parse(f"{question.path}.{field}"), field_info)
                     found[inner.path] = inner
     return found
+
+
+@cache
+def inner_questions(path: str) -> tuple[Question, ...]:
+    """The questions of one entry of a list question."""
+    return tuple(question for question in questions().values() if question.path.list == path)
 
 
 @cache
@@ -193,12 +196,6 @@ def section_titles() -> dict[str, str]:
     return {name: info.title or name for name, info in Answers.model_fields.items()}
 
 
-@lru_cache(maxsize=4096)
-def question_path(path: str) -> str:
-    """The path of the question that an answer's path belongs to: list indices left out."""
-    return ".".join(part for part in path.split(".") if not part.isdigit())
-
-
 def question_of(path: str) -> Question:
     """The question of an answer's path. Raises KeyError for a path that does not exist."""
-    return questions()[question_path(path)]
+    return questions()[AnswerPath.parse(path).question]

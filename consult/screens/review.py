@@ -9,7 +9,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from consult.answers.access import answer_paths, get
-from consult.answers.intake import list_of
+from consult.answers.paths import AnswerPath
 from consult.answers.questions import question_of, section_titles
 from consult.answers.reading import format_answer
 from consult.screens.list_page import ListPage
@@ -59,10 +59,10 @@ class ReviewPage(ListPage):
         self.query_one("#gate", TextBlock).show(gate_content(judged, self.session.voice, 4))
         self.query_one("#answers", OptionList).highlighted = 1
 
-    def _row(self, path: str) -> Option:
+    def _row(self, path: AnswerPath) -> Option:
         question = question_of(path)
         value = get(self.session.answers, path)
-        indent = "    " if list_of(path) else "  "
+        indent = "    " if path.list else "  "
         if value is None:
             text, style = ("left open", "dim") if question.optional else ("NOT ASKED", "bold $text-warning")
         else:

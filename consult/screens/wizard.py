@@ -15,8 +15,9 @@ from textual.widgets.option_list import Option
 from consult.answers import intake as steps
 from consult.answers.access import BadAnswer, answer_paths, entries, get
 from consult.answers.contradictions import new_contradiction
-from consult.answers.intake import REVIEW, Intake, entry, list_of
-from consult.answers.questions import Kind, question_of, questions, section_titles
+from consult.answers.intake import REVIEW, Intake
+from consult.answers.paths import AnswerPath
+from consult.answers.questions import Kind, inner_questions, question_of, section_titles
 from consult.answers.reading import format_answer, read_typed
 from consult.gates.verdict import Verdict
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
@@ -236,7 +237,7 @@ class WizardPage(Page):
             self._show_fault(other + odd.hint)
             return
         session.change(steps.forward(changed) if move else changed)
-        if move and self._returns_to_review and list_of(intake.position) is None:
+        if move and self._returns_to_review and intake.position.list is None:
             session.change(steps.jump(session.intake, REVIEW))
         if self._stopped() and not stopped_before:
             # A new stop is told once, at the answer that brings it.
@@ -257,8 +258,7 @@ class WizardPage(Page):
         if message.what == "add":
             session.change(steps.add_entry(intake))
         elif message.what == "edit":
-            first = f"{intake.position}.{message.index}."
-            session.change(steps.jump(intake, next(p for p in intake.order if p.startswith(first))))
+            session.change(steps.into_entry(intake, message.index))
         elif message.what == "remove":
             session.change(steps.remove_entry(intake, message.index))
         elif message.what == "done":
@@ -305,12 +305,11 @@ class WizardPage(Page):
         self.post_message(OpenExport())
 
 
-def entry_rows(intake: Intake, path: str) -> list[str]:
+def entry_rows(intake: Intake, path: AnswerPath) -> list[str]:
     """One line for each entry of a list answer."""
     rows = []
-    inner = [q for q in questions().values() if q.entry_of == path]
     for index in range(len(entries(intake.answers, path))):
-        given = [(q, get(intake.answers, f"{path}.{index}.{q.path.rpartition('.')[2]}")) for q in inner]
+        given = [(q, get(intake.answers, path.inside(index, q.path.name))) for q in inner_questions(path)]
         rows.append(
             ", ".join(format_answer(q, value) for q, value in given if value is not None) or "(empty)"
         )
@@ -345,16 +344,16 @@ RAIL_WORDS = {
 PLAIN_RAIL_WORDS = {"client": "You", "history": "Past", "allergy_test": "Skin test"}
 
 
-def _stands_in_outline(path: str, position: str) -> bool:
+def _stands_in_outline(path: AnswerPath, position: AnswerPath) -> bool:
     """Of list entries only the one in hand is spread out; the list question itself shows them all."""
-    return list_of(path) is None or (list_of(path) == list_of(position) and entry(path) == entry(position))
+    return path.list is None or path.same_entry(position)
 
 
-def _outline_row(intake: Intake, path: str) -> Content:
+def _outline_row(intake: Intake, path: AnswerPath) -> Content:
     question = question_of(path)
     value = get(intake.answers, path)
     text = format_answer(question, value)
-    indent = "  " if list_of(path) else ""
+    indent = "  " if path.list else ""
     style = "dim" if value is None else ""
     mark = ("· " if question.optional else "_ ") if value is None else "+ "
     return styled(

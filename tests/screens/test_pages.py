@@ -10,7 +10,6 @@ from textual import events
 from textual.widgets import OptionList
 
 from consult.answers.access import answer_paths, get
-from consult.answers.intake import list_of
 from consult.answers.questions import question_of
 from consult.consultation import consult
 from consult.gates.verdict import Verdict
@@ -90,7 +89,7 @@ async def test_every_row_of_the_review_can_be_changed_and_leads_back_to_it() -> 
     answers = baseline()
     async with driven(LARGE, session=demo("ines")) as driver:
         driver.session.change(type(driver.session.intake)(answers, "review"))
-        rows = [path for path in answer_paths(answers) if list_of(path) is None]
+        rows = [path for path in answer_paths(answers) if path.list is None]
         for path in [*rows[:: len(rows) // 14], rows[-1]]:
             await driver.type("<f2>") if driver.page == "WizardPage" else None
             listed = driver.app.screen.query_one("#answers", OptionList)
