@@ -112,6 +112,7 @@ def _clock() -> "datetime":
 
 
 def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
+    from consult.answers.base import SCHEMA
     from consult.consultation import consult
     from consult.records.codec import BadFile, read_file
     from consult.records.record import dump_record
@@ -120,8 +121,11 @@ def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shel
     now = _clock()
     try:
         loaded = read_file(Path(options.file), now)
-        at = now if options.now or loaded.consulted_at is None else loaded.consulted_at
-        found = consult(loaded.answers, at, salon, shelf)
+        at, answers = loaded.consulted_at, loaded.answers
+        if options.now or at is None:
+            # A judgement of today asks today's questions.
+            at, answers = now, answers.at_version(SCHEMA)
+        found = consult(answers, at, salon, shelf)
         if options.out:
             save_text(Path(options.out), dump_record(found))
     except (BadFile, CannotSave) as fault:

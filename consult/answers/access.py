@@ -127,9 +127,13 @@ def _hangs_on(path: AnswerPath) -> tuple[AnswerPath, tuple[str, ...]] | None:
 def applies(answers: Answers, path: str) -> bool | None:
     """Whether the question at `path` applies: True, False, or None while that is still open.
 
-    A condition answered "not sure" makes the question apply.
+    A condition answered "not sure" makes the question apply. An optional condition that was left out
+    does not, and neither does a question newer than these answers that has no answer.
     """
-    condition = _hangs_on(AnswerPath.parse(path))
+    where = AnswerPath.parse(path)
+    if question_of(where).since > answers.version and get(answers, where) is None:
+        return False
+    condition = _hangs_on(where)
     if condition is None:
         return True
     on, wanted = condition
@@ -138,7 +142,7 @@ def applies(answers: Answers, path: str) -> bool | None:
         return above
     value = get(answers, on)
     if value is None:
-        return None
+        return False if question_of(on).optional else None
     if value == NOT_SURE:
         return True
     given = value if isinstance(value, tuple) else (value,)

@@ -8,17 +8,21 @@ from consult.answers.access import BadAnswer, answer_paths, get
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, question_of
 
+_PRODUCT_IN_ORDER = (
+    ("chart_from", "chart_to"),
+    ("minutes_min", "minutes_max"),
+    ("minutes_min", "minutes_new_growth"),
+    ("minutes_min", "minutes_white"),
+    ("minutes_new_growth", "minutes_max"),
+    ("minutes_white", "minutes_max"),
+    ("minutes_refresh", "minutes_max"),
+)
 _IN_ORDER = (
     ("allergy_test.applied_at", "allergy_test.first_read_at"),
     ("allergy_test.first_read_at", "allergy_test.second_read_at"),
     ("allergy_test.applied_at", "allergy_test.second_read_at"),
-    ("product.chart_from", "product.chart_to"),
-    ("product.minutes_min", "product.minutes_max"),
-    ("product.minutes_min", "product.minutes_new_growth"),
-    ("product.minutes_min", "product.minutes_white"),
-    ("product.minutes_new_growth", "product.minutes_max"),
-    ("product.minutes_white", "product.minutes_max"),
-    ("product.minutes_refresh", "product.minutes_max"),
+    *((f"product.{a}", f"product.{b}") for a, b in _PRODUCT_IN_ORDER),
+    *((f"lengths_product.{a}", f"lengths_product.{b}") for a, b in _PRODUCT_IN_ORDER),
     ("hair.new_growth_cm", "hair.length_cm"),
 )
 EARLIEST_YEAR = 1950

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from consult.answers.base import ALL, Asked, Depth, Section, Several, ask
+from consult.answers.base import ALL, Asked, Depth, Section, Several, YesNo, ask
 from consult.trade import Tone
 
 
@@ -43,4 +43,13 @@ class Goal(Section):
         "What is to be coloured?",
         short="Area",
         clear=["scalp hair"],
+    )
+    lengths_product: Asked[YesNo] = ask(
+        "A product of its own for the lengths?",
+        "Is there a second product, only for the lengths?",
+        short="Lengths product",
+        tell="For example a demi-permanent colour of their own. Left open: one product for all.",
+        optional=True,
+        since=2,
+        clear=ALL,
     )

@@ -91,7 +91,7 @@ class Health(Section):
         "Each past reaction",
         "Each time it happened",
         short="Reactions",
-        only_if=("health.ever_reacted", ["yes", "only to another product"]),
+        only_if=("ever_reacted", ["yes", "only to another product"]),
         past=True,
         sensitive=True,
     )
@@ -110,7 +110,7 @@ class Health(Section):
         "When was that tattoo (the last one)?",
         "When was the last one, about?",
         short="Tattoo on",
-        only_if=("health.black_henna", ["yes, no reaction", "yes, not sure whether it reacted"]),
+        only_if=("black_henna", ["yes, no reaction", "yes, not sure whether it reacted"]),
         past=True,
     )
     allergies: Asked[
@@ -148,7 +148,7 @@ class Health(Section):
         "How many weeks of the pregnancy are complete?",
         short="Full weeks",
         unit="weeks",
-        only_if=("health.pregnancy", ["pregnant"]),
+        only_if=("pregnancy", ["pregnant"]),
         sensitive=True,
     )
     treatments: Asked[
@@ -172,7 +172,7 @@ class Health(Section):
         "Date of the last chemotherapy",
         "When was the last chemotherapy?",
         short="Chemo ended",
-        only_if=("health.treatments", ["chemotherapy in the past"]),
+        only_if=("treatments", ["chemotherapy in the past"]),
         past=True,
         sensitive=True,
     )
@@ -180,7 +180,7 @@ class Health(Section):
         "Has the surgical team allowed colour, and is the skin closed?",
         "Has the surgical team said yes to colouring, and is the skin fully closed?",
         short="Surgeon's yes",
-        only_if=("health.treatments", ["surgery or stitches on the scalp"]),
+        only_if=("treatments", ["surgery or stitches on the scalp"]),
         sensitive=True,
         clear=["yes"],
     )
@@ -229,7 +229,7 @@ class Health(Section):
         "Is it showing now on the scalp, face, ears or neck?",
         short="Active now",
         only_if=(
-            "health.skin_conditions",
+            "skin_conditions",
             ["eczema or dermatitis", "psoriasis", "seborrhoeic dermatitis", "another skin condition"],
         ),
         sensitive=True,

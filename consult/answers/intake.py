@@ -128,9 +128,11 @@ def _index(order: list[AnswerPath], path: AnswerPath) -> int:
 
 
 def progress(answers: Answers) -> dict[str, Progress]:
-    """Section -> progress; optional questions do not count."""
+    """Section -> progress, for every section that applies; optional questions do not count."""
     found = {}
     for section in section_titles():
-        paths = [path for path in answer_paths(answers, section) if not question_of(path).optional]
-        found[section] = Progress(sum(get(answers, path) is not None for path in paths), len(paths))
+        asked = list(answer_paths(answers, section))
+        paths = [path for path in asked if not question_of(path).optional]
+        if asked:
+            found[section] = Progress(sum(get(answers, path) is not None for path in paths), len(paths))
     return found

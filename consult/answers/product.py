@@ -8,14 +8,18 @@ from consult.answers.base import ALL, Asked, Depth, Section, Text, YesNo, ask
 from consult.answers.units import Grams, LeafletMinutes, Minutes, Ml, Percent, PeroxidePercent, Ratio
 from consult.trade import MIXED, ColourClass, Tone
 
-_MIXED = ("product.colour_class", MIXED)
+_MIXED = ("colour_class", MIXED)
 
 
 class Product(Section):
     kind: Asked[Literal["retail kit", "tube and developer"]] = ask(
         "Retail kit, or tube and developer?",
-        "Is it a boxed kit or a separate tube and developer?",
+        "Is it a boxed kit, or a tube to which developer is bought?",
         short="Kind",
+        hints={
+            "retail kit": "one box, everything in it",
+            "tube and developer": "also a tube that needs no developer",
+        },
         clear=ALL,
     )
     colour_class: Asked[ColourClass] = ask(
@@ -55,14 +59,14 @@ class Product(Section):
         "Darkest starting depth on its chart",
         "On the pack's before-and-after chart: the darkest starting hair, as a number",
         short="Chart from",
-        only_if=("product.kind", ["retail kit"]),
+        only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
     chart_to: Asked[Depth] = ask(
         "Lightest starting depth on its chart",
         "On the same chart: the lightest starting hair, as a number",
         short="Chart to",
-        only_if=("product.kind", ["retail kit"]),
+        only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
     white_claim: Asked[Literal["full cover", "blends white", "no claim"]] = ask(
@@ -130,12 +134,12 @@ class Product(Section):
         clear=ALL,
     )
     pack_ml: Asked[Ml] = ask(
-        "Mixed product from one pack",
-        "How much mixed product does one pack make?",
+        "Product from one pack, ready to apply",
+        "How much product, ready to put on, does one pack give?",
         short="One pack",
         unit="ml (or fl oz)",
-        tell="Colour and developer together, without the conditioner.",
-        only_if=("product.kind", ["retail kit"]),
+        tell="Colour and developer together, where there are two; without the conditioner.",
+        only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
     tube_g: Asked[Grams] = ask(
@@ -143,7 +147,7 @@ class Product(Section):
         "How much colour is in one tube?",
         short="One tube",
         unit="g (or oz)",
-        only_if=("product.kind", ["tube and developer"]),
+        only_if=("kind", ["tube and developer"]),
         clear=ALL,
     )
     price: Asked[Annotated[float, Field(ge=0, le=10_000)]] = ask(

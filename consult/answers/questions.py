@@ -1,12 +1,12 @@
 """The questions as a list, read off the answer models, each under its path without a number."""
 
 import types
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
 from functools import cache
-from typing import Annotated, Any, Literal, Union, get_args, get_origin
+from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
@@ -30,7 +30,12 @@ class Kind(Enum):
 
 @dataclass(frozen=True)
 class Question:
-    """One question in both voices. `words` are fixed texts a number may have instead."""
+    """One question in both voices.
+
+    words    fixed texts a number may have instead
+    step     the step of a number that is not continuous
+    same_as  the same question about the first product, when this one is about the second
+    """
 
     path: AnswerPath
     kind: Kind
@@ -46,10 +51,13 @@ class Question:
     past: bool
     sensitive: bool
     optional: bool
+    since: int
     clear: tuple[str, ...] | str
     whole: bool
+    step: float | None
     low: float | None
     high: float | None
+    same_as: AnswerPath | None
 
     @property
     def section(self) -> str:
@@ -87,7 +95,7 @@ class Question:
         what = "a whole number" if self.whole else "a number"
         words = "".join(f', or "{word}"' for word in self.words)
         unit = f" {self.unit}" if self.unit else ""
-        halves = ", halves allowed" if self.path.endswith("depth") or "chart_" in self.path else ""
+        halves = ", halves allowed" if self.step == 0.5 else ""
         return f"{what} from {low} to {self.high:g}{unit}{halves}{words}"
 
 
@@ -104,20 +112,40 @@ def _members(annotation: Any) -> Iterator[tuple[Any, tuple[Any, ...]]]:
         yield annotation, ()
 
 
-def _bounds(notes: tuple[Any, ...]) -> tuple[float | None, float | None]:
-    low = high = None
+class _Bounds(NamedTuple):
+    low: float | None = None
+    high: float | None = None
+    step: float | None = None
+
+
+def _bounds(notes: tuple[Any, ...]) -> _Bounds:
+    found = _Bounds()
     for note in notes:
         for part in note.metadata if isinstance(note, FieldInfo) else (note,):
-            low = getattr(part, "ge", getattr(part, "gt", low))
-            high = getattr(part, "le", high)
-    return low, high
+            found = _Bounds(
+                getattr(part, "ge", getattr(part, "gt", found.low)),
+                getattr(part, "le", found.high),
+                getattr(part, "multiple_of", found.step),
+            )
+    return found
 
 
-def _question(path: AnswerPath, info: FieldInfo) -> tuple[Question, type[BaseModel] | None]:
+def _condition(
+    path: AnswerPath, only_if: tuple[str, Iterable[str]] | None
+) -> tuple[AnswerPath, tuple[str, ...]] | None:
+    if not only_if:
+        return None
+    on, wanted = only_if
+    return AnswerPath.parse(on) if "." in on else path.beside(on), tuple(wanted)
+
+
+def _question(
+    path: AnswerPath, info: FieldInfo, section: FieldInfo
+) -> tuple[Question, type[BaseModel] | None]:
     kind, entry = Kind.TEXT, None
     choices: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
-    whole, low, high = False, None, None
+    whole, bounds = False, _Bounds()
     for member, notes in _members(info.annotation):
         if get_origin(member) is Literal:
             literals = tuple(a for a in get_args(member) if a != NOT_SURE)
@@ -133,16 +161,13 @@ def _question(path: AnswerPath, info: FieldInfo) -> tuple[Question, type[BaseMod
                 kind, choices = Kind.SEVERAL, get_args(inner)
         elif member in (int, float):
             kind, whole = Kind.NUMBER, member is int
-            low, high = _bounds((*notes, *info.metadata))
+            bounds = _bounds((*notes, *info.metadata))
         elif member is datetime:
             kind = Kind.MOMENT
         elif member is date:
             kind = Kind.DAY
     extra: dict[str, Any] = info.json_schema_extra  # type: ignore[assignment]
-    only_if = extra["only_if"]
-    if only_if:
-        on = path.beside(only_if[0]) if "." not in only_if[0] else AnswerPath.parse(only_if[0])
-        only_if = on, tuple(only_if[1])
+    of_section: dict[str, Any] = section.json_schema_extra or {}  # type: ignore[assignment]
     question = Question(
         path=path,
         kind=kind,
@@ -154,16 +179,27 @@ def _question(path: AnswerPath, info: FieldInfo) -> tuple[Question, type[BaseMod
         choices=choices,
         words=words,
         hints=extra["hints"],
-        only_if=only_if,
+        # What has a condition of its own hangs on the section's through the question it hangs on.
+        only_if=_condition(path, extra["only_if"] or of_section.get("only_if")),
         past=extra["past"],
         sensitive=extra["sensitive"],
         optional=extra["optional"],
+        since=extra["since"],
         clear=extra["clear"] if extra["clear"] == ALL else tuple(extra["clear"]),
         whole=whole,
-        low=low,
-        high=high,
+        step=bounds.step,
+        low=bounds.low,
+        high=bounds.high,
+        same_as=_first_of(path, section),
     )
     return question, entry
+
+
+def _first_of(path: AnswerPath, section: FieldInfo) -> AnswerPath | None:
+    """The same question in the first section of the same model, if this is a later one."""
+    models = {name: info.annotation for name, info in Answers.model_fields.items()}
+    first = next(name for name, model in models.items() if model is section.annotation)
+    return None if first == path.section else AnswerPath.parse(f"{first}.{path.name}")
 
 
 @cache
@@ -175,11 +211,13 @@ def questions() -> dict[str, Question]:
         assert isinstance(model, type)
         assert issubclass(model, BaseModel)
         for name, info in model.model_fields.items():
-            question, entry = _question(AnswerPath.parse(f"{section}.{name}"), info)
+            question, entry = _question(AnswerPath.parse(f"{section}.{name}"), info, section_info)
             found[question.path] = question
             if entry:
                 for field, field_info in entry.model_fields.items():
-                    inner, _ = _question(AnswerPath.parse(f"{question.path}.{field}"), field_info)
+                    inner, _ = _question(
+                        AnswerPath.parse(f"{question.path}.{field}"), field_info, section_info
+                    )
                     found[inner.path] = inner
     return found
 

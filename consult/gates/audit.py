@@ -57,6 +57,8 @@ def unmentioned(rules: Iterable[Rule] | None = None) -> list[str]:
             named[test.field] |= {test.value} if isinstance(test.value, str) else set(test.value)
     found: list[str] = []
     for path, question in questions().items():
+        if question.same_as:
+            continue
         listed = question.choices + question.words
         forgotten = [c for c in listed if not question.is_clear(c) and c not in named[path]]
         found += [f"{path} = {choice}" for choice in forgotten]

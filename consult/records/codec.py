@@ -16,17 +16,17 @@ import tomli_w
 from consult import __version__
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, as_data, from_data
+from consult.answers.base import SCHEMA
 from consult.answers.contradictions import EARLIEST_YEAR, contradictions
 from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
 
-SCHEMA = 1
 LARGEST_FILE = 1_000_000
 MOST_DOTS = 200
 """In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
 LATEST_YEAR = 2200
-_HEADER = {"schema", "program", "consulted_at", "voice", "position", "typed", "shows"}
+_HEADER = {"schema", "program", "consulted_at", "voice", "position", "typed", "shows", "questions"}
 _MEND = "texts stand in quotes, dates bare, each name once"
 
 
@@ -95,7 +95,7 @@ def read_text(text: str, name: str, now: datetime) -> Loaded:
     header = _header(data.pop("record", {}), name)
     result = data.pop("result", None)
     try:
-        answers = from_data(data)
+        answers = from_data(data).at_version(header.get("questions", header.get("schema", SCHEMA)))
         consulted_at = header.get("consulted_at")
         odd = contradictions(answers, consulted_at or now)
     except BadAnswer as fault:
@@ -123,6 +123,9 @@ def _header(header: object, name: str) -> dict[str, Any]:
         raise BadFile(
             f"{name}: record.schema is {schema}, this program reads up to {SCHEMA}; use a newer version of it"
         )
+    asked = header.get("questions", schema)
+    if not isinstance(asked, int) or isinstance(asked, bool) or not 1 <= asked <= schema:
+        raise BadFile(f"{name}: record.questions must be a whole number from 1 to record.schema")
     strange = sorted(set(header) - _HEADER)
     if strange:
         raise BadFile(f"{name}: record.{clean_text(strange[0])[:40]}: there is no such entry")
@@ -145,7 +148,7 @@ def _header(header: object, name: str) -> dict[str, Any]:
 
 def dump_draft(answers: Answers, voice: str, position: str, typed: str = "") -> str:
     """An unfinished consultation as TOML text, with what is half typed at its position."""
-    header = {"schema": SCHEMA, "program": program(), "voice": voice, "position": position}
+    header = {"schema": SCHEMA, "program": program(), "voice": voice, "position": str(position)}
     if typed:
         header["typed"] = clean_text(typed)
     return tomli_w.dumps({"record": header, **plain(as_data(answers))})

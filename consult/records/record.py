@@ -5,18 +5,22 @@ from typing import Any
 import tomli_w
 
 from consult.answers.access import as_data
+from consult.answers.base import SCHEMA
 from consult.consultation import Consultation
-from consult.records.codec import SCHEMA, plain, program
+from consult.records.codec import plain, program
 from consult.sources import UNPUBLISHED, cite
 
 
 def dump_record(consultation: Consultation) -> str:
     """The whole record as TOML text: header, answers, and everything computed with its reasons."""
-    header = {
+    header: dict[str, Any] = {
         "schema": SCHEMA,
         "program": program(),
         "consulted_at": consultation.now.replace(second=0, microsecond=0),
     }
+    if consultation.answers.version < SCHEMA:
+        # Read again, the answers are still those to the older questions.
+        header["questions"] = consultation.answers.version
     return tomli_w.dumps(
         {"record": header, **plain(as_data(consultation.answers)), "result": result_data(consultation)}
     )

@@ -125,7 +125,7 @@ HELP = (
     ("F2, F3, F4", "review, result, export"),
     ("Tab", "to the list of questions on the left and back"),
     ("Ctrl+Q", "quit; what was typed is kept and offered again"),
-    ("TextBlock", ""),
+    ("Words", ""),
     ("depth (level)", "how light hair is: 1 black to 10 lightest blonde"),
     ("tone", "the family of the colour: gold, ash, copper, neutral"),
     ("new growth", "hair grown since the last colour"),

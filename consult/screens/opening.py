@@ -4,6 +4,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from consult.answers.access import get
+from consult.answers.base import SCHEMA
+from consult.answers.intake import REVIEW
 from consult.answers.intake import start as start_intake
 from consult.answers.shelf import Shelf
 from consult.records.codec import read_file
@@ -27,5 +29,6 @@ def open_session(wanted: Wanted, salon: "SalonConfig | None", shelf: Shelf | Non
         return Session.resume(loaded, wanted.path, salon, shelf)
     if wanted.what == "demo":
         return Session.demo(loaded, wanted.voice, salon, shelf)
-    intake = start_intake(loaded.answers, "review" if get(loaded.answers, "client.age") else None)
+    answers = loaded.answers.at_version(SCHEMA)
+    intake = start_intake(answers, REVIEW if get(answers, "client.age") else None)
     return Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)

@@ -52,8 +52,9 @@ class ReviewPage(ListPage):
         answers = self.session.answers
         rows: list[Option] = []
         for section, title in section_titles().items():
-            rows.append(Option(styled((title, "bold $text-primary")), disabled=True))
-            rows += [self._row(path) for path in answer_paths(answers, section)]
+            answered = [self._row(path) for path in answer_paths(answers, section)]
+            if answered:
+                rows += [Option(styled((title, "bold $text-primary")), disabled=True), *answered]
         self.query_one("#answers", OptionList).add_options(rows)
         judged = self.session.judgement()
         self.query_one("#gate", TextBlock).show(gate_content(judged, self.session.voice, 4))

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from consult.answers import Answers
+from consult.answers.base import SCHEMA
 from consult.answers.intake import Intake, start
 from consult.answers.shelf import Shelf
 from consult.gates.judge import Judgement
@@ -66,7 +67,7 @@ class Session:
         voice = loaded.voice if loaded.voice in VOICES else "home"
         session = cls(
             voice or "home",
-            intake=start(loaded.answers, loaded.position),
+            intake=start(loaded.answers.at_version(SCHEMA), loaded.position),
             draft=draft,
             salon=salon,
             shelf=shelf,

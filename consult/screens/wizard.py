@@ -320,10 +320,9 @@ def _rail(intake: Intake, voice: str) -> Content:
     """All sections in one line, each with its state; the one in hand stands out."""
     words = RAIL_WORDS | PLAIN_RAIL_WORDS if voice == "home" else RAIL_WORDS
     pieces: list[Piece] = []
-    done = steps.progress(intake.answers)
-    for name in section_titles():
+    for name, progress in steps.progress(intake.answers).items():
         label = words[name]
-        mark = "+" if done[name].complete else "-" if done[name].answered else " "
+        mark = "+" if progress.complete else "-" if progress.answered else " "
         style = "bold reverse" if name == intake.section else "$text-success" if mark == "+" else "dim"
         pieces += [(f"{mark}{label}".strip(), style), " "]
     return styled(*pieces)
@@ -337,6 +336,7 @@ RAIL_WORDS = {
     "hair": "Hair",
     "goal": "Goal",
     "product": "Product",
+    "lengths_product": "2nd product",
     "allergy_test": "Alert",
     "strand_test": "Strand",
     "incompatibility_test": "Metals",

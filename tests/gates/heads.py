@@ -60,7 +60,7 @@ def _answers(changes: dict[str, Any]) -> Answers:
     data = {section: dict(fields) for section, fields in BASELINE.items()}
     for path, value in changes.items():
         section, name = path.split(".")
-        data[section][name] = value
+        data.setdefault(section, {})[name] = value
     return from_data(data)
 
 
