@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from consult import __version__
+from consult.trade import Voice
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -18,10 +19,9 @@ if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
     from consult.salon import SalonConfig
-    from consult.screens.session import Session
+    from consult.session import Session
 
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
-_VOICES = ("stylist", "home", "trainer")
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -37,7 +37,10 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--shelf", metavar="SHELF.toml", help="products at hand: which comes nearest")
     parser.add_argument(
-        "--voice", choices=_VOICES, default="home", help="whose words are used (default: home)"
+        "--voice",
+        choices=[voice.value for voice in Voice],
+        default=Voice.HOME.value,
+        help="whose words are used (default: home)",
     )
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     plan = commands.add_parser("plan", help="print verdict and plan of an answers file or record")
@@ -130,7 +133,7 @@ def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shel
             save_text(Path(options.out), dump_record(found))
     except (BadFile, CannotSave) as fault:
         raise _Problem(str(fault)) from None
-    _print_report(found, options.voice, why=options.why)
+    _print_report(found, Voice(options.voice), why=options.why)
     if options.out:
         print(f"\nThe record is written: {options.out}")
     if found.plan is None:
@@ -138,7 +141,7 @@ def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shel
     return PLAN_MADE if found.plan.made else HELD
 
 
-def _print_report(found: "Consultation", voice: str, *, why: bool) -> None:
+def _print_report(found: "Consultation", voice: Voice, *, why: bool) -> None:
     from textwrap import fill
 
     from consult.gates.words import when
@@ -206,25 +209,24 @@ def _wizard(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Sh
     from consult.screens.app import run as run_app
 
     named = options.command == "demo" and options.name
-    session = _demo(options.name, options.voice, salon, shelf) if named else None
+    voice = Voice(options.voice)
+    session = _demo(options.name, voice, salon, shelf) if named else None
     return run_app(
-        ConsultApp(
-            voice=options.voice, session=session, salon=salon, shelf=shelf, demos=options.command == "demo"
-        )
+        ConsultApp(voice=voice, session=session, salon=salon, shelf=shelf, demos=options.command == "demo")
     )
 
 
-def _demo(name: str, voice: str, salon: "SalonConfig | None", shelf: "Shelf | None") -> "Session":
+def _demo(name: str, voice: Voice, salon: "SalonConfig | None", shelf: "Shelf | None") -> "Session":
     from consult.records.codec import BadFile
     from consult.records.demos import demo_files
-    from consult.screens.messages import Wanted
-    from consult.screens.opening import open_session
+    from consult.records.wanted import Origin, Wanted
+    from consult.session import open_session
 
     files = demo_files()
     if name not in files:
         raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
     try:
-        return open_session(Wanted("demo", voice, files[name]), salon, shelf)
+        return open_session(Wanted(Origin.DEMO, voice, files[name]), salon, shelf)
     except BadFile as fault:
         raise _Problem(str(fault)) from None
 

@@ -16,7 +16,7 @@ from consult.plan.types import Line, Plan, Step
 from consult.plan.words import nearness, percent
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
 from consult.strand.bands import Band, Strand
-from consult.trade import depth_name
+from consult.trade import Voice, depth_name
 
 if TYPE_CHECKING:
     from consult.colour.values import Seen
@@ -83,14 +83,14 @@ def plan_headline(consultation: Consultation) -> str:
     return f"Hold: nothing is mixed today.{then}"
 
 
-def report(consultation: Consultation, voice: str) -> list[Block]:
+def report(consultation: Consultation, voice: Voice) -> list[Block]:
     """All blocks that have something to say, in the order a person needs them."""
     plan = consultation.plan
     blocks = [
         Block("Why", tuple(_finding_row(f, voice) for f in _told(consultation, voice))),
         Block("Still to answer", _open_rows(consultation)),
     ]
-    if voice == "trainer":
+    if voice is Voice.TRAINER:
         blocks.append(Block("What would have to be different", _lift_rows(consultation)))
     if plan:
         blocks += _plan_blocks(plan, consultation.forecast, voice)
@@ -100,13 +100,13 @@ def report(consultation: Consultation, voice: str) -> list[Block]:
     return [block for block in blocks if block.rows]
 
 
-def _told(consultation: Consultation, voice: str) -> tuple[Finding, ...]:
+def _told(consultation: Consultation, voice: Voice) -> tuple[Finding, ...]:
     """A class sees every finding; others are spared what one doubtful answer repeats."""
     findings = consultation.findings
-    return findings if voice == "trainer" else without_repeats(findings)
+    return findings if voice is Voice.TRAINER else without_repeats(findings)
 
 
-def _finding_row(finding: Finding, voice: str) -> Row:
+def _finding_row(finding: Finding, voice: Voice) -> Row:
     until = f" Until {when(finding.until)}: {finding.until_words}." if finding.until else ""
     return Row(
         f"{finding.verdict.title}: {reason_words(finding, voice)}{until}",
@@ -154,7 +154,7 @@ def _lines(lines: tuple[Line, ...]) -> tuple[Row, ...]:
     return tuple(Row(line.say, line.because, line.sources) for line in lines)
 
 
-def _plan_blocks(plan: Plan, forecast: "Forecast | None", voice: str) -> list[Block]:
+def _plan_blocks(plan: Plan, forecast: "Forecast | None", voice: Voice) -> list[Block]:
     suits = plan.suitability
     blocks = [Block("Approach" if plan.made else "What holds it", _lines(plan.because))]
     if suits:
@@ -210,7 +210,7 @@ def _timeline_rows(timeline: Timeline) -> tuple[Row, ...]:
     return (*rows, *_lines(timeline.lines))
 
 
-def colour_block(forecast: "Forecast", voice: str) -> Block:
+def colour_block(forecast: "Forecast", voice: Voice) -> Block:
     """What colour it will be, band by band, with words beside every swatch."""
     title = "What colour it will be"
     if forecast.only_if:
@@ -262,7 +262,7 @@ def _reads(band: "BandForecast") -> tuple[str, ...]:
     return tuple(f"{stage.name} {seen_words(stage.colour.seen)}" for stage in band.stages)
 
 
-def _colour_row(run: "list[BandForecast]", voice: str) -> Row:
+def _colour_row(run: "list[BandForecast]", voice: Voice) -> Row:
     band, last = run[0], run[0].last
     where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {band.zone}"
     stages = "; ".join(
@@ -278,7 +278,7 @@ def _colour_row(run: "list[BandForecast]", voice: str) -> Row:
     if band.white and len(band.stages) > 1:
         apart = (
             f" White hairs come out about number {last.white.depth:g}, the others about {last.pigmented.depth:g}."
-            if voice == "home"
+            if voice is Voice.HOME
             else f" White hairs {seen_words(last.white)}, the others {seen_words(last.pigmented)}."
         )
     strip = (

@@ -21,6 +21,7 @@ from consult.answers.contradictions import EARLIEST_YEAR, contradictions
 from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
+from consult.trade import Voice
 
 LARGEST_FILE = 1_000_000
 MOST_DOTS = 200
@@ -40,7 +41,7 @@ class Loaded:
 
     answers: Answers
     consulted_at: datetime | None
-    voice: str | None
+    voice: Voice | None
     position: str | None
     typed: str | None
     shows: str
@@ -105,7 +106,7 @@ def read_text(text: str, name: str, now: datetime) -> Loaded:
     return Loaded(
         answers,
         consulted_at,
-        header.get("voice"),
+        _voice(header.get("voice")),
         header.get("position"),
         header.get("typed"),
         header.get("shows", ""),
@@ -146,9 +147,13 @@ def _header(header: object, name: str) -> dict[str, Any]:
     return header
 
 
-def dump_draft(answers: Answers, voice: str, position: str, typed: str = "") -> str:
+def _voice(text: str | None) -> Voice | None:
+    return next((voice for voice in Voice if voice.value == text), None)
+
+
+def dump_draft(answers: Answers, voice: Voice, position: str, typed: str = "") -> str:
     """An unfinished consultation as TOML text, with what is half typed at its position."""
-    header = {"schema": SCHEMA, "program": program(), "voice": voice, "position": str(position)}
+    header = {"schema": SCHEMA, "program": program(), "voice": voice.value, "position": str(position)}
     if typed:
         header["typed"] = clean_text(typed)
     return tomli_w.dumps({"record": header, **plain(as_data(answers))})

@@ -17,12 +17,13 @@ from consult.cleaning import clean_text
 from consult.screens import messages
 from consult.screens.page import Page
 from consult.screens.start import StartPage
+from consult.trade import Voice
 
 if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.salon import SalonConfig
-    from consult.screens.session import Session
     from consult.screens.wizard import WizardPage
+    from consult.session import Session
 
 FOLDER = Path(__file__).parent
 QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
@@ -57,7 +58,7 @@ class ConsultApp(App[None]):
     def __init__(
         self,
         *,
-        voice: str = "home",
+        voice: Voice = Voice.HOME,
         session: "Session | None" = None,
         salon: "SalonConfig | None" = None,
         shelf: "Shelf | None" = None,
@@ -109,7 +110,7 @@ class ConsultApp(App[None]):
 
     def on_open_wizard(self, message: messages.OpenWizard) -> None:
         from consult.records.codec import BadFile
-        from consult.screens.opening import open_session
+        from consult.session import open_session
 
         if not isinstance(self.screen, StartPage):
             return
@@ -220,8 +221,6 @@ class ConsultApp(App[None]):
 
 def _load_the_rest() -> None:
     """Import what comes after the start page while somebody reads it, so that opening is quick."""
-    import consult.screens.opening
-    import consult.screens.wizard  # noqa: F401
     from consult.gates.rules import builtin_rules
 
     builtin_rules()

@@ -6,7 +6,7 @@ from textual.binding import Binding, BindingType
 
 from consult.screens.messages import ClosePage, OpenExport
 from consult.screens.page import Page
-from consult.screens.session import Session
+from consult.session import Session
 from consult.widgets.lists import RowList
 
 

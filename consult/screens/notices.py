@@ -15,7 +15,7 @@ from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words
 from consult.records.store import CannotSave
-from consult.screens.session import Session
+from consult.session import Session
 from consult.widgets.lists import NumberedList, numbered
 from consult.widgets.text import TextBlock, TextLine, styled
 from consult.widgets.verdicts import STYLES

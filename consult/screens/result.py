@@ -13,7 +13,8 @@ from consult.gates.words import when
 from consult.report import Row, headline, plan_headline, report
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenReview
-from consult.screens.session import Session
+from consult.session import Session
+from consult.trade import Voice
 from consult.widgets.lists import RowList
 from consult.widgets.swatch import swatches
 from consult.widgets.text import TextBlock, styled
@@ -83,7 +84,7 @@ class ResultPage(ListPage):
         if row.verdict is None:
             patches = swatches(row.swatches)
             return styled(row.say, *(["\n", *patches] if patches else []))
-        rule = (f"{row.rule}: ", "dim") if self.session.voice == "trainer" else ""
+        rule = (f"{row.rule}: ", "dim") if self.session.voice is Voice.TRAINER else ""
         return styled((f"{MARKS[row.verdict]} ", STYLES[row.verdict]), rule, row.say)
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:

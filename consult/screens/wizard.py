@@ -22,7 +22,8 @@ from consult.answers.reading import format_answer, read_typed
 from consult.gates.verdict import Verdict
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
 from consult.screens.page import Page
-from consult.screens.session import Session
+from consult.session import Session
+from consult.trade import Voice
 from consult.widgets.editors import (
     NONE_OF_THESE,
     Answered,
@@ -109,7 +110,7 @@ class WizardPage(Page):
         question = question_of(intake.position)
         voice = self.session.voice
         self.query_one("#question", TextBlock).show(
-            styled((question.plain if voice == "home" else question.trade, "bold"))
+            styled((question.plain if voice is Voice.HOME else question.trade, "bold"))
         )
         self.query_one("#tell", TextBlock).show(styled((self._tell(intake), "dim")))
         if self._editing != intake.position or question.kind in (Kind.ENTRIES, Kind.CHOICE):
@@ -119,7 +120,7 @@ class WizardPage(Page):
     def _tell(self, intake: Intake) -> str:
         question = question_of(intake.position)
         parts = [question.tell]
-        if self.session.voice == "home" and question.optional:
+        if self.session.voice is Voice.HOME and question.optional:
             parts.append("You can leave this open with PgDn.")
         if question.kind is Kind.SEVERAL:
             parts.append("Space or the digit ticks, Enter goes on.")
@@ -316,9 +317,9 @@ def entry_rows(intake: Intake, path: AnswerPath) -> list[str]:
     return rows
 
 
-def _rail(intake: Intake, voice: str) -> Content:
+def _rail(intake: Intake, voice: Voice) -> Content:
     """All sections in one line, each with its state; the one in hand stands out."""
-    words = RAIL_WORDS | PLAIN_RAIL_WORDS if voice == "home" else RAIL_WORDS
+    words = RAIL_WORDS | PLAIN_RAIL_WORDS if voice is Voice.HOME else RAIL_WORDS
     pieces: list[Piece] = []
     for name, progress in steps.progress(intake.answers).items():
         label = words[name]

@@ -12,6 +12,7 @@ from consult.plan.quantity import (
     need_of_hair,
 )
 from consult.plan.types import Approach, Step
+from consult.trade import Voice
 from tests.demo import judged
 
 
@@ -393,7 +394,7 @@ class TestEdges:
         found = judged("tomas", product__colour_class=colour_class)
         assert found.plan
         assert not found.plan.made
-        assert report(found, "trainer")
+        assert report(found, Voice.TRAINER)
 
 
 class TestNextAllergyTest:

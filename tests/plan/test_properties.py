@@ -8,6 +8,7 @@ from consult.plan.brief import read_brief
 from consult.plan.clock import full_minutes
 from consult.plan.quantity import FILLER
 from consult.plan.types import Approach, Plan
+from consult.trade import Voice
 from tests.plan.heads import heads, judged
 
 some = settings(
@@ -136,7 +137,7 @@ def test_every_sentence_answers_why_with_a_source(answers: Answers) -> None:
     from consult.report import report
     from consult.sources import cite
 
-    for block in report(judged(answers), "trainer"):
+    for block in report(judged(answers), Voice.TRAINER):
         for row in block.rows:
             assert row.say.strip(), block.title
             assert row.because.strip(), row.say

@@ -7,6 +7,7 @@ from consult.answers.base import ALL, NOT_SURE
 from consult.answers.questions import question_of
 from consult.consultation import consult
 from consult.report import report
+from consult.trade import Voice
 from tests.demo import NOW, judged, load
 
 PLANNED = ["tomas", "agnes", "jonas"]
@@ -37,4 +38,4 @@ def test_a_doubt_is_never_milder_than_the_answer_it_stands_for(name: str) -> Non
     for path in answer_paths(answers):
         doubted = consult(with_answer(answers, path, NOT_SURE), NOW)
         assert doubted.verdict >= before, path
-        assert report(doubted, "home"), path
+        assert report(doubted, Voice.HOME), path

@@ -21,6 +21,7 @@ from consult.records.store import (
     remove_draft,
     save_text,
 )
+from consult.trade import Voice
 from tests.baseline import NOW
 
 HOSTILE_NAME = "../../../etc/passwd\x00; rm -rf ~ [/]"
@@ -97,7 +98,7 @@ def test_names_come_from_the_clock_and_are_never_taken_twice() -> None:
 
 def test_what_a_user_typed_never_becomes_a_path() -> None:
     answers = with_answer(Answers(), "client.name", HOSTILE_NAME)
-    save_text(new_draft_path(NOW), dump_draft(answers, "home", "client.age"))
+    save_text(new_draft_path(NOW), dump_draft(answers, Voice.HOME, "client.age"))
     found, faults = drafts()
     assert [draft.path.name for draft in found] == ["2026-11-25-100000.toml"]
     assert not faults
@@ -107,7 +108,7 @@ def test_what_a_user_typed_never_becomes_a_path() -> None:
 def test_drafts_are_offered_newest_first_by_when_they_were_saved() -> None:
     for number, name in enumerate(["Ada", "Bea", "Cleo"]):
         path = new_draft_path(NOW)
-        save_text(path, dump_draft(with_answer(Answers(), "client.name", name), "home", "client.age"))
+        save_text(path, dump_draft(with_answer(Answers(), "client.name", name), Voice.HOME, "client.age"))
         os.utime(path, (number, number if name != "Ada" else 9))
     found, _ = drafts()
     assert [draft.name for draft in found] == ["Ada", "Cleo", "Bea"]
@@ -115,7 +116,7 @@ def test_drafts_are_offered_newest_first_by_when_they_were_saved() -> None:
 
 
 def test_a_spoilt_draft_is_told_and_hides_no_other() -> None:
-    save_text(new_draft_path(NOW), dump_draft(Answers(), "home", "client.age"))
+    save_text(new_draft_path(NOW), dump_draft(Answers(), Voice.HOME, "client.age"))
     save_text(new_draft_path(NOW), "[client]\nage = zzsecretzz\n")
     save_text(new_draft_path(NOW), f"[client]\nage = {'9' * 5000}\n")
     found, faults = drafts()

@@ -19,7 +19,8 @@ from consult.records.store import home
 from consult.report import report
 from consult.screens import result
 from consult.screens.app import ConsultApp
-from consult.screens.session import Session
+from consult.session import Session
+from consult.trade import Voice
 from consult.widgets.verdicts import MARKS, STYLES
 from tests.baseline import NOW, baseline
 from tests.demo import judged
@@ -141,9 +142,9 @@ async def test_n_leads_to_the_next_open_question_and_round_again() -> None:
             await driver.sees("left open" if question_of(path).optional else "NOT ASKED", at="#answers")
 
 
-@pytest.mark.parametrize("voice", ["stylist", "home", "trainer"])
+@pytest.mark.parametrize("voice", Voice)
 @pytest.mark.parametrize("name", demo_files())
-def test_every_line_of_every_result_has_its_reason_and_its_source(name: str, voice: str) -> None:
+def test_every_line_of_every_result_has_its_reason_and_its_source(name: str, voice: Voice) -> None:
     blocks = report(judged(name), voice)
     assert blocks
     for block in blocks:
@@ -155,9 +156,9 @@ def test_every_line_of_every_result_has_its_reason_and_its_source(name: str, voi
 
 
 @SIZES
-@pytest.mark.parametrize("voice", ["stylist", "home", "trainer"])
+@pytest.mark.parametrize("voice", Voice)
 async def test_moving_over_a_result_opens_the_reason_and_source_of_each_line(
-    size: tuple[int, int], voice: str
+    size: tuple[int, int], voice: Voice
 ) -> None:
     async with driven(size, session=demo("ines", voice)) as driver:
         await driver.type("<f3>")

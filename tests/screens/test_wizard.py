@@ -8,13 +8,13 @@ import pytest
 from textual import events
 from textual.widgets import OptionList
 
+from consult import session as session_module
 from consult.answers.access import answer_paths, get
 from consult.answers.questions import Kind, question_of
 from consult.records.codec import read_file
 from consult.records.store import drafts, home, save_text
-from consult.screens import session as session_module
 from consult.screens.page import LEAST_COLUMNS, LEAST_ROWS
-from consult.screens.session import Session
+from consult.session import Session
 from tests.baseline import NOW, baseline
 from tests.screens.driver import LARGE, SMALL, Driver, demo, driven, sitting
 
