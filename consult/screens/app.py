@@ -9,15 +9,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.screen import Screen
 from textual.theme import Theme
 
 from consult.cleaning import clean_text
 from consult.screens import messages
-from consult.screens.page import Page
+from consult.screens.page import QUIT, Page
 from consult.screens.start import StartPage
 from consult.trade import Voice
+from consult.widgets.keys import bindings
 
 if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
@@ -50,10 +51,7 @@ class ConsultApp(App[None]):
 
     TITLE = "consult"
     ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+q", "quit", "Quit", priority=True),
-        Binding("f1", "help", "Help"),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = bindings((QUIT,))
 
     def __init__(
         self,
@@ -203,8 +201,8 @@ class ConsultApp(App[None]):
     def action_help(self) -> None:
         from consult.screens.notices import HelpWindow
 
-        if not isinstance(self.screen, HelpWindow):
-            self.push_screen(HelpWindow())
+        if isinstance(self.screen, Page):
+            self.push_screen(HelpWindow(self.screen.KEYS))
 
     def _handle_exception(self, error: Exception) -> None:
         """One line with kind and place instead of a traceback, whose locals would hold health answers."""

@@ -1,5 +1,6 @@
 """Small windows over a page: a stop, the place of the record, help."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import ClassVar
 
@@ -16,6 +17,7 @@ from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words
 from consult.records.store import CannotSave
 from consult.session import Session
+from consult.widgets.keys import Key
 from consult.widgets.lists import NumberedList, numbered
 from consult.widgets.text import TextBlock, TextLine, styled
 from consult.widgets.verdicts import STYLES
@@ -115,17 +117,7 @@ class ExportWindow(ModalScreen[Path | None]):
         self.dismiss(None)
 
 
-HELP = (
-    ("Keys", ""),
-    ("Enter, digits", "answer; in lists a digit picks or ticks"),
-    ("Space", "tick, where several answers may be right; 0 is none of these"),
-    ("?", "typed into a field: not sure"),
-    ("PgUp or Escape", "back; PgDn leaves a question open"),
-    ("Ctrl+Z", "undo the last answer"),
-    ("F2, F3, F4", "review, result, export"),
-    ("Tab", "to the list of questions on the left and back"),
-    ("Ctrl+Q", "quit; what was typed is kept and offered again"),
-    ("Words", ""),
+WORDS = (
     ("depth (level)", "how light hair is: 1 black to 10 lightest blonde"),
     ("tone", "the family of the colour: gold, ash, copper, neutral"),
     ("new growth", "hair grown since the last colour"),
@@ -142,21 +134,26 @@ HELP = (
 
 
 class HelpWindow(ModalScreen[None]):
-    """Keys and words."""
+    """The keys of the page below, and words."""
 
     CSS_PATH = _CSS
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,pageup,f1,enter", "dismiss", "Close", priority=True)
     ]
 
+    def __init__(self, keys: Sequence[Key]) -> None:
+        super().__init__()
+        self._keys = keys
+
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="window"):
             yield TextBlock(id="text")
 
     def on_mount(self) -> None:
-        rows = [
-            styled((name, "bold $text-primary")) if not what else styled((f"  {name:<22}", "bold"), what)
-            for name, what in HELP
-        ]
+        parts = (("Keys", [(key.name, key.help) for key in self._keys]), ("Words", WORDS))
+        rows = []
+        for title, pairs in parts:
+            rows.append(styled((title, "bold $text-primary")))
+            rows += [styled((f"  {name:<22}", "bold"), what) for name, what in pairs]
         self.query_one("#text", TextBlock).show(Content("\n").join(rows))
         self.query_one(VerticalScroll).focus()

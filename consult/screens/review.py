@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
@@ -12,8 +12,10 @@ from consult.answers.access import answer_paths, get
 from consult.answers.paths import AnswerPath
 from consult.answers.questions import question_of, section_titles
 from consult.answers.reading import format_answer
-from consult.screens.list_page import ListPage
+from consult.screens.list_page import UP_OR_BACK, ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult
+from consult.screens.page import EXPORT, HELP, QUIT
+from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
 from consult.widgets.text import TextBlock, styled
 from consult.widgets.verdicts import gate_content
@@ -24,26 +26,21 @@ class ReviewPage(ListPage):
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "review.tcss"]
     AUTO_FOCUS = "#answers"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f3", "result", "Result", priority=True),
-        Binding("n", "next_open", "Next open", show=False),
-    ]
+    KEYS: ClassVar[Sequence[Key]] = (
+        Key("Enter", "change", "change the answer"),
+        Key("n", "next open", "to the next question left open", (("n", "next_open"),)),
+        UP_OR_BACK,
+        HELP,
+        Key("F3", "result", "verdict and plan", (("f3", "result"),)),
+        EXPORT,
+        QUIT,
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
         yield RowList(id="answers")
         yield TextBlock(id="gate")
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        return (
-            ("Enter", "change"),
-            ("n", "next open"),
-            ("PgUp", "back"),
-            ("F1", "help"),
-            ("F3", "result"),
-            ("F4", "export"),
-            ("^Q", "quit"),
-        )
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
@@ -15,8 +15,9 @@ from consult.records.demos import demo_files, demo_words
 from consult.records.store import Draft, drafts
 from consult.records.wanted import Origin, Wanted
 from consult.screens.messages import OpenSheet, OpenWizard
-from consult.screens.page import Page
+from consult.screens.page import BACK, HELP, QUIT, Page
 from consult.trade import Voice
+from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import NumberedList, numbered
 from consult.widgets.text import TextBlock, TextLine, styled
 
@@ -36,10 +37,14 @@ class StartPage(Page):
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "start.tcss"]
     AUTO_FOCUS = "#voices"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f1", "app.help", "Help", priority=True),
-        Binding("pageup,escape", "back", "Back", priority=True),
-    ]
+    KEYS: ClassVar[Sequence[Key]] = (
+        Key("Enter", "choose", "choose; so do the digits"),
+        Key("Tab", "next list", "to the next list"),
+        Key("PgUp", "", "back from the demo clients, as does Escape", BACK.binds),
+        HELP,
+        QUIT,
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def __init__(self, voice: Voice, *, demos: bool = False) -> None:
         super().__init__()
@@ -57,9 +62,6 @@ class StartPage(Page):
             yield NumberedList(id="acts")
             yield TextLine(placeholder="path of a TOML file, then Enter", id="path")
             yield TextBlock(id="fault")
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        return (("Enter", "choose"), ("Tab", "next list"), ("F1", "help"), ("^Q", "quit"))
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(

@@ -5,7 +5,7 @@ from typing import Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widget import Widget
@@ -21,7 +21,7 @@ from consult.answers.questions import Kind, inner_questions, question_of, sectio
 from consult.answers.reading import format_answer, read_typed
 from consult.gates.verdict import Verdict
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import Page
+from consult.screens.page import BACK, EXPORT, HELP, QUIT, Page
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.editors import (
@@ -39,6 +39,7 @@ from consult.widgets.editors import (
     Typed,
     TypeIn,
 )
+from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
 from consult.widgets.text import Piece, TextBlock, styled
 from consult.widgets.verdicts import gate_content
@@ -49,15 +50,21 @@ class WizardPage(Page):
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "wizard.tcss"]
     AUTO_FOCUS = "#editor *"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("pageup,escape", "back", "Back", priority=True),
-        Binding("pagedown", "skip", "Leave open", priority=True),
-        Binding("ctrl+z", "undo", "Undo", priority=True),
-        Binding("f1", "app.help", "Help", priority=True),
-        Binding("f2", "review", "Review", priority=True),
-        Binding("f3", "result", "Result", priority=True),
-        Binding("f4", "export", "Export", priority=True),
-    ]
+    KEYS: ClassVar[Sequence[Key]] = (
+        Key("Enter, digits", "", "answer; in lists a digit picks or ticks, 0 is none of these"),
+        Key("Space", "", "tick, where several answers may be right"),
+        Key("?", "", "typed into a field: not sure"),
+        Key("PgUp", "back", "to the question before, as does Escape", BACK.binds),
+        Key("PgDn", "leave open", "leave the question open", (("pagedown", "skip"),)),
+        Key("Ctrl+Z", "undo", "undo the last answer", (("ctrl+z", "undo"),)),
+        HELP,
+        Key("F2", "review", "review of all answers", (("f2", "review"),)),
+        Key("F3", "result", "verdict and plan", (("f3", "result"),)),
+        Key(EXPORT.name, "", EXPORT.help, EXPORT.binds),
+        Key("Tab", "", "to the list of questions on the left and back"),
+        QUIT,
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -77,17 +84,6 @@ class WizardPage(Page):
                 yield Vertical(id="editor")
             yield TextBlock(id="gate-side")
         yield TextBlock(id="gate")
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        return (
-            ("PgUp", "back"),
-            ("PgDn", "leave open"),
-            ("^Z", "undo"),
-            ("F1", "help"),
-            ("F2", "review"),
-            ("F3", "result"),
-            ("^Q", "quit"),
-        )
 
     async def on_mount(self) -> None:
         await self.show_question()

@@ -287,11 +287,16 @@ async def test_what_is_not_settled_is_never_called_clear() -> None:
 
 async def test_help_opens_over_every_page_and_closes_again() -> None:
     async with driven(session=demo("ines")) as driver:
-        for keys in ("", "<f3>", "<pageup>", "<pageup>"):
+        for keys, page, told in (
+            ("", "ReviewPage", "to the next question left open"),
+            ("<f3>", "ResultPage", "to the next part, or the part before"),
+            ("<pageup>", "ReviewPage", "change the answer"),
+            ("<pageup>", "WizardPage", "undo the last answer"),
+        ):
             await driver.type(keys)
-            page = driver.page
+            assert driver.page == page
             await driver.type("<f1>")
-            await driver.sees("Keys", "undo the last answer", at="HelpWindow #text")
+            await driver.sees("Keys", told, "Words", at="HelpWindow #text")
             await driver.type("<f1>")
             assert driver.page == page
 
