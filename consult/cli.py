@@ -91,8 +91,8 @@ def _salon(path: str | None) -> "SalonConfig | None":
 
     try:
         return read_config(Path(path))
-    except BadConfig as fault:
-        raise _Problem(str(fault)) from None
+    except BadConfig as error:
+        raise _Problem(str(error)) from None
     except ValueError:
         raise _Problem(f"{path}: a number has too many digits; this is not a salon file") from None
 
@@ -104,8 +104,8 @@ def _shelf(path: str | None) -> "Shelf | None":
 
     try:
         return read_shelf(Path(path))
-    except BadFile as fault:
-        raise _Problem(str(fault)) from None
+    except BadFile as error:
+        raise _Problem(str(error)) from None
 
 
 def _clock() -> "datetime":
@@ -131,8 +131,8 @@ def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shel
         found = consult(answers, at, salon, shelf)
         if options.out:
             save_text(Path(options.out), dump_record(found))
-    except (BadFile, CannotSave) as fault:
-        raise _Problem(str(fault)) from None
+    except (BadFile, CannotSave) as error:
+        raise _Problem(str(error)) from None
     _print_report(found, Voice(options.voice), why=options.why)
     if options.out:
         print(f"\nThe record is written: {options.out}")
@@ -183,8 +183,8 @@ def _check(files: Sequence[str]) -> int:
         now = _clock()
         try:
             loaded = read_file(Path(name), now)
-        except BadFile as fault:
-            _complain(str(fault))
+        except BadFile as error:
+            _complain(str(error))
             worst = BAD_INPUT
             continue
         note = "valid answers"
@@ -227,8 +227,8 @@ def _demo(name: str, voice: Voice, salon: "SalonConfig | None", shelf: "Shelf | 
         raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
     try:
         return open_session(Wanted(Origin.DEMO, voice, files[name]), salon, shelf)
-    except BadFile as fault:
-        raise _Problem(str(fault)) from None
+    except BadFile as error:
+        raise _Problem(str(error)) from None
 
 
 def run() -> None:

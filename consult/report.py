@@ -127,7 +127,7 @@ def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
         question = question_of(path)
         unsure = get(consultation.answers, path) is not None
         why = "Answered not sure; a plan is not guessed." if unsure else "Unasked is never read as no."
-        rows.append(Row(question.trade, f"{why} {question.tell}".strip(), (COMMON_PRACTICE,)))
+        rows.append(Row(question.trade, f"{why} {question.how_to_tell}".strip(), (COMMON_PRACTICE,)))
     return tuple(rows)
 
 

@@ -55,7 +55,7 @@ class Session:
         self.keep = keep
         self.salon = salon
         self.shelf = shelf
-        self.fault = ""
+        self.error = ""
         self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
         self._judged: tuple[Answers, datetime, Judgement] | None = None
@@ -103,7 +103,7 @@ class Session:
         return self.at or clock()
 
     def change(self, intake: Intake) -> None:
-        """Take a new intake and save it; a failed save is told in `fault` and loses nothing here."""
+        """Take a new intake and save it; a failed save is told in `error` and loses nothing here."""
         if intake.answers != self.intake.answers:
             self._half_typed.pop(self.intake.position, None)
         self.intake = intake
@@ -122,9 +122,9 @@ class Session:
             if self.draft is None:
                 self.draft = new_draft_path(clock())
             save_text(self.draft, dump_draft(self.answers, self.voice, self.intake.position, self.typed))
-            self.fault = ""
-        except OSError as fault:
-            self.fault = f"not saved: {fault}"
+            self.error = ""
+        except OSError as error:
+            self.error = f"not saved: {error}"
 
     def judgement(self) -> Judgement:
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""

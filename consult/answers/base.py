@@ -75,7 +75,7 @@ def ask(
     plain: str,
     *,
     short: str,
-    tell: str = "",
+    how_to_tell: str = "",
     unit: str = "",
     hints: Mapping[str, str] | None = None,
     only_if: tuple[str, Iterable[str]] | None = None,
@@ -89,7 +89,7 @@ def ask(
 
     trade, plain  the question in the stylist's and in everyday words
     short         its name in a list of answers
-    tell          how to tell the answer
+    how_to_tell   what to look at or to ask, to tell the answer
     hints         choice -> what that choice means
     only_if       (question, answers that make this question apply); a name without a dot is a
                   question of the same section, or of the same list entry
@@ -103,7 +103,7 @@ def ask(
     extra: dict[str, Any] = {
         "short": short,
         "plain": plain,
-        "tell": tell,
+        "how_to_tell": how_to_tell,
         "unit": unit,
         "hints": dict(hints or {}),
         "only_if": [only_if[0], list(only_if[1])] if only_if else None,

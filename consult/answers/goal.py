@@ -11,7 +11,7 @@ class Goal(Section):
         "Target depth",
         "How light should it become, 1 black to 10 lightest blonde?",
         short="Goal depth",
-        tell="Go by the number and by pictures, not by the name.",
+        how_to_tell="Go by the number and by pictures, not by the name.",
         clear=ALL,
     )
     tone: Asked[Tone] = ask("Target tone", "Which tone is wanted?", short="Goal tone", clear=ALL)
@@ -48,7 +48,7 @@ class Goal(Section):
         "A product of its own for the lengths?",
         "Is there a second product, only for the lengths?",
         short="Lengths product",
-        tell="For example a demi-permanent colour of their own. Left open: one product for all.",
+        how_to_tell="For example a demi-permanent colour of their own. Left open: one product for all.",
         optional=True,
         since=2,
         clear=ALL,

@@ -81,7 +81,7 @@ class Health(Section):
         "breathing after hair colour, bleach or a skin test, even once, even mild, even years ago?",
         short="Ever reacted",
         hints={"only to another product": "never to these, but to a perm, a relaxer or another cosmetic"},
-        tell="A rash on eyelids, ears or neck after colouring counts. Most reactions were never "
+        how_to_tell="A rash on eyelids, ears or neck after colouring counts. Most reactions were never "
         "shown to a doctor.",
         past=True,
         sensitive=True,
@@ -101,7 +101,7 @@ class Health(Section):
         'A temporary "black henna" tattoo, ever?',
         'Have you ever had a temporary "black henna" tattoo, for example on holiday?',
         short="Black henna",
-        tell="A drawing on the skin that stays days to weeks. The black kind often holds hair-dye chemicals.",
+        how_to_tell="A drawing on the skin that stays days to weeks. The black kind often holds hair-dye chemicals.",
         past=True,
         sensitive=True,
         clear=["never"],
@@ -132,7 +132,7 @@ class Health(Section):
         "Known allergies, by group",
         "Which of these are you allergic to? Tick all that apply; none is an answer too.",
         short="Allergies",
-        tell="Several of these are related to hair-dye chemicals.",
+        how_to_tell="Several of these are related to hair-dye chemicals.",
         sensitive=True,
         past=True,
     )
@@ -197,7 +197,7 @@ class Health(Section):
         "Medicines that matter here",
         "Do any of these apply?",
         short="Medicines",
-        tell="The leaflet of the medicine or a pharmacist can tell.",
+        how_to_tell="The leaflet of the medicine or a pharmacist can tell.",
         sensitive=True,
     )
     asthma: Asked[YesNo] = ask(

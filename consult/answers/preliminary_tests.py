@@ -15,7 +15,7 @@ class AllergyTest(Section):
         "Allergy alert test with this product put on?",
         "Has the allergy alert test with this very product been put on the skin?",
         short="Test put on",
-        tell="A dab of the product, ready as for use, on clean skin; as the leaflet says, not covered.",
+        how_to_tell="A dab of the product, ready as for use, on clean skin; as the leaflet says, not covered.",
         clear=["yes"],
     )
     same_product: Asked[YesNo] = ask(
@@ -37,7 +37,7 @@ class AllergyTest(Section):
         "Was everything that will be put on in the test: each shade, a filler, a second product too?",
         "Was everything that will be put on the hair part of the test?",
         short="Whole mix tested",
-        tell="A natural shade added for white hair, or a filler, is another product: it needs its own test.",
+        how_to_tell="A natural shade added for white hair, or a filler, is another product: it needs its own test.",
         only_if=_DONE,
         optional=True,
         clear=ALL,
@@ -95,7 +95,7 @@ class StrandTest(Section):
         "Strand test made with what will be put on?",
         "Has a hidden strand been coloured first with what will be put on?",
         short="Strand test",
-        tell="About 1 cm wide, from the lower nape, with the most worn hair and some new growth.",
+        how_to_tell="About 1 cm wide, from the lower nape, with the most worn hair and some new growth.",
         clear="all",
     )
     hair: Asked[Literal["sound", "stretched and stayed", "gummy", "broke"]] = ask(
@@ -139,6 +139,6 @@ class IncompatibilityTest(Section):
         "Incompatibility test on cut hair",
         "Did a professional test cut hair for metal salts, and what happened?",
         short="Metal-salt test",
-        tell="A professional's test in a glass dish. Do not try it at home.",
+        how_to_tell="A professional's test in a glass dish. Do not try it at home.",
         clear=["slight lightening only", "not done"],
     )

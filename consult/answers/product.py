@@ -45,14 +45,14 @@ class Product(Section):
         "Depth of the shade",
         "The number of the shade's lightness, 1 to 10",
         short="Shade depth",
-        tell="Usually the number before the dot, dash or stroke on the pack.",
+        how_to_tell="Usually the number before the dot, dash or stroke on the pack.",
         clear=ALL,
     )
     tone: Asked[Tone] = ask(
         "Tone family of the shade",
         "The tone of the shade, in words",
         short="Shade tone",
-        tell="Read the pack's words; tone numbers mean different things on different packs.",
+        how_to_tell="Read the pack's words; tone numbers mean different things on different packs.",
         clear=ALL,
     )
     chart_from: Asked[Depth] = ask(
@@ -80,7 +80,7 @@ class Product(Section):
         "Strength of the developer, as printed",
         short="Developer",
         unit="% (or vol)",
-        tell="3 % is 10 vol, 6 % is 20, 9 % is 30, 12 % is 40.",
+        how_to_tell="3 % is 10 vol, 6 % is 20, 9 % is 30, 12 % is 40.",
         only_if=_MIXED,
     )
     ratio: Asked[Ratio] = ask(
@@ -88,7 +88,7 @@ class Product(Section):
         "Mixing ratio on the leaflet, colour to developer",
         short="Ratio",
         unit="e.g. 1:1.5",
-        tell="It must be printed on the pack. For a kit that is emptied together, compare the two volumes.",
+        how_to_tell="It must be printed on the pack. For a kit that is emptied together, compare the two volumes.",
         only_if=_MIXED,
     )
     named_together: Asked[YesNo] = ask(
@@ -138,7 +138,7 @@ class Product(Section):
         "How much product, ready to put on, does one pack give?",
         short="One pack",
         unit="ml (or fl oz)",
-        tell="Colour and developer together, where there are two; without the conditioner.",
+        how_to_tell="Colour and developer together, where there are two; without the conditioner.",
         only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
@@ -168,7 +168,7 @@ class Product(Section):
         "Leaflet: how many hours before must the skin test be made?",
         short="Test hours",
         unit="hours",
-        tell="48 in most leaflets. Never less than 48 is used here.",
+        how_to_tell="48 in most leaflets. Never less than 48 is used here.",
         clear=ALL,
     )
     contains_ammonia: Asked[YesNo] = ask(

@@ -32,9 +32,9 @@ class Kind(Enum):
 class Question:
     """One question in both voices.
 
-    words    fixed texts a number may have instead
-    step     the step of a number that is not continuous
-    same_as  the same question about the first product, when this one is about the second
+    literals  fixed texts a number may have instead
+    step      the step of a number that is not continuous
+    same_as   the same question about the first product, when this one is about the second
     """
 
     path: AnswerPath
@@ -42,10 +42,10 @@ class Question:
     trade: str
     plain: str
     short: str
-    tell: str
+    how_to_tell: str
     unit: str
     choices: tuple[str, ...]
-    words: tuple[str, ...]
+    literals: tuple[str, ...]
     hints: dict[str, str]
     only_if: tuple[AnswerPath, tuple[str, ...]] | None
     past: bool
@@ -93,7 +93,7 @@ class Question:
     def _number_words(self) -> str:
         low = "0" if self.low is None else f"{self.low:g}"
         what = "a whole number" if self.whole else "a number"
-        words = "".join(f', or "{word}"' for word in self.words)
+        words = "".join(f', or "{word}"' for word in self.literals)
         unit = f" {self.unit}" if self.unit else ""
         halves = ", halves allowed" if self.step == 0.5 else ""
         return f"{what} from {low} to {self.high:g}{unit}{halves}{words}"
@@ -144,15 +144,15 @@ def _question(
 ) -> tuple[Question, type[BaseModel] | None]:
     kind, entry = Kind.TEXT, None
     choices: tuple[str, ...] = ()
-    words: tuple[str, ...] = ()
+    literals: tuple[str, ...] = ()
     whole, bounds = False, _Bounds()
     for member, notes in _members(info.annotation):
         if get_origin(member) is Literal:
-            literals = tuple(a for a in get_args(member) if a != NOT_SURE)
+            texts = tuple(a for a in get_args(member) if a != NOT_SURE)
             if kind is Kind.NUMBER:
-                words += literals
-            elif literals:
-                kind, choices = Kind.CHOICE, literals
+                literals += texts
+            elif texts:
+                kind, choices = Kind.CHOICE, texts
         elif get_origin(member) is tuple:
             inner = get_args(member)[0]
             if isinstance(inner, type) and issubclass(inner, BaseModel):
@@ -174,10 +174,10 @@ def _question(
         trade=info.description or "",
         plain=extra["plain"],
         short=extra["short"],
-        tell=extra["tell"],
+        how_to_tell=extra["how_to_tell"],
         unit=extra["unit"],
         choices=choices,
-        words=words,
+        literals=literals,
         hints=extra["hints"],
         # What has a condition of its own hangs on the section's through the question it hangs on.
         only_if=_condition(path, extra["only_if"] or of_section.get("only_if")),

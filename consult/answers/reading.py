@@ -40,7 +40,7 @@ def read_typed(question: Question, text: str, now: datetime) -> Any:
 
 
 def _read_number(question: Question, text: str) -> Any:
-    for word in question.words:
+    for word in question.literals:
         if text.lower() == word.lower():
             return word
     bare = text.replace(",", ".")

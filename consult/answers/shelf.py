@@ -35,9 +35,9 @@ def shelf_from_data(data: object) -> Shelf:
     """A shelf from plain data. Raises BadAnswer naming the entry; it never echoes a value."""
     try:
         return Shelf.model_validate(data)
-    except ValidationError as fault:
-        error = fault.errors(include_input=False, include_url=False, include_context=False)[0]
-        known = [str(part) for part in error["loc"] if "[" not in str(part) and "(" not in str(part)]
+    except ValidationError as error:
+        detail = error.errors(include_input=False, include_url=False, include_context=False)[0]
+        known = [str(part) for part in detail["loc"] if "[" not in str(part) and "(" not in str(part)]
         raise BadAnswer(
             ".".join(known[:3]) or "shelf",
             "expected [[product]] entries in the words of the product questions, and [[developers]] entries",

@@ -17,7 +17,7 @@ from consult import __version__
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, as_data, from_data
 from consult.answers.base import SCHEMA
-from consult.answers.contradictions import EARLIEST_YEAR, contradictions
+from consult.answers.conflicts import EARLIEST_YEAR, conflicts
 from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
@@ -28,11 +28,11 @@ MOST_DOTS = 200
 """In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
 LATEST_YEAR = 2200
 _HEADER = {"schema", "program", "consulted_at", "voice", "position", "typed", "shows", "questions"}
-_MEND = "texts stand in quotes, dates bare, each name once"
+_HINT = "texts stand in quotes, dates bare, each name once"
 
 
 class BadFile(ValueError):
-    """A file that cannot be read; one line that names the place and the mend."""
+    """A file that cannot be read; one line that names the place and what would be right."""
 
 
 @dataclass(frozen=True)
@@ -57,14 +57,14 @@ def _text(path: Path) -> str:
     try:
         with path.open("rb") as file:
             raw = file.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as fault:
-        raise BadFile(f"{path}: {getattr(fault, 'strerror', None) or 'cannot be read'}") from None
+    except (OSError, ValueError) as error:
+        raise BadFile(f"{path}: {getattr(error, 'strerror', None) or 'cannot be read'}") from None
     if len(raw) > LARGEST_FILE:
         raise BadFile(f"{path}: larger than 1 MB; this is not an answers file")
     try:
         return raw.decode("utf-8")
-    except UnicodeDecodeError as fault:
-        line = raw[: fault.start].count(b"\n") + 1
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
         raise BadFile(f"{path}: line {line}: not UTF-8 text; save the file as UTF-8") from None
 
 
@@ -74,8 +74,8 @@ def _parse(text: str, name: str) -> dict[str, Any]:
             raise BadFile(f"{name}: line {number}: too many dots; this is not an answers file")
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as fault:
-        raise BadFile(f"{name}: {clean_text(str(fault))}; {_MEND}") from None
+    except tomllib.TOMLDecodeError as error:
+        raise BadFile(f"{name}: {clean_text(str(error))}; {_HINT}") from None
     except RecursionError:
         raise BadFile(f"{name}: nested too deeply; this is not an answers file") from None
     except ValueError:
@@ -86,8 +86,8 @@ def read_shelf(path: Path) -> Shelf:
     """Read a shelf file with [[product]] and [[developers]]. Raises BadFile."""
     try:
         return shelf_from_data(_parse(_text(path), str(path)))
-    except BadAnswer as fault:
-        raise BadFile(f"{path}: {fault}") from None
+    except BadAnswer as error:
+        raise BadFile(f"{path}: {error}") from None
 
 
 def read_text(text: str, name: str, now: datetime) -> Loaded:
@@ -98,11 +98,11 @@ def read_text(text: str, name: str, now: datetime) -> Loaded:
     try:
         answers = from_data(data).at_version(header.get("questions", header.get("schema", SCHEMA)))
         consulted_at = header.get("consulted_at")
-        odd = contradictions(answers, consulted_at or now)
-    except BadAnswer as fault:
-        raise BadFile(f"{name}: {fault}") from None
-    if odd:
-        raise BadFile(f"{name}: {odd[0]}")
+        found = conflicts(answers, consulted_at or now)
+    except BadAnswer as error:
+        raise BadFile(f"{name}: {error}") from None
+    if found:
+        raise BadFile(f"{name}: {found[0]}")
     return Loaded(
         answers,
         consulted_at,

@@ -19,7 +19,7 @@ HOME_VARIABLE = "CONSULT_HOME"
 
 
 class CannotSave(OSError):
-    """Saving failed; one line that names the place and the mend. Nothing that stood there is lost."""
+    """Saving failed; one line that names the place and what would be right. Nothing that stood there is lost."""
 
 
 def home() -> Path:
@@ -44,8 +44,8 @@ def save_text(path: Path, text: str) -> None:
         except BaseException:
             Path(name).unlink(missing_ok=True)
             raise
-    except (OSError, ValueError) as fault:
-        why = getattr(fault, "strerror", None) or "cannot be written"
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "cannot be written"
         raise CannotSave(f"{path}: {why}; free some space or choose another place") from None
 
 
@@ -78,15 +78,15 @@ def _free(folder: Path, stem: str) -> Path:
 def drafts() -> tuple[list[Draft], list[str]]:
     """Unfinished consultations, newest first, and one line for each that is no TOML."""
     found: list[Draft] = []
-    faults: list[str] = []
+    errors: list[str] = []
     folder = home() / "unfinished"
     for path in sorted(folder.glob("*.toml")) if os.path.isdir(folder) else []:
         try:
             saved_at = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
             found.append(Draft(path, _name_in(path), saved_at))
         except (OSError, ValueError, RecursionError):
-            faults.append(f"{path}: cannot be read as TOML; mend it by hand or remove it")
-    return sorted(found, key=lambda draft: draft.saved_at, reverse=True), faults
+            errors.append(f"{path}: cannot be read as TOML; correct it by hand or remove it")
+    return sorted(found, key=lambda draft: draft.saved_at, reverse=True), errors
 
 
 def _name_in(path: Path) -> str:
@@ -97,8 +97,8 @@ def _name_in(path: Path) -> str:
 
 
 def remove_draft(path: Path) -> None:
-    """Take an unfinished consultation away; a file that is gone already is no fault."""
+    """Take an unfinished consultation away; a file that is gone already is no error."""
     try:
         path.unlink(missing_ok=True)
-    except OSError as fault:
-        raise CannotSave(f"{path}: {fault.strerror}; remove it by hand") from None
+    except OSError as error:
+        raise CannotSave(f"{path}: {error.strerror}; remove it by hand") from None

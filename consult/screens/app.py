@@ -114,8 +114,8 @@ class ConsultApp(App[None]):
             return
         try:
             session = open_session(message.wanted, self.salon, self.shelf)
-        except BadFile as fault:
-            self.screen.show_fault(str(fault))
+        except BadFile as error:
+            self.screen.show_error(str(error))
             return
         self._open(session)
 

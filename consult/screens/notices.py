@@ -81,7 +81,7 @@ class ExportWindow(ModalScreen[Path | None]):
         with Vertical(classes="window"):
             yield TextBlock(id="text")
             yield TextLine(str(self.session.export_path()), id="path")
-            yield TextBlock(id="fault")
+            yield TextBlock(id="error")
 
     def on_mount(self) -> None:
         self.query_one("#text", TextBlock).show(
@@ -94,22 +94,22 @@ class ExportWindow(ModalScreen[Path | None]):
         self.query_one(Input).focus()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        fault = self.query_one("#fault", TextBlock)
+        error = self.query_one("#error", TextBlock)
         if not event.value.strip():
-            fault.show(styled(("a place for the file is needed", "bold $text-error")))
+            error.show(styled(("a place for the file is needed", "bold $text-error")))
             return
         try:
             path = Path(event.value.strip()).expanduser()
             if path.is_dir():
-                fault.show(styled(("this is a folder; add a file name", "bold $text-error")))
+                error.show(styled(("this is a folder; add a file name", "bold $text-error")))
                 return
             if path.exists() and path != self._asked_about:
                 self._asked_about = path
-                fault.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
+                error.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
                 return
             self.session.export(path)
         except (CannotSave, OSError, RuntimeError, ValueError) as problem:
-            fault.show(styled((clean_text(str(problem)), "bold $text-error")))
+            error.show(styled((clean_text(str(problem)), "bold $text-error")))
             return
         self.dismiss(path)
 

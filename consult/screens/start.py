@@ -61,7 +61,7 @@ class StartPage(Page):
             yield TextBlock(id="what")
             yield NumberedList(id="acts")
             yield TextLine(placeholder="path of a TOML file, then Enter", id="path")
-            yield TextBlock(id="fault")
+            yield TextBlock(id="error")
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(
@@ -91,7 +91,7 @@ class StartPage(Page):
         _refill(self.query_one("#voices", OptionList), options, list(VOICE_WORDS).index(self.voice))
 
     def _show_acts(self) -> None:
-        unfinished, faults = drafts()
+        unfinished, errors = drafts()
         self._acts = {}
         rows = [self._act(Origin.NEW, None, "New consultation")]
         rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in unfinished[:5]]
@@ -100,7 +100,7 @@ class StartPage(Page):
         rows.append(self._act("sheet", None, "Sheet of depths and tones"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
-        self.show_fault("; ".join(faults))
+        self.show_error("; ".join(errors))
 
     def _show_demos(self) -> None:
         self._acts = {}
@@ -119,9 +119,9 @@ class StartPage(Page):
         self._acts[f"act-{number}"] = (act, path)
         return Option(numbered(number, text, hint), id=f"act-{number}")
 
-    def show_fault(self, text: str) -> None:
+    def show_error(self, text: str) -> None:
         """Say in one line why something could not be opened."""
-        self.query_one("#fault", TextBlock).show(styled((clean_text(text), "bold $text-error")))
+        self.query_one("#error", TextBlock).show(styled((clean_text(text), "bold $text-error")))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_list.id == "voices":
@@ -145,8 +145,8 @@ class StartPage(Page):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         try:
             path = Path(event.value.strip()).expanduser()
-        except RuntimeError as fault:
-            self.show_fault(str(fault))
+        except RuntimeError as error:
+            self.show_error(str(error))
             return
         self.post_message(OpenWizard(Wanted(Origin.FILE, self.voice, path)))
 

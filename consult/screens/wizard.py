@@ -14,7 +14,7 @@ from textual.widgets.option_list import Option
 
 from consult.answers import intake as steps
 from consult.answers.access import BadAnswer, answer_paths, entries, get
-from consult.answers.contradictions import new_contradiction
+from consult.answers.conflicts import new_conflict
 from consult.answers.intake import REVIEW, Intake
 from consult.answers.paths import AnswerPath
 from consult.answers.questions import Kind, inner_questions, question_of, section_titles
@@ -80,7 +80,7 @@ class WizardPage(Page):
             with Vertical(id="card"):
                 yield TextBlock(id="question")
                 yield TextBlock(id="tell")
-                yield TextBlock(id="fault")
+                yield TextBlock(id="error")
                 yield Vertical(id="editor")
             yield TextBlock(id="gate-side")
         yield TextBlock(id="gate")
@@ -115,7 +115,7 @@ class WizardPage(Page):
 
     def _tell(self, intake: Intake) -> str:
         question = question_of(intake.position)
-        parts = [question.tell]
+        parts = [question.how_to_tell]
         if self.session.voice is Voice.HOME and question.optional:
             parts.append("You can leave this open with PgDn.")
         if question.kind is Kind.SEVERAL:
@@ -159,7 +159,7 @@ class WizardPage(Page):
                 (demo, "dim"),
             )
         )
-        self._show_fault("")
+        self._show_error("")
         self.query_one("#rail", TextBlock).show(_rail(intake, session.voice))
         self._show_outline(intake)
         # The question is painted before the rules are asked; at the start they have to be read first.
@@ -180,14 +180,14 @@ class WizardPage(Page):
         if intake.position in shown_paths:
             outline.highlighted = shown_paths.index(intake.position)
 
-    def _show_fault(self, text: str) -> None:
+    def _show_error(self, text: str) -> None:
         if text:
             for field in self.query(Field):
                 field.handed_over = False
-        fault = text or self.session.fault
-        line = self.query_one("#fault", TextBlock)
-        line.show(styled((fault, "bold $text-error")))
-        line.display = bool(fault)
+        error = text or self.session.error
+        line = self.query_one("#error", TextBlock)
+        line.show(styled((error, "bold $text-error")))
+        line.display = bool(error)
 
     # --- answering -----------------------------------------------------------------------------
 
@@ -201,7 +201,7 @@ class WizardPage(Page):
 
     def on_nothing_ticked(self, message: NothingTicked) -> None:
         if self._in_hand(message):
-            self._show_fault(f"nothing is ticked; tick what is true, or '{NONE_OF_THESE}'")
+            self._show_error(f"nothing is ticked; tick what is true, or '{NONE_OF_THESE}'")
 
     async def on_entered(self, message: Entered) -> None:
         if not self._in_hand(message):
@@ -209,15 +209,15 @@ class WizardPage(Page):
         question = question_of(self.session.intake.position)
         try:
             value = read_typed(question, message.text, self.session.now())
-        except BadAnswer as fault:
-            self._show_fault(fault.hint)
+        except BadAnswer as error:
+            self._show_error(error.hint)
             return
         await self._take(value, move=True)
 
     def on_typed(self, message: Typed) -> None:
         if self._in_hand(message):
             self.session.type(message.text)
-            self._show_fault("")
+            self._show_error("")
 
     async def _take(self, value: object, *, move: bool) -> None:
         """Take an answer; refuse one that does not fit or contradicts another, and say why."""
@@ -225,13 +225,13 @@ class WizardPage(Page):
         stopped_before = self._stopped()
         try:
             changed = steps.answer(intake, value)
-        except BadAnswer as fault:
-            self._show_fault(fault.hint)
+        except BadAnswer as error:
+            self._show_error(error.hint)
             return
-        odd = new_contradiction(intake.answers, changed.answers, session.now())
-        if odd:
-            other = "" if odd.path == intake.position else f"{question_of(odd.path).short}: "
-            self._show_fault(other + odd.hint)
+        conflict = new_conflict(intake.answers, changed.answers, session.now())
+        if conflict:
+            other = "" if conflict.path == intake.position else f"{question_of(conflict.path).short}: "
+            self._show_error(other + conflict.hint)
             return
         session.change(steps.forward(changed) if move else changed)
         if move and self._returns_to_review and intake.position.list is None:

@@ -8,7 +8,7 @@ from consult.answers import Answers
 from consult.answers import questions as catalogue
 from consult.answers.access import answer_paths, applies, unasked, waits_for, with_answer
 from consult.answers.base import NOT_SURE, SCHEMA
-from consult.answers.contradictions import contradictions
+from consult.answers.conflicts import conflicts
 from consult.answers.intake import progress
 from consult.answers.questions import question_of, questions
 from consult.answers.reading import format_answer
@@ -60,9 +60,9 @@ def test_while_the_second_products_class_is_unasked_its_ratio_waits_for_it() -> 
 
 
 def test_the_second_products_leaflet_is_checked_like_the_first() -> None:
-    assert contradictions(two_products(), NOW) == []
-    found = contradictions(two_products(minutes_min=40.0), NOW)
-    assert {odd.path.partition(".")[0] for odd in found} == {"lengths_product"}
+    assert conflicts(two_products(), NOW) == []
+    found = conflicts(two_products(minutes_min=40.0), NOW)
+    assert {conflict.path.partition(".")[0] for conflict in found} == {"lengths_product"}
 
 
 def test_the_second_products_ratio_is_written_as_a_ratio() -> None:

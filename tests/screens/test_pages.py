@@ -180,7 +180,7 @@ async def test_the_record_goes_nowhere_but_to_a_file_of_its_own(tmp_path: Path) 
     os.mkfifo(tmp_path / "pipe")
     async with driven(LARGE, session=Session(intake=sitting(baseline(), "review").intake, at=NOW)) as driver:
         await driver.type("<f4>")
-        for place, fault in (
+        for place, error in (
             (" ", "a place for the file is needed"),
             (str(tmp_path), "this is a folder; add a file name"),
             (str(tmp_path / "pipe"), "this file exists"),
@@ -191,11 +191,11 @@ async def test_the_record_goes_nowhere_but_to_a_file_of_its_own(tmp_path: Path) 
                 await driver.type("<home>")
                 await driver.type("<ctrl+k>")
             await driver.type(f"{place}<enter>")
-            await driver.sees(fault, at="ExportWindow #fault")
+            await driver.sees(error, at="ExportWindow #error")
         await driver.type("<home>")
         await driver.type("<ctrl+k>")
         await driver.type(f"{tmp_path / 'there.toml'}<enter>")
-        await driver.sees("this file exists; Enter again replaces it", at="ExportWindow #fault")
+        await driver.sees("this file exists; Enter again replaces it", at="ExportWindow #error")
         assert (tmp_path / "there.toml").read_text() == "old"
         await driver.type("<enter>")
         await driver.sees("The record is written", at="Toast")

@@ -26,19 +26,19 @@ _IN_ORDER = (
     ("hair.new_growth_cm", "hair.length_cm"),
 )
 EARLIEST_YEAR = 1950
-# A clock set a little differently on another machine is no contradiction.
+# A clock set a little differently on another machine is no conflict.
 _CLOCK_SLACK = timedelta(minutes=5)
 
 
-def contradictions(answers: Answers, now: datetime) -> list[BadAnswer]:
-    """Every contradiction, each naming the answer to mend; dates after `now` are impossible."""
+def conflicts(answers: Answers, now: datetime) -> list[BadAnswer]:
+    """Every conflict, each naming the answer to correct; dates after `now` are impossible."""
     return [*_to_come(answers, now), *_out_of_order(answers), *_white_denied(answers)]
 
 
-def new_contradiction(before: Answers, after: Answers, now: datetime) -> BadAnswer | None:
-    """The first contradiction that a change brings about, whichever of its two answers was changed."""
-    known = {str(odd) for odd in contradictions(before, now)}
-    return next((odd for odd in contradictions(after, now) if str(odd) not in known), None)
+def new_conflict(before: Answers, after: Answers, now: datetime) -> BadAnswer | None:
+    """The first conflict that a change brings about, whichever of its two answers was changed."""
+    known = {str(conflict) for conflict in conflicts(before, now)}
+    return next((conflict for conflict in conflicts(after, now) if str(conflict) not in known), None)
 
 
 def _to_come(answers: Answers, now: datetime) -> list[BadAnswer]:
@@ -68,7 +68,7 @@ def _out_of_order(answers: Answers) -> list[BadAnswer]:
         if a is not None and b is not None and b < a:
             what = question_of(first).short.lower()
             word = "before" if isinstance(a, datetime) else "less than"
-            found.append(BadAnswer(then, f"this is {word} '{what}' ({first}); mend one of the two"))
+            found.append(BadAnswer(then, f"this is {word} '{what}' ({first}); correct one of the two"))
     return found
 
 
@@ -76,6 +76,8 @@ def _white_denied(answers: Answers) -> list[BadAnswer]:
     zones = [_value(answers, f"hair.white_{zone}") for zone in ("front", "temples", "crown", "nape")]
     if answers.goal.white == "there is none" and any(zones):
         return [
-            BadAnswer("goal.white", "white hair was found; say what should happen to it, or mend the shares")
+            BadAnswer(
+                "goal.white", "white hair was found; say what should happen to it, or correct the shares"
+            )
         ]
     return []
