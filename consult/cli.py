@@ -100,7 +100,8 @@ def _salon(path: str | None) -> "SalonConfig | None":
 def _shelf(path: str | None) -> "Shelf | None":
     if path is None:
         return None
-    from consult.records.codec import BadFile, read_shelf
+    from consult.files import BadFile
+    from consult.records.codec import read_shelf
 
     try:
         return read_shelf(Path(path))
@@ -117,9 +118,11 @@ def _clock() -> "datetime":
 def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     from consult.answers.base import SCHEMA
     from consult.consultation import consult
-    from consult.records.codec import BadFile, read_file
-    from consult.records.record import dump_record
+    from consult.files import BadFile
+    from consult.records.codec import read_file
+    from consult.records.record import dump_record, salon_of
     from consult.records.store import CannotSave, save_text
+    from consult.salon import BadConfig
 
     now = _clock()
     try:
@@ -128,9 +131,12 @@ def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shel
         if options.now or at is None:
             # A judgement of today asks today's questions.
             at, answers = now, answers.at_version(SCHEMA)
-        found = consult(answers, at, salon, shelf)
+        # A record is judged by the salon's rules it was written under, unless others are given.
+        found = consult(answers, at, salon or salon_of(loaded), shelf)
         if options.out:
             save_text(Path(options.out), dump_record(found))
+    except BadConfig as error:
+        raise _Problem(f"{options.file}: {error}") from None
     except (BadFile, CannotSave) as error:
         raise _Problem(str(error)) from None
     _print_report(found, Voice(options.voice), why=options.why)
@@ -174,25 +180,35 @@ def _print_swatches(swatches: "tuple[tuple[str, str], ...]") -> None:
 
 
 def _check(files: Sequence[str]) -> int:
-    from consult.consultation import consult
-    from consult.records.codec import BadFile, read_file
-    from consult.records.record import result_data
+    from consult.files import BadFile
+    from consult.salon import BadConfig
 
     worst = PLAN_MADE
     for name in files:
-        now = _clock()
         try:
-            loaded = read_file(Path(name), now)
+            print(f"{name}: {_checked(Path(name))}")
+        except BadConfig as error:
+            _complain(f"{name}: {error}")
+            worst = BAD_INPUT
         except BadFile as error:
             _complain(str(error))
             worst = BAD_INPUT
-            continue
-        note = "valid answers"
-        if loaded.result is not None and loaded.consulted_at:
-            same = result_data(consult(loaded.answers, loaded.consulted_at)) == loaded.result
-            note = "valid record" if same else "valid answers; its result is not what this program computes"
-        print(f"{name}: {note}")
     return worst
+
+
+def _checked(path: Path) -> str:
+    """What a file is found to be. Raises BadFile and BadConfig."""
+    from consult.consultation import consult
+    from consult.records.codec import read_file
+    from consult.records.record import result_data, salon_of
+
+    loaded = read_file(path, _clock())
+    if loaded.result is None or loaded.consulted_at is None:
+        return "valid answers"
+    found = consult(loaded.answers, loaded.consulted_at, salon_of(loaded))
+    if result_data(found) == loaded.result:
+        return "valid record"
+    return "valid answers; its result is not what this program computes"
 
 
 def _schema() -> int:
@@ -217,7 +233,7 @@ def _wizard(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Sh
 
 
 def _demo(name: str, voice: Voice, salon: "SalonConfig | None", shelf: "Shelf | None") -> "Session":
-    from consult.records.codec import BadFile
+    from consult.files import BadFile
     from consult.records.demos import demo_files
     from consult.records.wanted import Origin, Wanted
     from consult.session import open_session

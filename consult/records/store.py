@@ -6,7 +6,6 @@ No file is ever named after what a user typed.
 import errno
 import os
 import tempfile
-import tomllib
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -14,6 +13,7 @@ from pathlib import Path
 from platformdirs import user_data_path
 
 from consult.cleaning import clean_text
+from consult.files import read_toml
 
 HOME_VARIABLE = "CONSULT_HOME"
 
@@ -84,14 +84,14 @@ def drafts() -> tuple[list[Draft], list[str]]:
         try:
             saved_at = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
             found.append(Draft(path, _name_in(path), saved_at))
-        except (OSError, ValueError, RecursionError):
+        except (OSError, ValueError):
             errors.append(f"{path}: cannot be read as TOML; correct it by hand or remove it")
     return sorted(found, key=lambda draft: draft.saved_at, reverse=True), errors
 
 
 def _name_in(path: Path) -> str:
-    """The client's name in a file; empty when there is none. Raises OSError or ValueError."""
-    client = tomllib.loads(path.read_text("utf-8")).get("client")
+    """The client's name in a file; empty when there is none. Raises BadFile."""
+    client = read_toml(path).get("client")
     name = client.get("name") if isinstance(client, dict) else None
     return clean_text(name) if isinstance(name, str) else ""
 

@@ -107,7 +107,7 @@ class ConsultApp(App[None]):
             self.pop_screen()
 
     def on_open_wizard(self, message: messages.OpenWizard) -> None:
-        from consult.records.codec import BadFile
+        from consult.files import BadFile
         from consult.session import open_session
 
         if not isinstance(self.screen, StartPage):
