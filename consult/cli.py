@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from consult.salon import SalonConfig
     from consult.session import Session
 
+LONGEST_LINE = 300
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
 
 
@@ -78,10 +79,10 @@ class _Problem(Exception):
 
 
 def _complain(problem: str) -> None:
-    """One line on standard error, whatever stands in a file's name."""
+    """One line of at most 300 characters on standard error, whatever stands in a file's name."""
     from consult.cleaning import clean_text
 
-    print(f"consult: {clean_text(problem)}", file=sys.stderr)
+    print(f"consult: {clean_text(problem)}"[:LONGEST_LINE], file=sys.stderr)
 
 
 def _salon(path: str | None) -> "SalonConfig | None":

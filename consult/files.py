@@ -16,7 +16,7 @@ MOST_DOTS = 200
 """In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
 DEEPEST = 40
 """Tables and lists inside each other; rules nest some ten deep, a record less."""
-LONGEST_ERROR = 300
+LONGEST_ERROR = 290
 _LONGEST_NAME = 110
 _HINT = "texts stand in quotes, dates bare, each name once"
 

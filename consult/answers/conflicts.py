@@ -6,7 +6,8 @@ from typing import Any
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, answer_paths, get
 from consult.answers.base import NOT_SURE
-from consult.answers.questions import Kind, question_of
+from consult.answers.product import Product
+from consult.answers.questions import Kind, Question, question_of
 
 _PRODUCT_IN_ORDER = (
     ("chart_from", "chart_to"),
@@ -21,8 +22,6 @@ _IN_ORDER = (
     ("allergy_test.applied_at", "allergy_test.first_read_at"),
     ("allergy_test.first_read_at", "allergy_test.second_read_at"),
     ("allergy_test.applied_at", "allergy_test.second_read_at"),
-    *((f"product.{a}", f"product.{b}") for a, b in _PRODUCT_IN_ORDER),
-    *((f"lengths_product.{a}", f"lengths_product.{b}") for a, b in _PRODUCT_IN_ORDER),
     ("hair.new_growth_cm", "hair.length_cm"),
 )
 EARLIEST_YEAR = 1950
@@ -32,7 +31,13 @@ _CLOCK_SLACK = timedelta(minutes=5)
 
 def conflicts(answers: Answers, now: datetime) -> list[BadAnswer]:
     """Every conflict, each naming the answer to correct; dates after `now` are impossible."""
-    return [*_to_come(answers, now), *_out_of_order(answers), *_white_denied(answers)]
+    return [
+        *_to_come(answers, now),
+        *_out_of_order(answers),
+        *product_conflicts(answers.product, "product"),
+        *product_conflicts(answers.lengths_product, "lengths_product"),
+        *_white_denied(answers),
+    ]
 
 
 def new_conflict(before: Answers, after: Answers, now: datetime) -> BadAnswer | None:
@@ -62,14 +67,30 @@ def _value(answers: Answers, path: str) -> Any:
 
 
 def _out_of_order(answers: Answers) -> list[BadAnswer]:
-    found = []
-    for first, then in _IN_ORDER:
-        a, b = _value(answers, first), _value(answers, then)
-        if a is not None and b is not None and b < a:
-            what = question_of(first).short.lower()
-            word = "before" if isinstance(a, datetime) else "less than"
-            found.append(BadAnswer(then, f"this is {word} '{what}' ({first}); correct one of the two"))
-    return found
+    return [
+        _less_than(then, first, question_of(first))
+        for first, then in _IN_ORDER
+        if _less(_value(answers, then), _value(answers, first))
+    ]
+
+
+def product_conflicts(product: Product, place: str) -> list[BadAnswer]:
+    """The same for the leaflet of one product; `place` is the path of that product."""
+    return [
+        _less_than(f"{place}.{then}", f"{place}.{first}", question_of(f"product.{first}"))
+        for first, then in _PRODUCT_IN_ORDER
+        if _less(getattr(product, then), getattr(product, first))
+    ]
+
+
+def _less(then: Any, first: Any) -> bool:
+    known = then not in (None, NOT_SURE) and first not in (None, NOT_SURE)
+    return bool(known and then < first)
+
+
+def _less_than(then: str, first: str, question: Question) -> BadAnswer:
+    word = "before" if question.kind is Kind.MOMENT else "less than"
+    return BadAnswer(then, f"this is {word} '{question.short.lower()}' ({first}); correct one of the two")
 
 
 def _white_denied(answers: Answers) -> list[BadAnswer]:

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from consult.answers.base import ALL, Asked, Depth, Level, Section, YesNo, ask
-from consult.answers.units import Cm, Percent
+from consult.answers.units import Cm, HairLength, Percent
 from consult.trade import Tone
 
 _POROSITY_TELL = (
@@ -17,7 +17,7 @@ _POROSITY = {
 
 
 class Hair(Section):
-    length_cm: Asked[Cm] = ask(
+    length_cm: Asked[HairLength] = ask(
         "Length of the longest hair, scalp to point",
         "How long is the longest hair, from scalp to tip, pulled straight?",
         short="Length",

@@ -87,7 +87,7 @@ class Health(Section):
         sensitive=True,
         clear=["no"],
     )
-    reactions: Asked[Several[Reaction]] = ask(
+    reactions: Asked[Annotated[Several[Reaction], Field(max_length=20)]] = ask(
         "Each past reaction",
         "Each time it happened",
         short="Reactions",

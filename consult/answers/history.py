@@ -81,7 +81,7 @@ class Service(Section):
 
 
 class History(Section):
-    services: Asked[Several[Service]] = ask(
+    services: Asked[Annotated[Several[Service], Field(max_length=100)]] = ask(
         "Every service of the last two years, and anything older still on the hair",
         "Everything done to this hair in the last two years, and anything older that has not been cut off",
         short="Services",

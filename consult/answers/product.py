@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from consult.answers.base import ALL, Asked, Depth, Section, Text, YesNo, ask
-from consult.answers.units import Grams, LeafletMinutes, Minutes, Ml, Percent, PeroxidePercent, Ratio
+from consult.answers.units import LeafletMinutes, Minutes, PackMl, Percent, PeroxidePercent, Ratio, TubeGrams
 from consult.trade import MIXED, ColourClass, Tone
 
 _MIXED = ("colour_class", MIXED)
@@ -133,7 +133,7 @@ class Product(Section):
         unit="min",
         clear=ALL,
     )
-    pack_ml: Asked[Ml] = ask(
+    pack_ml: Asked[PackMl] = ask(
         "Product from one pack, ready to apply",
         "How much product, ready to put on, does one pack give?",
         short="One pack",
@@ -142,7 +142,7 @@ class Product(Section):
         only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
-    tube_g: Asked[Grams] = ask(
+    tube_g: Asked[TubeGrams] = ask(
         "Colour in one tube",
         "How much colour is in one tube?",
         short="One tube",

@@ -15,6 +15,8 @@ from consult.answers import Answers
 from consult.answers.base import ALL, NOT_SURE
 from consult.answers.paths import AnswerPath
 
+LONGEST_LIST = 120
+
 
 class Kind(Enum):
     """How a question is answered."""
@@ -34,6 +36,7 @@ class Question:
 
     literals  fixed texts a number may have instead
     step      the step of a number that is not continuous
+    most      the most entries a list may have
     same_as   the same question about the first product, when this one is about the second
     """
 
@@ -57,6 +60,7 @@ class Question:
     step: float | None
     low: float | None
     high: float | None
+    most: int | None
     same_as: AnswerPath | None
 
     @property
@@ -75,11 +79,11 @@ class Question:
     def expects(self) -> str:
         """What a valid answer looks like, without naming the one given."""
         if self.kind is Kind.CHOICE:
-            wanted = "one of: " + ", ".join(self.choices)
+            wanted = "one of: " + self._choices_words()
         elif self.kind is Kind.SEVERAL:
-            wanted = "a list from: " + ", ".join(self.choices)
+            wanted = "a list from: " + self._choices_words()
         elif self.kind is Kind.ENTRIES:
-            wanted = f"a list of entries, each under [[{self.path}]]"
+            wanted = f"a list of at most {self.most} entries, each under [[{self.path}]]"
         elif self.kind is Kind.DAY:
             wanted = "a date such as 2026-05-31"
         elif self.kind is Kind.MOMENT:
@@ -89,6 +93,14 @@ class Question:
         else:
             wanted = self._number_words()
         return f"{wanted}; or {NOT_SURE!r}"
+
+    def _choices_words(self) -> str:
+        """The choices; of a long list as many as one line of an error bears."""
+        shown = list(self.choices)
+        while len(", ".join(shown)) > LONGEST_LIST:
+            shown.pop()
+        more = len(self.choices) - len(shown)
+        return ", ".join(shown) + (f" and {more} more, see 'consult schema'" if more else "")
 
     def _number_words(self) -> str:
         low = "0" if self.low is None else f"{self.low:g}"
@@ -116,6 +128,7 @@ class _Bounds(NamedTuple):
     low: float | None = None
     high: float | None = None
     step: float | None = None
+    most: int | None = None
 
 
 def _bounds(notes: tuple[Any, ...]) -> _Bounds:
@@ -126,6 +139,7 @@ def _bounds(notes: tuple[Any, ...]) -> _Bounds:
                 getattr(part, "ge", getattr(part, "gt", found.low)),
                 getattr(part, "le", found.high),
                 getattr(part, "multiple_of", found.step),
+                getattr(part, "max_length", found.most),
             )
     return found
 
@@ -157,6 +171,7 @@ def _question(
             inner = get_args(member)[0]
             if isinstance(inner, type) and issubclass(inner, BaseModel):
                 kind, entry = Kind.ENTRIES, inner
+                bounds = _bounds(notes)
             else:
                 kind, choices = Kind.SEVERAL, get_args(inner)
         elif member in (int, float):
@@ -190,6 +205,7 @@ def _question(
         step=bounds.step,
         low=bounds.low,
         high=bounds.high,
+        most=bounds.most,
         same_as=_first_of(path, section),
     )
     return question, entry

@@ -253,7 +253,11 @@ class WizardPage(Page):
             return
         intake, session = self.session.intake, self.session
         if message.what == "add":
-            session.change(steps.add_entry(intake))
+            try:
+                session.change(steps.add_entry(intake))
+            except BadAnswer as error:
+                self._show_error(error.hint)
+                return
         elif message.what == "edit":
             session.change(steps.into_entry(intake, message.index))
         elif message.what == "remove":

@@ -37,7 +37,7 @@ BAD = [
     ("a wrong date in an entry", '[[history.services]]\non = "last May"\n', r"history\.services\.0\.on"),
     ("a day that does not exist", "[[history.services]]\non = 2026-02-30\n", r"line 2"),
     ("a day to come", "[[history.services]]\non = 2099-01-01\n", r"history\.services\.0\.on: this date lies"),
-    ("not a number", "[hair]\nlength_cm = nan\n", r"hair\.length_cm: expected a number from 0 to 200"),
+    ("not a number", "[hair]\nlength_cm = nan\n", r"hair\.length_cm: expected a number from 0\.5 to 200"),
     ("without end", "[hair]\nlength_cm = inf\n", r"hair\.length_cm"),
     ("more digits than there are", f"[client]\nage = {'9' * 5000}\n", r"too many digits"),
     (

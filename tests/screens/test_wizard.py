@@ -9,6 +9,7 @@ from textual import events
 from textual.widgets import OptionList
 
 from consult import session as session_module
+from consult.answers import intake as steps
 from consult.answers.access import answer_paths, get
 from consult.answers.questions import Kind, question_of
 from consult.records.codec import read_file
@@ -145,7 +146,7 @@ async def test_none_and_not_sure_stand_alone_and_a_tick_takes_them_away() -> Non
         ("client.age", "forty", "expected a whole number from 0 to 120 years"),
         ("client.age", "9" * 200, "expected a whole number from 0 to 120 years"),
         ("hair.natural_depth", "5.3", "halves allowed"),
-        ("hair.length_cm", "12 ml", "expected a number from 0 to 200 cm"),
+        ("hair.length_cm", "12 ml", "expected a number from 0.5 to 200 cm"),
         ("hair.length_cm", "1", "this is less than 'new growth'"),
         ("hair.new_growth_cm", "50", "Length: this is less than 'new growth'"),
         ("product.minutes_refresh", "36", "Longest: this is less than 'refresh'"),
@@ -370,3 +371,30 @@ async def test_behind_a_demo_opened_directly_the_start_page_opens_everything() -
         await driver.type("1")
         assert (driver.page, driver.position) == ("WizardPage", "client.name")
         assert driver.answers.client.age is None
+
+
+async def test_a_full_list_takes_no_more_and_says_so() -> None:
+    full = baseline({"history.services": [{"kind": "perm"}] * 100})
+    async with driven(LARGE, session=sitting(full, "history.services")) as driver:
+        await driver.type("1")
+        await driver.sees("expected a list of at most 100 entries", at="#error")
+        assert driver.position == "history.services"
+        assert len(driver.answers.history.services) == 100
+
+
+async def test_a_second_product_opens_its_own_section_and_leaves_with_its_answer() -> None:
+    async with driven(session=sitting(baseline(), "goal.lengths_product")) as driver:
+        assert "2nd product" not in driver.read("#rail")
+        await driver.type("1")
+        await driver.sees("2nd product", "Metals", at="#rail")
+        session = driver.session
+        session.change(steps.jump(session.intake, "lengths_product.kind"))
+        await driver.app.screen.show_question()
+        await driver.sees("Second product, for the lengths", at="#heading")
+        await driver.type("2")
+        await driver.type("5")
+        assert driver.answers.lengths_product.colour_class == "direct (no developer)"
+        session.change(steps.jump(session.intake, "goal.lengths_product"))
+        await driver.app.screen.show_question()
+        await driver.type("2")
+        assert "2nd product" not in driver.read("#rail")
