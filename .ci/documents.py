@@ -4,7 +4,14 @@ import re
 import sys
 from pathlib import Path
 
+from consult.screens.result import ResultPage
+from consult.screens.review import ReviewPage
+from consult.screens.sheet import SheetPage
+from consult.screens.start import StartPage
+from consult.screens.wizard import WizardPage
+
 ROOT = Path(__file__).parent.parent
+PAGES = (StartPage, WizardPage, ReviewPage, ResultPage, SheetPage)
 
 
 def links(document: Path) -> list[str]:
@@ -17,21 +24,23 @@ def links(document: Path) -> list[str]:
 
 
 def main() -> int:
-    faults = []
+    errors = []
     for name in ("README.md", "DEVELOPERS.md", "demo_clients/README.md"):
-        faults += [f"{name}: {missing} does not exist" for missing in links(ROOT / name)]
+        errors += [f"{name}: {missing} does not exist" for missing in links(ROOT / name)]
     told = (ROOT / "demo_clients/README.md").read_text("utf-8")
     for demo in sorted((ROOT / "demo_clients").glob("*.toml")):
         if demo.name not in told:
-            faults.append(f"demo_clients/README.md does not tell of {demo.name}")
-    help_text = (ROOT / "consult/screens/notices.py").read_text("utf-8")
-    for key in ("PgUp", "Ctrl+Z", "F2", "Ctrl+Q"):
-        if key not in help_text or key not in (ROOT / "README.md").read_text("utf-8"):
-            faults.append(f"the key {key} is not told in both README and help")
-    for fault in faults:
-        print(fault)
-    print(f"documents: {len(faults)} faults")
-    return 1 if faults else 0
+            errors.append(f"demo_clients/README.md does not tell of {demo.name}")
+    table = "\n".join(re.findall(r"^\| (.+?) \|", (ROOT / "README.md").read_text("utf-8"), re.M))
+    for name in sorted(
+        {name for page in PAGES for key in page.KEYS for name in re.split("[,/ ]+", key.name)}
+    ):
+        if not re.search(rf"(?<!\w){re.escape(name)}(?!\w)", table):
+            errors.append(f"the README's table of keys does not tell of {name}")
+    for error in errors:
+        print(error)
+    print(f"documents: {len(errors)} errors")
+    return 1 if errors else 0
 
 
 if __name__ == "__main__":

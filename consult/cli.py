@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from consult import __version__
+from consult.trade import Voice
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -18,10 +19,10 @@ if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
     from consult.salon import SalonConfig
-    from consult.screens.session import Session
+    from consult.session import Session
 
+LONGEST_LINE = 300
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
-_VOICES = ("stylist", "home", "trainer")
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -37,7 +38,10 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--shelf", metavar="SHELF.toml", help="products at hand: which comes nearest")
     parser.add_argument(
-        "--voice", choices=_VOICES, default="home", help="whose words are used (default: home)"
+        "--voice",
+        choices=[voice.value for voice in Voice],
+        default=Voice.HOME.value,
+        help="whose words are used (default: home)",
     )
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     plan = commands.add_parser("plan", help="print verdict and plan of an answers file or record")
@@ -75,10 +79,10 @@ class _Problem(Exception):
 
 
 def _complain(problem: str) -> None:
-    """One line on standard error, whatever stands in a file's name."""
+    """One line of at most 300 characters on standard error, whatever stands in a file's name."""
     from consult.cleaning import clean_text
 
-    print(f"consult: {clean_text(problem)}", file=sys.stderr)
+    print(f"consult: {clean_text(problem)}"[:LONGEST_LINE], file=sys.stderr)
 
 
 def _salon(path: str | None) -> "SalonConfig | None":
@@ -88,8 +92,8 @@ def _salon(path: str | None) -> "SalonConfig | None":
 
     try:
         return read_config(Path(path))
-    except BadConfig as fault:
-        raise _Problem(str(fault)) from None
+    except BadConfig as error:
+        raise _Problem(str(error)) from None
     except ValueError:
         raise _Problem(f"{path}: a number has too many digits; this is not a salon file") from None
 
@@ -97,12 +101,13 @@ def _salon(path: str | None) -> "SalonConfig | None":
 def _shelf(path: str | None) -> "Shelf | None":
     if path is None:
         return None
-    from consult.records.codec import BadFile, read_shelf
+    from consult.files import BadFile
+    from consult.records.codec import read_shelf
 
     try:
         return read_shelf(Path(path))
-    except BadFile as fault:
-        raise _Problem(str(fault)) from None
+    except BadFile as error:
+        raise _Problem(str(error)) from None
 
 
 def _clock() -> "datetime":
@@ -112,22 +117,31 @@ def _clock() -> "datetime":
 
 
 def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
+    from consult.answers.base import SCHEMA
     from consult.consultation import consult
+    from consult.files import BadFile
     from consult.plan.types import Made, Stopped
-    from consult.records.codec import BadFile, read_file
-    from consult.records.record import dump_record
+    from consult.records.codec import read_file
+    from consult.records.record import dump_record, salon_of
     from consult.records.store import CannotSave, save_text
+    from consult.salon import BadConfig
 
     now = _clock()
     try:
         loaded = read_file(Path(options.file), now)
-        at = now if options.now or loaded.consulted_at is None else loaded.consulted_at
-        found = consult(loaded.answers, at, salon, shelf)
+        at, answers = loaded.consulted_at, loaded.answers
+        if options.now or at is None:
+            # A judgement of today asks today's questions.
+            at, answers = now, answers.at_version(SCHEMA)
+        # A record is judged by the salon's rules it was written under, unless others are given.
+        found = consult(answers, at, salon or salon_of(loaded), shelf)
         if options.out:
             save_text(Path(options.out), dump_record(found))
-    except (BadFile, CannotSave) as fault:
-        raise _Problem(str(fault)) from None
-    _print_report(found, options.voice, why=options.why)
+    except BadConfig as error:
+        raise _Problem(f"{options.file}: {error}") from None
+    except (BadFile, CannotSave) as error:
+        raise _Problem(str(error)) from None
+    _print_report(found, Voice(options.voice), why=options.why)
     if options.out:
         print(f"\nThe record is written: {options.out}")
     if isinstance(found.plan, Stopped):
@@ -135,7 +149,7 @@ def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shel
     return PLAN_MADE if isinstance(found.plan, Made) else HELD
 
 
-def _print_report(found: "Consultation", voice: str, *, why: bool) -> None:
+def _print_report(found: "Consultation", voice: Voice, *, why: bool) -> None:
     from textwrap import fill
 
     from consult.gates.words import when
@@ -169,25 +183,35 @@ def _print_swatches(swatches: "tuple[tuple[str, str], ...]") -> None:
 
 
 def _check(files: Sequence[str]) -> int:
-    from consult.consultation import consult
-    from consult.records.codec import BadFile, read_file
-    from consult.records.record import result_data
+    from consult.files import BadFile
+    from consult.salon import BadConfig
 
     worst = PLAN_MADE
     for name in files:
-        now = _clock()
         try:
-            loaded = read_file(Path(name), now)
-        except BadFile as fault:
-            _complain(str(fault))
+            print(f"{name}: {_checked(Path(name))}")
+        except BadConfig as error:
+            _complain(f"{name}: {error}")
             worst = BAD_INPUT
-            continue
-        note = "valid answers"
-        if loaded.result is not None and loaded.consulted_at:
-            same = result_data(consult(loaded.answers, loaded.consulted_at)) == loaded.result
-            note = "valid record" if same else "valid answers; its result is not what this program computes"
-        print(f"{name}: {note}")
+        except BadFile as error:
+            _complain(str(error))
+            worst = BAD_INPUT
     return worst
+
+
+def _checked(path: Path) -> str:
+    """What a file is found to be. Raises BadFile and BadConfig."""
+    from consult.consultation import consult
+    from consult.records.codec import read_file
+    from consult.records.record import result_data, salon_of
+
+    loaded = read_file(path, _clock())
+    if loaded.result is None or loaded.consulted_at is None:
+        return "valid answers"
+    found = consult(loaded.answers, loaded.consulted_at, salon_of(loaded))
+    if result_data(found) == loaded.result:
+        return "valid record"
+    return "valid answers; its result is not what this program computes"
 
 
 def _schema() -> int:
@@ -204,27 +228,26 @@ def _wizard(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Sh
     from consult.screens.app import run as run_app
 
     named = options.command == "demo" and options.name
-    session = _demo(options.name, options.voice, salon, shelf) if named else None
+    voice = Voice(options.voice)
+    session = _demo(options.name, voice, salon, shelf) if named else None
     return run_app(
-        ConsultApp(
-            voice=options.voice, session=session, salon=salon, shelf=shelf, demos=options.command == "demo"
-        )
+        ConsultApp(voice=voice, session=session, salon=salon, shelf=shelf, demos=options.command == "demo")
     )
 
 
-def _demo(name: str, voice: str, salon: "SalonConfig | None", shelf: "Shelf | None") -> "Session":
-    from consult.records.codec import BadFile
+def _demo(name: str, voice: Voice, salon: "SalonConfig | None", shelf: "Shelf | None") -> "Session":
+    from consult.files import BadFile
     from consult.records.demos import demo_files
-    from consult.screens.messages import Wanted
-    from consult.screens.opening import open_session
+    from consult.records.wanted import Origin, Wanted
+    from consult.session import open_session
 
     files = demo_files()
     if name not in files:
         raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
     try:
-        return open_session(Wanted("demo", voice, files[name]), salon, shelf)
-    except BadFile as fault:
-        raise _Problem(str(fault)) from None
+        return open_session(Wanted(Origin.DEMO, voice, files[name]), salon, shelf)
+    except BadFile as error:
+        raise _Problem(str(error)) from None
 
 
 def run() -> None:

@@ -33,7 +33,7 @@ class Consultation:
     judgement: Judgement
     head: Head | None
     plan: Plan
-    config: SalonConfig
+    salon: SalonConfig
     shelf: Shelf | None = None
 
     @cached_property
@@ -85,8 +85,8 @@ class Consultation:
             self.judgement.limits,
             self.shelf,
             self.now,
-            self.config.rules,
-            self.config.settings,
+            self.salon.rules,
+            self.salon.settings,
         )
         needed = sum(mix.developer_g for mix in self.plan.mixes) if isinstance(self.plan, Made) else 0.0
         made = developer_at_hand(self.answers.product, self.shelf, needed) if needed else None
@@ -94,14 +94,14 @@ class Consultation:
 
 
 def consult(
-    answers: Answers, now: datetime, config: SalonConfig | None = None, shelf: Shelf | None = None
+    answers: Answers, now: datetime, salon: SalonConfig | None = None, shelf: Shelf | None = None
 ) -> Consultation:
     """Run the flow: head, gates, plan. `now` is an aware moment; nothing here reads a clock."""
-    config = config or default_config()
+    salon = salon or default_config()
     head = build_head(answers, now.date())
-    judged = judge_head(answers, head, now, config.rules)
-    plan = make_plan(answers, judged, head, now, config.settings)
-    return Consultation(answers, now, judged, head, plan, config, shelf)
+    judged = judge_head(answers, head, now, salon.rules)
+    plan = make_plan(answers, judged, head, now, salon.settings)
+    return Consultation(answers, now, judged, head, plan, salon, shelf)
 
 
 def _foreseen(told: Line) -> Finding:

@@ -15,10 +15,11 @@ from consult.plan.ledger import ledger_lines
 from consult.plan.lines import Line
 from consult.plan.phrasing import nearness, percent
 from consult.plan.steps import Step
+from consult.plan.targets import part_of
 from consult.plan.timeline import Bar, bars, scale
 from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
-from consult.trade import Stretch, Voice, Zone, depth_name
+from consult.trade import Voice, Zone, depth_name
 
 if TYPE_CHECKING:
     # Needs numpy, which is loaded when a forecast is asked for.
@@ -111,7 +112,7 @@ def _told(consultation: Consultation, voice: Voice) -> tuple[Finding, ...]:
 def _finding_row(finding: Finding, voice: Voice) -> Row:
     until = f" Until {when(finding.until)}: {finding.until_words}." if finding.until else ""
     return Row(
-        f"{finding.verdict.title}: {reason_words(finding, voice.value)}{until}",
+        f"{finding.verdict.title}: {reason_words(finding, voice)}{until}",
         finding.remedy,
         finding.sources,
         finding.verdict,
@@ -129,13 +130,13 @@ def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
         question = question_of(path)
         unsure = get(consultation.answers, path) is not None
         why = "Answered not sure; a plan is not guessed." if unsure else "Unasked is never read as no."
-        rows.append(Row(question.trade, f"{why} {question.tell}".strip(), (COMMON_PRACTICE,)))
+        rows.append(Row(question.trade, f"{why} {question.how_to_tell}".strip(), (COMMON_PRACTICE,)))
     return tuple(rows)
 
 
 def _lift_rows(consultation: Consultation) -> tuple[Row, ...]:
     """For a class: the smallest sets of answers on which the hold rests."""
-    found = what_would_lift(consultation.answers, consultation.now, consultation.config.rules)
+    found = what_would_lift(consultation.answers, consultation.now, consultation.salon.rules)
     rows = []
     for lift in found[:MOST_LIFTS]:
         names = " and ".join(question_of(path).short for path in lift.paths)
@@ -273,12 +274,7 @@ def _alike(bands: "tuple[BandForecast, ...]") -> "list[list[BandForecast]]":
 
 def _reads(band: "BandForecast") -> tuple[str, ...]:
     stages = tuple(f"{stage.name} {seen_words(stage.colour.seen)}" for stage in band.stages)
-    return (_part(band.stretch), *stages)
-
-
-def _part(stretch: Stretch) -> str:
-    """The stretch as it is told: what lies at the scalp is new growth, as far as anybody asks."""
-    return "new growth" if stretch is Stretch.SCALP else stretch.value
+    return (part_of(band.stretch), *stages)
 
 
 def _zone_words(zones: tuple[Zone, ...]) -> str:
@@ -287,7 +283,7 @@ def _zone_words(zones: tuple[Zone, ...]) -> str:
 
 def _colour_row(run: "list[BandForecast]", voice: Voice) -> Row:
     band, last = run[0], run[0].last
-    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {_part(band.stretch)}{_zone_words(band.zones)}"
+    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {part_of(band.stretch)}{_zone_words(band.zones)}"
     stages = "; ".join(
         _natural_words(band) if band.natural and n == 0 else f"{stage.name} {seen_words(stage.colour.seen)}"
         for n, stage in enumerate(band.stages)

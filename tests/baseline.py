@@ -124,7 +124,7 @@ def baseline(changes: dict[str, Any] | None = None) -> Answers:
     data = {section: dict(fields) for section, fields in BASELINE.items()}
     for path, value in (changes or {}).items():
         section, name = path.split(".")
-        data[section][name] = value
+        data.setdefault(section, {})[name] = value
     return from_data({section: _given(fields) for section, fields in data.items()})
 
 

@@ -4,13 +4,15 @@ Changing gives a new `Answers`; nothing here alters a value in place.
 """
 
 from collections.abc import Iterator
+from functools import cache, lru_cache
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 
 from consult.answers import Answers
-from consult.answers.base import NOT_SURE
-from consult.answers.questions import Kind, Question, question_of, question_path, questions
+from consult.answers.base import NOT_SURE, Section
+from consult.answers.paths import AnswerPath
+from consult.answers.questions import Kind, inner_questions, question_of, questions
 from consult.cleaning import clean_text
 
 
@@ -25,15 +27,14 @@ class BadAnswer(ValueError):
 
 def get(answers: Answers, path: str) -> Any:
     """The answer at a path; None when it was not asked or the list has no such entry."""
-    value: Any = answers
-    for part in path.split("."):
-        if value is None or value == NOT_SURE:
+    where = AnswerPath.parse(path)
+    group = getattr(answers, where.section)
+    if where.list is not None:
+        found = getattr(group, AnswerPath.parse(where.list).name)
+        if not isinstance(found, tuple) or where.entry is None or where.entry >= len(found):
             return None
-        if part.isdigit():
-            value = value[int(part)] if int(part) < len(value) else None
-        else:
-            value = getattr(value, part)
-    return value
+        group = found[where.entry]
+    return getattr(group, where.name)
 
 
 def as_data(answers: Answers) -> dict[str, Any]:
@@ -43,34 +44,40 @@ def as_data(answers: Answers) -> dict[str, Any]:
 
 
 def from_data(data: object) -> Answers:
-    """Answers from plain data. Raises BadAnswer at the first fault; it never echoes the answer."""
+    """Answers from plain data. Raises BadAnswer at the first error; it never echoes the answer."""
     try:
         return Answers.model_validate(data)
-    except ValidationError as fault:
-        raise _bad_answer(fault) from None
+    except ValidationError as error:
+        raise _bad_answer(error) from None
 
 
-def _place(error: Any) -> str:
+def _place(error: Any, section: str) -> str:
     """The answer's path in a pydantic location, whose union tags are left out."""
-    parts: list[str] = []
+    parts = [section] if section else []
     for part in error["loc"]:
-        known = question_path(".".join([*parts, str(part)]))
-        if any(path == known or path.startswith(known + ".") for path in questions()):
+        longer = AnswerPath(".".join([*parts, str(part)]))
+        if longer.question in _prefixes():
             parts.append(str(part))
     if error["type"] == "extra_forbidden":
         parts.append(clean_text(str(error["loc"][-1]))[:40])
     return ".".join(parts)
 
 
-def _bad_answer(fault: ValidationError) -> BadAnswer:
-    errors = fault.errors(include_input=False, include_url=False, include_context=False)
+@cache
+def _prefixes() -> frozenset[str]:
+    """Every question, and every section that questions stand in."""
+    return frozenset(questions()) | {question.section for question in questions().values()}
+
+
+def _bad_answer(error: ValidationError, section: str = "") -> BadAnswer:
+    details = error.errors(include_input=False, include_url=False, include_context=False)
     # A union reports every member it tried; the deepest place is the one that went wrong.
-    error = max(errors, key=lambda e: _place(e).count("."))
-    place = _place(error)
-    if error["type"] == "extra_forbidden":
+    detail = max(details, key=lambda d: _place(d, section).count("."))
+    place = AnswerPath(_place(detail, section))
+    if detail["type"] == "extra_forbidden":
         return BadAnswer(place, "there is no such question; see 'consult schema' for the names")
-    question = questions().get(question_path(place))
-    if question is None or place.rpartition(".")[2].isdigit():
+    question = questions().get(place.question)
+    if question is None or (place.entry is not None and place == place.group):
         return BadAnswer(place or "file", "expected a table of answers here")
     return BadAnswer(place, "expected " + question.expects())
 
@@ -80,46 +87,53 @@ def with_answer(answers: Answers, path: str, value: Any) -> Answers:
 
     Raises BadAnswer when the value does not fit the question, KeyError for an unknown path.
     """
-    question_of(path)
-    data = answers.model_dump(exclude_none=True)
-    *way, last = path.split(".")
-    place: Any = data
-    for part in way:
-        if part.isdigit():
-            place = place[int(part)]
-        else:
-            inner = place.get(part)
-            place[part] = place = list(inner) if isinstance(inner, tuple) else inner
+    where = AnswerPath.parse(path)
+    question_of(where)
+    section: Section = getattr(answers, where.section)
+    data = place = section.model_dump(exclude_none=True)
+    if where.list is not None:
+        list_name = AnswerPath.parse(where.list).name
+        found = list(data.get(list_name, ()))
+        if where.entry is None or where.entry >= len(found):
+            raise KeyError(path)
+        data[list_name], place = found, found[where.entry]
     if value is None:
-        place.pop(last, None)
+        place.pop(where.name, None)
     else:
-        place[last] = value
-    return from_data(data)
+        place[where.name] = value
+    try:
+        changed = type(section).model_validate(data)
+    except ValidationError as error:
+        raise _bad_answer(error, where.section) from None
+    return answers.model_copy(update={where.section: changed})
 
 
-def entries(answers: Answers, path: str) -> tuple[BaseModel, ...]:
+def entries(answers: Answers, path: str) -> tuple[Section, ...]:
     """The entries of a list question; empty when not asked or not sure."""
     value = get(answers, path)
     return value if isinstance(value, tuple) else ()
 
 
-def _hangs_on(path: str) -> tuple[str, tuple[str, ...]] | None:
+@lru_cache(maxsize=4096)
+def _hangs_on(path: AnswerPath) -> tuple[AnswerPath, tuple[str, ...]] | None:
     """The answer that a question's applying depends on, and its values that make it apply."""
     question = question_of(path)
     if question.only_if is None:
         return None
     on, wanted = question.only_if
-    if question.entry_of:
-        on = f"{path.rpartition('.')[0]}.{on.rpartition('.')[2]}"
-    return on, wanted
+    return path.beside(on.name) if on.list else on, wanted
 
 
 def applies(answers: Answers, path: str) -> bool | None:
     """Whether the question at `path` applies: True, False, or None while that is still open.
 
-    A condition answered "not sure" makes the question apply.
+    A condition answered "not sure" makes the question apply. An optional condition that was left out
+    does not, and neither does a question newer than these answers that has no answer.
     """
-    condition = _hangs_on(path)
+    where = AnswerPath.parse(path)
+    if question_of(where).since > answers.version and get(answers, where) is None:
+        return False
+    condition = _hangs_on(where)
     if condition is None:
         return True
     on, wanted = condition
@@ -128,42 +142,36 @@ def applies(answers: Answers, path: str) -> bool | None:
         return above
     value = get(answers, on)
     if value is None:
-        return None
+        return False if question_of(on).optional else None
     if value == NOT_SURE:
         return True
     given = value if isinstance(value, tuple) else (value,)
     return any(item in wanted for item in given)
 
 
-def waits_for(answers: Answers, path: str) -> str:
+def waits_for(answers: Answers, path: str) -> AnswerPath:
     """The question to ask before `path` can apply: the unasked one it hangs on, else itself."""
-    condition = _hangs_on(path)
-    if condition is None or applies(answers, path) is not None:
-        return path
+    where = AnswerPath.parse(path)
+    condition = _hangs_on(where)
+    if condition is None or applies(answers, where) is not None:
+        return where
     return waits_for(answers, condition[0])
 
 
-def answer_paths(answers: Answers, section: str | None = None) -> Iterator[str]:
+def answer_paths(answers: Answers, section: str | None = None) -> Iterator[AnswerPath]:
     """Paths of every question that applies, list entries expanded, in the order of the consultation."""
     for question in questions().values():
-        if question.entry_of or (section and question.section != section):
+        path = question.path
+        if path.list or (section and path.section != section) or not applies(answers, path):
             continue
-        if not applies(answers, question.path):
-            continue
-        yield question.path
+        yield path
         if question.kind is Kind.ENTRIES:
-            for index in range(len(entries(answers, question.path))):
-                for inner in _inner_questions(question):
-                    path = f"{question.path}.{index}.{inner.path.rpartition('.')[2]}"
-                    if applies(answers, path):
-                        yield path
+            for entry in range(len(entries(answers, path))):
+                inner = (path.inside(entry, question.path.name) for question in inner_questions(path))
+                yield from (path for path in inner if applies(answers, path))
 
 
-def _inner_questions(question: Question) -> list[Question]:
-    return [q for q in questions().values() if q.entry_of == question.path]
-
-
-def unasked(answers: Answers) -> list[str]:
+def unasked(answers: Answers) -> list[AnswerPath]:
     """Paths of the questions that apply and have no answer yet; optional ones are left out."""
     return [
         path

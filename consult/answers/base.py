@@ -62,6 +62,9 @@ YesNo = Literal["yes", "no"]
 
 ALL: Final = "all"
 
+SCHEMA: Final = 2
+"""The version of the questions and of the files that hold their answers."""
+
 
 class Section(BaseModel):
     """One frozen group of answers. Unknown names are refused, values are never coerced."""
@@ -77,38 +80,42 @@ def ask(
     plain: str,
     *,
     short: str,
-    tell: str = "",
+    how_to_tell: str = "",
     unit: str = "",
     hints: Mapping[str, str] | None = None,
     only_if: tuple[str, Iterable[str]] | None = None,
     past: bool = False,
     sensitive: bool = False,
     optional: bool = False,
+    since: int = 1,
     clear: str | Iterable[str] = (),
 ) -> Any:
     """Declare one question as the default of a model field; the answer starts as "not asked".
 
     trade, plain  the question in the stylist's and in everyday words
     short         its name in a list of answers
-    tell          how to tell the answer
+    how_to_tell   what to look at or to ask, to tell the answer
     hints         choice -> what that choice means
-    only_if       (field path, answers that make this question apply); a path without a dot
-                  names a field of the same list entry
+    only_if       (question, answers that make this question apply); a name without a dot is a
+                  question of the same section, or of the same list entry
     past          a fact of the past: no remedy can change it
     sensitive     health data
-    optional      most people cannot know it; leaving it out holds nothing up
+    optional      most people cannot know it; leaving it out holds nothing up, and what hangs on
+                  it does not apply then
+    since         the version of the questions in which this one is asked for the first time
     clear         the choices (or ALL) that need no rule, named so that none is forgotten
     """
     extra: dict[str, Any] = {
         "short": short,
         "plain": plain,
-        "tell": tell,
+        "how_to_tell": how_to_tell,
         "unit": unit,
         "hints": dict(hints or {}),
         "only_if": [only_if[0], list(only_if[1])] if only_if else None,
         "past": past,
         "sensitive": sensitive,
         "optional": optional,
+        "since": since,
         "clear": clear if isinstance(clear, str) else list(clear),
     }
     return Field(default=None, description=trade, json_schema_extra=extra)

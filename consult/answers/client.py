@@ -15,7 +15,7 @@ class Client(Section):
         "Client's name or an alias",
         "What name should stand on the record? Any made-up name will do.",
         short="Name",
-        tell="It is only written into the record. An alias keeps health answers private.",
+        how_to_tell="It is only written into the record. An alias keeps health answers private.",
         optional=True,
         clear=ALL,
     )
@@ -24,7 +24,7 @@ class Client(Section):
         'How old is the person whose hair it is? Years, or "16 or over".',
         short="Age",
         unit="years",
-        tell="Oxidative colour is labelled as not intended for anyone under 16.",
+        how_to_tell="Oxidative colour is labelled as not intended for anyone under 16.",
         clear=["16 or over"],
     )
     applied_by: Asked[AppliedBy] = ask(
@@ -43,7 +43,7 @@ class Client(Section):
         "Suitable gloves ready (long, not latex) for mixing, applying and rinsing?",
         "Are there gloves to wear for mixing, putting on and rinsing (vinyl or nitrile, not latex)?",
         short="Gloves ready",
-        tell="The gloves of a kit count. Peroxide products must be used with suitable gloves.",
+        how_to_tell="The gloves of a kit count. Peroxide products must be used with suitable gloves.",
         clear=["yes"],
     )
     helper: Asked[YesNo] = ask(

@@ -11,7 +11,7 @@ class Goal(Section):
         "Target depth",
         "How light should it become, 1 black to 10 lightest blonde?",
         short="Goal depth",
-        tell="Go by the number and by pictures, not by the name.",
+        how_to_tell="Go by the number and by pictures, not by the name.",
         clear=ALL,
     )
     tone: Asked[Tone] = ask("Target tone", "Which tone is wanted?", short="Goal tone", clear=ALL)
@@ -46,8 +46,10 @@ class Goal(Section):
     )
     lengths_product: Asked[YesNo] = ask(
         "A product of its own for the lengths?",
-        "Will the lengths get another product than the new growth?",
-        short="Own for lengths",
+        "Is there a second product, only for the lengths?",
+        short="Lengths product",
+        how_to_tell="For example a demi-permanent colour of their own. Left open: one product for all.",
         optional=True,
+        since=2,
         clear=ALL,
     )

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from consult.answers.base import ALL, Asked, Depth, Level, Section, YesNo, ask
-from consult.answers.units import Cm, Percent
+from consult.answers.units import Cm, HairLength, Percent
 from consult.trade import Tone
 
 _POROSITY_TELL = (
@@ -17,12 +17,12 @@ _POROSITY = {
 
 
 class Hair(Section):
-    length_cm: Asked[Cm] = ask(
+    length_cm: Asked[HairLength] = ask(
         "Length of the longest hair, scalp to point",
         "How long is the longest hair, from scalp to tip, pulled straight?",
         short="Length",
         unit="cm (or in)",
-        tell="Chin about 25, shoulder about 34, shoulder blade about 54, waist about 74 cm.",
+        how_to_tell="Chin about 25, shoulder about 34, shoulder blade about 54, waist about 74 cm.",
         clear=ALL,
     )
     cut: Asked[Literal["one length", "layers"]] = ask(
@@ -53,7 +53,7 @@ class Hair(Section):
         "Porosity near the root",
         "How does the hair near the scalp feel?",
         short="Porosity root",
-        tell=_POROSITY_TELL,
+        how_to_tell=_POROSITY_TELL,
         hints=_POROSITY,
         clear=["low", "normal"],
     )
@@ -61,7 +61,7 @@ class Hair(Section):
         "Porosity of the lengths",
         "How do the lengths feel?",
         short="Porosity lengths",
-        tell=_POROSITY_TELL,
+        how_to_tell=_POROSITY_TELL,
         hints=_POROSITY,
         clear=["low", "normal"],
     )
@@ -69,7 +69,7 @@ class Hair(Section):
         "Porosity of the ends",
         "How do the ends feel?",
         short="Porosity ends",
-        tell=_POROSITY_TELL,
+        how_to_tell=_POROSITY_TELL,
         hints=_POROSITY,
         clear=["low", "normal"],
     )
@@ -77,14 +77,14 @@ class Hair(Section):
         "Wet stretch of a single hair",
         "Wet one hair and stretch it gently. What happens?",
         short="Wet stretch",
-        tell="Take one or two hairs from the most worn place. Sound hair stretches and comes back.",
+        how_to_tell="Take one or two hairs from the most worn place. Sound hair stretches and comes back.",
         clear=["returns"],
     )
     natural_depth: Asked[Depth] = ask(
         "Natural depth, read at the new growth",
         "How dark is your own hair right at the scalp, 1 black to 10 lightest blonde?",
         short="Natural depth",
-        tell="In daylight, against swatches. Ignore the white hairs. Halves are allowed.",
+        how_to_tell="In daylight, against swatches. Ignore the white hairs. Halves are allowed.",
         clear=ALL,
     )
     white_front: Asked[Percent] = ask(
@@ -92,7 +92,7 @@ class Hair(Section):
         "How much white at the front hairline?",
         short="White front",
         unit="%",
-        tell="Of a hundred hairs, how many are white? Every second hair is 50.",
+        how_to_tell="Of a hundred hairs, how many are white? Every second hair is 50.",
         clear=ALL,
     )
     white_temples: Asked[Percent] = ask(
@@ -123,7 +123,7 @@ class Hair(Section):
         "How much of your own colour shows at the scalp?",
         short="New growth",
         unit="cm (or in)",
-        tell="Measure at the parting, from scalp to where the old colour begins. Never coloured: 0.",
+        how_to_tell="Measure at the parting, from scalp to where the old colour begins. Never coloured: 0.",
         clear=ALL,
     )
     lengths_depth: Asked[Depth] = ask(

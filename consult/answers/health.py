@@ -81,17 +81,17 @@ class Health(Section):
         "breathing after hair colour, bleach or a skin test, even once, even mild, even years ago?",
         short="Ever reacted",
         hints={"only to another product": "never to these, but to a perm, a relaxer or another cosmetic"},
-        tell="A rash on eyelids, ears or neck after colouring counts. Most reactions were never "
+        how_to_tell="A rash on eyelids, ears or neck after colouring counts. Most reactions were never "
         "shown to a doctor.",
         past=True,
         sensitive=True,
         clear=["no"],
     )
-    reactions: Asked[Several[Reaction]] = ask(
+    reactions: Asked[Annotated[Several[Reaction], Field(max_length=20)]] = ask(
         "Each past reaction",
         "Each time it happened",
         short="Reactions",
-        only_if=("health.ever_reacted", ["yes", "only to another product"]),
+        only_if=("ever_reacted", ["yes", "only to another product"]),
         past=True,
         sensitive=True,
     )
@@ -101,7 +101,7 @@ class Health(Section):
         'A temporary "black henna" tattoo, ever?',
         'Have you ever had a temporary "black henna" tattoo, for example on holiday?',
         short="Black henna",
-        tell="A drawing on the skin that stays days to weeks. The black kind often holds hair-dye chemicals.",
+        how_to_tell="A drawing on the skin that stays days to weeks. The black kind often holds hair-dye chemicals.",
         past=True,
         sensitive=True,
         clear=["never"],
@@ -110,7 +110,7 @@ class Health(Section):
         "When was that tattoo (the last one)?",
         "When was the last one, about?",
         short="Tattoo on",
-        only_if=("health.black_henna", ["yes, no reaction", "yes, not sure whether it reacted"]),
+        only_if=("black_henna", ["yes, no reaction", "yes, not sure whether it reacted"]),
         past=True,
     )
     allergies: Asked[
@@ -132,7 +132,7 @@ class Health(Section):
         "Known allergies, by group",
         "Which of these are you allergic to? Tick all that apply; none is an answer too.",
         short="Allergies",
-        tell="Several of these are related to hair-dye chemicals.",
+        how_to_tell="Several of these are related to hair-dye chemicals.",
         sensitive=True,
         past=True,
     )
@@ -148,7 +148,7 @@ class Health(Section):
         "How many weeks of the pregnancy are complete?",
         short="Full weeks",
         unit="weeks",
-        only_if=("health.pregnancy", ["pregnant"]),
+        only_if=("pregnancy", ["pregnant"]),
         sensitive=True,
     )
     treatments: Asked[
@@ -172,7 +172,7 @@ class Health(Section):
         "Date of the last chemotherapy",
         "When was the last chemotherapy?",
         short="Chemo ended",
-        only_if=("health.treatments", ["chemotherapy in the past"]),
+        only_if=("treatments", ["chemotherapy in the past"]),
         past=True,
         sensitive=True,
     )
@@ -180,7 +180,7 @@ class Health(Section):
         "Has the surgical team allowed colour, and is the skin closed?",
         "Has the surgical team said yes to colouring, and is the skin fully closed?",
         short="Surgeon's yes",
-        only_if=("health.treatments", ["surgery or stitches on the scalp"]),
+        only_if=("treatments", ["surgery or stitches on the scalp"]),
         sensitive=True,
         clear=["yes"],
     )
@@ -197,7 +197,7 @@ class Health(Section):
         "Medicines that matter here",
         "Do any of these apply?",
         short="Medicines",
-        tell="The leaflet of the medicine or a pharmacist can tell.",
+        how_to_tell="The leaflet of the medicine or a pharmacist can tell.",
         sensitive=True,
     )
     asthma: Asked[YesNo] = ask(
@@ -229,7 +229,7 @@ class Health(Section):
         "Is it showing now on the scalp, face, ears or neck?",
         short="Active now",
         only_if=(
-            "health.skin_conditions",
+            "skin_conditions",
             ["eczema or dermatitis", "psoriasis", "seborrhoeic dermatitis", "another skin condition"],
         ),
         sensitive=True,

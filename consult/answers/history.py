@@ -35,7 +35,7 @@ class Service(Section):
         "When?",
         "When was it, about?",
         short="On",
-        tell='An estimate is enough, for example "3 months ago"; in doubt take the later date.',
+        how_to_tell='An estimate is enough, for example "3 months ago"; in doubt take the later date.',
         past=True,
     )
     stretch: Asked[ServiceStretch] = ask(
@@ -54,7 +54,7 @@ class Service(Section):
         "Depth of the shade (or reached by the lightener)",
         "Number of the shade's lightness, 1 black to 10 lightest blonde",
         short="Depth",
-        tell="The number on the pack, not the name: names differ between scales.",
+        how_to_tell="The number on the pack, not the name: names differ between scales.",
         only_if=("kind", [*COLOURS, *LIGHTENED]),
         past=True,
         clear=ALL,
@@ -81,11 +81,11 @@ class Service(Section):
 
 
 class History(Section):
-    services: Asked[Several[Service]] = ask(
+    services: Asked[Annotated[Several[Service], Field(max_length=100)]] = ask(
         "Every service of the last two years, and anything older still on the hair",
         "Everything done to this hair in the last two years, and anything older that has not been cut off",
         short="Services",
-        tell="Colour, bleach, henna, colour restorer, perm, relaxer, straightening. "
+        how_to_tell="Colour, bleach, henna, colour restorer, perm, relaxer, straightening. "
         "Hair grows a bit over 1 cm a month, so 30 cm of hair remembers about two years.",
         past=True,
     )
@@ -94,7 +94,7 @@ class History(Section):
         "For how many months back can you be sure of this list?",
         short="Known back",
         unit="months",
-        tell="From the first to the last month you can vouch for.",
+        how_to_tell="From the first to the last month you can vouch for.",
         past=True,
     )
     washes_per_week: Asked[Annotated[float, Field(ge=0, le=14)]] = ask(

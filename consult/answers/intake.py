@@ -4,13 +4,15 @@ Every transition is a pure function from one intake to the next, so that it need
 """
 
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Final
 
 from consult.answers import Answers
 from consult.answers.access import answer_paths, entries, get, with_answer
+from consult.answers.paths import AnswerPath
 from consult.answers.questions import Kind, question_of, section_titles
 
-REVIEW = "review"
+REVIEW: Final = AnswerPath.parse("review")
+"""The place behind the last question."""
 LONGEST_UNDO = 100
 
 
@@ -19,15 +21,15 @@ class Intake:
     """`position` is the path of the question in hand, or REVIEW; `past` are earlier answers."""
 
     answers: Answers
-    position: str
-    past: tuple[tuple[Answers, str], ...] = ()
+    position: AnswerPath
+    past: tuple[tuple[Answers, AnswerPath], ...] = ()
 
     @property
     def section(self) -> str:
-        return self.position.split(".")[0]
+        return self.position.section
 
     @property
-    def order(self) -> list[str]:
+    def order(self) -> list[AnswerPath]:
         return list(answer_paths(self.answers))
 
 
@@ -47,8 +49,8 @@ def start(answers: Answers | None = None, position: str | None = None) -> Intake
     """A new intake, or one that goes on at `position` if that is a question which applies."""
     answers = answers or Answers()
     order = list(answer_paths(answers))
-    known = position == REVIEW or position in order
-    return Intake(answers, position if known and position else order[0])
+    known = position is not None and (position == REVIEW or position in order)
+    return Intake(answers, AnswerPath.parse(position) if known and position else order[0])
 
 
 def answer(intake: Intake, value: Any) -> Intake:
@@ -59,7 +61,7 @@ def answer(intake: Intake, value: Any) -> Intake:
     return _changed(intake, changed, intake.position)
 
 
-def _changed(intake: Intake, answers: Answers, position: str) -> Intake:
+def _changed(intake: Intake, answers: Answers, position: AnswerPath) -> Intake:
     past = (*intake.past, (intake.answers, intake.position))[-LONGEST_UNDO:]
     return Intake(answers, position, past)
 
@@ -68,18 +70,12 @@ def forward(intake: Intake) -> Intake:
     """To the next question. The last question of a list entry leads back to its list."""
     if intake.position == REVIEW:
         return intake
-    order = intake.order
-    at = _index(order, intake.position)
-    list_path = list_of(intake.position)
-    if question_of(intake.position).kind is Kind.ENTRIES:
-        inside = intake.position + "."
-        rest = [path for path in order[at + 1 :] if not path.startswith(inside)]
-    else:
-        rest = order[at + 1 :]
-    if list_path and not (
-        rest and list_of(rest[0]) == list_path and entry(rest[0]) == entry(intake.position)
-    ):
-        return replace(intake, position=list_path)
+    order, here = intake.order, intake.position
+    rest = order[_index(order, here) + 1 :]
+    if question_of(here).kind is Kind.ENTRIES:
+        rest = [path for path in rest if path.list != here]
+    if here.list and not (rest and rest[0].same_entry(here)):
+        return replace(intake, position=AnswerPath.parse(here.list))
     return replace(intake, position=rest[0] if rest else REVIEW)
 
 
@@ -93,7 +89,8 @@ def back(intake: Intake) -> Intake:
 
 def jump(intake: Intake, path: str) -> Intake:
     """To any question that applies, or to the review. An unknown place leaves the intake as it is."""
-    return replace(intake, position=path) if path == REVIEW or path in intake.order else intake
+    known = path == REVIEW or path in intake.order
+    return replace(intake, position=AnswerPath.parse(path)) if known else intake
 
 
 def undo(intake: Intake) -> Intake:
@@ -110,7 +107,13 @@ def add_entry(intake: Intake) -> Intake:
     found = entries(intake.answers, path)
     data = [item.model_dump(exclude_none=True) for item in found]
     changed = _changed(intake, with_answer(intake.answers, path, [*data, {}]), path)
-    return replace(changed, position=next(p for p in changed.order if p.startswith(f"{path}.{len(found)}.")))
+    return into_entry(changed, len(found))
+
+
+def into_entry(intake: Intake, entry: int) -> Intake:
+    """To the first question of one entry of the list in hand."""
+    inside = (path for path in intake.order if path.list == intake.position and path.entry == entry)
+    return replace(intake, position=next(inside, intake.position))
 
 
 def remove_entry(intake: Intake, index: int) -> Intake:
@@ -120,26 +123,16 @@ def remove_entry(intake: Intake, index: int) -> Intake:
     return _changed(intake, with_answer(intake.answers, path, data[:index] + data[index + 1 :]), path)
 
 
-def list_of(path: str) -> str | None:
-    """The list an answer stands in: `history.services` of `history.services.0.kind`."""
-    parts = path.split(".")
-    return ".".join(parts[:2]) if len(parts) == 4 else None
-
-
-def entry(path: str) -> str | None:
-    """The number of the list entry that a path belongs to."""
-    parts = path.split(".")
-    return parts[2] if len(parts) == 4 else None
-
-
-def _index(order: list[str], path: str) -> int:
+def _index(order: list[AnswerPath], path: AnswerPath) -> int:
     return order.index(path) if path in order else 0
 
 
 def progress(answers: Answers) -> dict[str, Progress]:
-    """Section -> progress; optional questions do not count."""
+    """Section -> progress, for every section that applies; optional questions do not count."""
     found = {}
     for section in section_titles():
-        paths = [path for path in answer_paths(answers, section) if not question_of(path).optional]
-        found[section] = Progress(sum(get(answers, path) is not None for path in paths), len(paths))
+        asked = list(answer_paths(answers, section))
+        paths = [path for path in asked if not question_of(path).optional]
+        if asked:
+            found[section] = Progress(sum(get(answers, path) is not None for path in paths), len(paths))
     return found

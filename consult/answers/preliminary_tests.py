@@ -7,7 +7,7 @@ from consult.answers.units import Minutes
 
 TestSign = Literal["itching", "burning", "redness", "rash", "swelling", "blisters", "only a stain"]
 POSITIVE_SIGNS = ("itching", "burning", "redness", "rash", "swelling", "blisters")
-_DONE = ("allergy_test.done", ["yes"])
+_DONE = ("done", ["yes"])
 
 
 class AllergyTest(Section):
@@ -15,12 +15,12 @@ class AllergyTest(Section):
         "Allergy alert test with this product put on?",
         "Has the allergy alert test with this very product been put on the skin?",
         short="Test put on",
-        tell="A dab of the mixed product on clean skin, as the leaflet says, not covered.",
+        how_to_tell="A dab of the product, ready as for use, on clean skin; as the leaflet says, not covered.",
         clear=["yes"],
     )
     same_product: Asked[YesNo] = ask(
-        "Same product, same shade, mixed as for use?",
-        "Was it this same product in this same shade, mixed as for use?",
+        "Same product, same shade, ready as for use?",
+        "Was it this same product in this same shade, ready as for use?",
         short="Same product",
         only_if=_DONE,
         clear=["yes"],
@@ -34,10 +34,10 @@ class AllergyTest(Section):
         clear="all",
     )
     covers_mix: Asked[YesNo] = ask(
-        "Was everything that will be mixed in the test: each shade, a filler too?",
+        "Was everything that will be put on in the test: each shade, a filler, a second product too?",
         "Was everything that will be put on the hair part of the test?",
         short="Whole mix tested",
-        tell="A natural shade added for white hair, or a filler, is another product: it needs its own test.",
+        how_to_tell="A natural shade added for white hair, or a filler, is another product: it needs its own test.",
         only_if=_DONE,
         optional=True,
         clear=ALL,
@@ -92,17 +92,17 @@ class AllergyTest(Section):
 
 class StrandTest(Section):
     done: Asked[YesNo] = ask(
-        "Strand test made with this mix?",
-        "Has a hidden strand been coloured first with this mix?",
+        "Strand test made with what will be put on?",
+        "Has a hidden strand been coloured first with what will be put on?",
         short="Strand test",
-        tell="About 1 cm wide, from the lower nape, with the most worn hair and some new growth.",
+        how_to_tell="About 1 cm wide, from the lower nape, with the most worn hair and some new growth.",
         clear="all",
     )
     hair: Asked[Literal["sound", "stretched and stayed", "gummy", "broke"]] = ask(
         "Hair after the test",
         "How was the strand afterwards, wet and dry?",
         short="Strand held",
-        only_if=("strand_test.done", ["yes"]),
+        only_if=("done", ["yes"]),
         clear=["sound"],
     )
     colour: Asked[
@@ -111,7 +111,7 @@ class StrandTest(Section):
         "Colour of the test, clean and dry",
         "What colour did it come out, washed and dry?",
         short="Strand colour",
-        only_if=("strand_test.done", ["yes"]),
+        only_if=("done", ["yes"]),
         clear=["as wanted"],
     )
     minutes: Asked[Minutes] = ask(
@@ -119,7 +119,7 @@ class StrandTest(Section):
         "How many minutes did it take?",
         short="Strand minutes",
         unit="min",
-        only_if=("strand_test.done", ["yes"]),
+        only_if=("done", ["yes"]),
         clear="all",
     )
 
@@ -139,6 +139,6 @@ class IncompatibilityTest(Section):
         "Incompatibility test on cut hair",
         "Did a professional test cut hair for metal salts, and what happened?",
         short="Metal-salt test",
-        tell="A professional's test in a glass dish. Do not try it at home.",
+        how_to_tell="A professional's test in a glass dish. Do not try it at home.",
         clear=["slight lightening only", "not done"],
     )

@@ -5,17 +5,21 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from consult.answers.base import ALL, Asked, Depth, Section, Text, YesNo, ask
-from consult.answers.units import Grams, LeafletMinutes, Minutes, Ml, Percent, PeroxidePercent, Ratio
+from consult.answers.units import LeafletMinutes, Minutes, PackMl, Percent, PeroxidePercent, Ratio, TubeGrams
 from consult.trade import MIXED, ColourClass, Tone
 
-_MIXED = ("product.colour_class", MIXED)
+_MIXED = ("colour_class", MIXED)
 
 
 class Product(Section):
     kind: Asked[Literal["retail kit", "tube and developer"]] = ask(
         "Retail kit, or tube and developer?",
-        "Is it a boxed kit or a separate tube and developer?",
+        "Is it a boxed kit, or a tube to which developer is bought?",
         short="Kind",
+        hints={
+            "retail kit": "one box, everything in it",
+            "tube and developer": "also a tube that needs no developer",
+        },
         clear=ALL,
     )
     colour_class: Asked[ColourClass] = ask(
@@ -41,28 +45,28 @@ class Product(Section):
         "Depth of the shade",
         "The number of the shade's lightness, 1 to 10",
         short="Shade depth",
-        tell="Usually the number before the dot, dash or stroke on the pack.",
+        how_to_tell="Usually the number before the dot, dash or stroke on the pack.",
         clear=ALL,
     )
     tone: Asked[Tone] = ask(
         "Tone family of the shade",
         "The tone of the shade, in words",
         short="Shade tone",
-        tell="Read the pack's words; tone numbers mean different things on different packs.",
+        how_to_tell="Read the pack's words; tone numbers mean different things on different packs.",
         clear=ALL,
     )
     chart_from: Asked[Depth] = ask(
         "Darkest starting depth on its chart",
         "On the pack's before-and-after chart: the darkest starting hair, as a number",
         short="Chart from",
-        only_if=("product.kind", ["retail kit"]),
+        only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
     chart_to: Asked[Depth] = ask(
         "Lightest starting depth on its chart",
         "On the same chart: the lightest starting hair, as a number",
         short="Chart to",
-        only_if=("product.kind", ["retail kit"]),
+        only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
     white_claim: Asked[Literal["full cover", "blends white", "no claim"]] = ask(
@@ -76,7 +80,7 @@ class Product(Section):
         "Strength of the developer, as printed",
         short="Developer",
         unit="% (or vol)",
-        tell="3 % is 10 vol, 6 % is 20, 9 % is 30, 12 % is 40.",
+        how_to_tell="3 % is 10 vol, 6 % is 20, 9 % is 30, 12 % is 40.",
         only_if=_MIXED,
     )
     ratio: Asked[Ratio] = ask(
@@ -84,7 +88,7 @@ class Product(Section):
         "Mixing ratio on the leaflet, colour to developer",
         short="Ratio",
         unit="e.g. 1:1.5",
-        tell="It must be printed on the pack. For a kit that is emptied together, compare the two volumes.",
+        how_to_tell="It must be printed on the pack. For a kit that is emptied together, compare the two volumes.",
         only_if=_MIXED,
     )
     named_together: Asked[YesNo] = ask(
@@ -129,21 +133,21 @@ class Product(Section):
         unit="min",
         clear=ALL,
     )
-    pack_ml: Asked[Ml] = ask(
-        "Mixed product from one pack",
-        "How much mixed product does one pack make?",
+    pack_ml: Asked[PackMl] = ask(
+        "Product from one pack, ready to apply",
+        "How much product, ready to put on, does one pack give?",
         short="One pack",
         unit="ml (or fl oz)",
-        tell="Colour and developer together, without the conditioner.",
-        only_if=("product.kind", ["retail kit"]),
+        how_to_tell="Colour and developer together, where there are two; without the conditioner.",
+        only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
-    tube_g: Asked[Grams] = ask(
+    tube_g: Asked[TubeGrams] = ask(
         "Colour in one tube",
         "How much colour is in one tube?",
         short="One tube",
         unit="g (or oz)",
-        only_if=("product.kind", ["tube and developer"]),
+        only_if=("kind", ["tube and developer"]),
         clear=ALL,
     )
     price: Asked[Annotated[float, Field(ge=0, le=10_000)]] = ask(
@@ -164,7 +168,7 @@ class Product(Section):
         "Leaflet: how many hours before must the skin test be made?",
         short="Test hours",
         unit="hours",
-        tell="48 in most leaflets. Never less than 48 is used here.",
+        how_to_tell="48 in most leaflets. Never less than 48 is used here.",
         clear=ALL,
     )
     contains_ammonia: Asked[YesNo] = ask(

@@ -1,22 +1,21 @@
-"""The questions as a list, read off the answer models.
-
-A path names one answer: `hair.length_cm`, or `history.services.0.kind` inside a list. A path
-without the index, `history.services.kind`, names the question itself.
-"""
+"""The questions as a list, read off the answer models, each under its path without a number."""
 
 import types
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
-from functools import cache, lru_cache
-from typing import Annotated, Any, Literal, Union, get_args, get_origin
+from functools import cache
+from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from consult.answers import Answers
 from consult.answers.base import ALL, NOT_SURE
+from consult.answers.paths import AnswerPath
+
+LONGEST_LIST = 120
 
 
 class Kind(Enum):
@@ -33,36 +32,45 @@ class Kind(Enum):
 
 @dataclass(frozen=True)
 class Question:
-    """One question in both voices. `words` are fixed texts a number may have instead."""
+    """One question in both voices.
 
-    path: str
+    literals  fixed texts a number may have instead
+    step      the step of a number that is not continuous
+    most      the most entries a list may have
+    same_as   the same question about the first product, when this one is about the second
+    """
+
+    path: AnswerPath
     kind: Kind
     trade: str
     plain: str
     short: str
-    tell: str
+    how_to_tell: str
     unit: str
     choices: tuple[str, ...]
-    words: tuple[str, ...]
+    literals: tuple[str, ...]
     hints: dict[str, str]
-    only_if: tuple[str, tuple[str, ...]] | None
+    only_if: tuple[AnswerPath, tuple[str, ...]] | None
     past: bool
     sensitive: bool
     optional: bool
+    since: int
     clear: tuple[str, ...] | str
     whole: bool
+    step: float | None
     low: float | None
     high: float | None
+    most: int | None
+    same_as: AnswerPath | None
 
     @property
     def section(self) -> str:
-        return self.path.split(".")[0]
+        return self.path.section
 
     @property
     def entry_of(self) -> str | None:
         """The list question this one stands in, or None."""
-        head, _, _ = self.path.rpartition(".")
-        return head if "." in head else None
+        return self.path.list
 
     def is_clear(self, choice: str) -> bool:
         """True when the models mark this choice as needing no rule."""
@@ -71,11 +79,11 @@ class Question:
     def expects(self) -> str:
         """What a valid answer looks like, without naming the one given."""
         if self.kind is Kind.CHOICE:
-            wanted = "one of: " + ", ".join(self.choices)
+            wanted = "one of: " + self._choices_words()
         elif self.kind is Kind.SEVERAL:
-            wanted = "a list from: " + ", ".join(self.choices)
+            wanted = "a list from: " + self._choices_words()
         elif self.kind is Kind.ENTRIES:
-            wanted = f"a list of entries, each under [[{self.path}]]"
+            wanted = f"a list of at most {self.most} entries, each under [[{self.path}]]"
         elif self.kind is Kind.DAY:
             wanted = "a date such as 2026-05-31"
         elif self.kind is Kind.MOMENT:
@@ -86,12 +94,20 @@ class Question:
             wanted = self._number_words()
         return f"{wanted}; or {NOT_SURE!r}"
 
+    def _choices_words(self) -> str:
+        """The choices; of a long list as many as one line of an error bears."""
+        shown = list(self.choices)
+        while len(", ".join(shown)) > LONGEST_LIST:
+            shown.pop()
+        more = len(self.choices) - len(shown)
+        return ", ".join(shown) + (f" and {more} more, see 'consult schema'" if more else "")
+
     def _number_words(self) -> str:
         low = "0" if self.low is None else f"{self.low:g}"
         what = "a whole number" if self.whole else "a number"
-        words = "".join(f', or "{word}"' for word in self.words)
+        words = "".join(f', or "{word}"' for word in self.literals)
         unit = f" {self.unit}" if self.unit else ""
-        halves = ", halves allowed" if self.path.endswith("depth") or "chart_" in self.path else ""
+        halves = ", halves allowed" if self.step == 0.5 else ""
         return f"{what} from {low} to {self.high:g}{unit}{halves}{words}"
 
 
@@ -108,65 +124,98 @@ def _members(annotation: Any) -> Iterator[tuple[Any, tuple[Any, ...]]]:
         yield annotation, ()
 
 
-def _bounds(notes: tuple[Any, ...]) -> tuple[float | None, float | None]:
-    low = high = None
+class _Bounds(NamedTuple):
+    low: float | None = None
+    high: float | None = None
+    step: float | None = None
+    most: int | None = None
+
+
+def _bounds(notes: tuple[Any, ...]) -> _Bounds:
+    found = _Bounds()
     for note in notes:
         for part in note.metadata if isinstance(note, FieldInfo) else (note,):
-            low = getattr(part, "ge", getattr(part, "gt", low))
-            high = getattr(part, "le", high)
-    return low, high
+            found = _Bounds(
+                getattr(part, "ge", getattr(part, "gt", found.low)),
+                getattr(part, "le", found.high),
+                getattr(part, "multiple_of", found.step),
+                getattr(part, "max_length", found.most),
+            )
+    return found
 
 
-def _question(path: str, info: FieldInfo) -> tuple[Question, type[BaseModel] | None]:
+def _condition(
+    path: AnswerPath, only_if: tuple[str, Iterable[str]] | None
+) -> tuple[AnswerPath, tuple[str, ...]] | None:
+    if not only_if:
+        return None
+    on, wanted = only_if
+    return AnswerPath.parse(on) if "." in on else path.beside(on), tuple(wanted)
+
+
+def _question(
+    path: AnswerPath, info: FieldInfo, section: FieldInfo
+) -> tuple[Question, type[BaseModel] | None]:
     kind, entry = Kind.TEXT, None
     choices: tuple[str, ...] = ()
-    words: tuple[str, ...] = ()
-    whole, low, high = False, None, None
+    literals: tuple[str, ...] = ()
+    whole, bounds = False, _Bounds()
     for member, notes in _members(info.annotation):
         if get_origin(member) is Literal:
-            literals = tuple(a for a in get_args(member) if a != NOT_SURE)
+            texts = tuple(a for a in get_args(member) if a != NOT_SURE)
             if kind is Kind.NUMBER:
-                words += literals
-            elif literals:
-                kind, choices = Kind.CHOICE, literals
+                literals += texts
+            elif texts:
+                kind, choices = Kind.CHOICE, texts
         elif get_origin(member) is tuple:
             inner = get_args(member)[0]
             if isinstance(inner, type) and issubclass(inner, BaseModel):
                 kind, entry = Kind.ENTRIES, inner
+                bounds = _bounds(notes)
             else:
                 kind, choices = Kind.SEVERAL, get_args(inner)
         elif member in (int, float):
             kind, whole = Kind.NUMBER, member is int
-            low, high = _bounds((*notes, *info.metadata))
+            bounds = _bounds((*notes, *info.metadata))
         elif member is datetime:
             kind = Kind.MOMENT
         elif member is date:
             kind = Kind.DAY
     extra: dict[str, Any] = info.json_schema_extra  # type: ignore[assignment]
-    only_if = extra["only_if"]
-    if only_if and "." not in only_if[0]:
-        only_if = (f"{path.rpartition('.')[0]}.{only_if[0]}", only_if[1])
+    of_section: dict[str, Any] = section.json_schema_extra or {}  # type: ignore[assignment]
     question = Question(
         path=path,
         kind=kind,
         trade=info.description or "",
         plain=extra["plain"],
         short=extra["short"],
-        tell=extra["tell"],
+        how_to_tell=extra["how_to_tell"],
         unit=extra["unit"],
         choices=choices,
-        words=words,
+        literals=literals,
         hints=extra["hints"],
-        only_if=(only_if[0], tuple(only_if[1])) if only_if else None,
+        # What has a condition of its own hangs on the section's through the question it hangs on.
+        only_if=_condition(path, extra["only_if"] or of_section.get("only_if")),
         past=extra["past"],
         sensitive=extra["sensitive"],
         optional=extra["optional"],
+        since=extra["since"],
         clear=extra["clear"] if extra["clear"] == ALL else tuple(extra["clear"]),
         whole=whole,
-        low=low,
-        high=high,
+        step=bounds.step,
+        low=bounds.low,
+        high=bounds.high,
+        most=bounds.most,
+        same_as=_first_of(path, section),
     )
     return question, entry
+
+
+def _first_of(path: AnswerPath, section: FieldInfo) -> AnswerPath | None:
+    """The same question in the first section of the same model, if this is a later one."""
+    models = {name: info.annotation for name, info in Answers.model_fields.items()}
+    first = next(name for name, model in models.items() if model is section.annotation)
+    return None if first == path.section else AnswerPath.parse(f"{first}.{path.name}")
 
 
 @cache
@@ -178,13 +227,21 @@ def questions() -> dict[str, Question]:
         assert isinstance(model, type)
         assert issubclass(model, BaseModel)
         for name, info in model.model_fields.items():
-            question, entry = _question(f"{section}.{name}", info)
+            question, entry = _question(AnswerPath.parse(f"{section}.{name}"), info, section_info)
             found[question.path] = question
             if entry:
                 for field, field_info in entry.model_fields.items():
-                    inner, _ = _question(f"{question.path}.{field}", field_info)
+                    inner, _ = _question(
+                        AnswerPath.parse(f"{question.path}.{field}"), field_info, section_info
+                    )
                     found[inner.path] = inner
     return found
+
+
+@cache
+def inner_questions(path: str) -> tuple[Question, ...]:
+    """The questions of one entry of a list question."""
+    return tuple(question for question in questions().values() if question.path.list == path)
 
 
 @cache
@@ -193,12 +250,6 @@ def section_titles() -> dict[str, str]:
     return {name: info.title or name for name, info in Answers.model_fields.items()}
 
 
-@lru_cache(maxsize=4096)
-def question_path(path: str) -> str:
-    """The path of the question that an answer's path belongs to: list indices left out."""
-    return ".".join(part for part in path.split(".") if not part.isdigit())
-
-
 def question_of(path: str) -> Question:
     """The question of an answer's path. Raises KeyError for a path that does not exist."""
-    return questions()[question_path(path)]
+    return questions()[AnswerPath.parse(path).question]

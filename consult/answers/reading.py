@@ -40,7 +40,7 @@ def read_typed(question: Question, text: str, now: datetime) -> Any:
 
 
 def _read_number(question: Question, text: str) -> Any:
-    for word in question.words:
+    for word in question.literals:
         if text.lower() == word.lower():
             return word
     bare = text.replace(",", ".")
@@ -107,7 +107,7 @@ def format_answer(question: Question, value: Any, *, unit: bool = True) -> str:
         return ", ".join(value) if value else "none"
     if question.kind is not Kind.NUMBER or isinstance(value, str):
         return str(value)
-    if question.path == "product.ratio":
+    if question.path.name == "ratio":
         return f"1:{value:g}"
     short_unit = question.unit.partition(" (")[0]
     return f"{value:g} {short_unit}" if unit and short_unit else f"{value:g}"

@@ -30,13 +30,13 @@ class Scalp(Section):
         "Part the hair in good light, front to back and ear to ear. What can you see or feel on "
         "scalp, face, ears or neck today?",
         short="Signs today",
-        tell="Look along four partings; ask whether anything is sore. Tick all; none is an answer too.",
+        how_to_tell="Look along four partings; ask whether anything is sore. Tick all; none is an answer too.",
         sensitive=True,
     )
     scratched: Asked[YesNo] = ask(
         "Scalp scratched or brushed hard, or washed within the last day?",
         "Has the scalp been scratched, brushed hard or washed within the last day?",
         short="Scratched, washed",
-        tell="The scalp's own film protects it; wash a day or two before, not on the day.",
+        how_to_tell="The scalp's own film protects it; wash a day or two before, not on the day.",
         clear=["no"],
     )

@@ -1,27 +1,32 @@
 """The user's own shelf: the products at hand, in the same words as the product questions."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import Field, ValidationError
 
 from consult.answers.access import BadAnswer
 from consult.answers.base import Section, Several, Text
+from consult.answers.conflicts import product_conflicts
 from consult.answers.product import Product
+from consult.answers.questions import questions
 from consult.answers.units import PeroxidePercent
+
+MOST_PRODUCTS = 500
+MOST_STRENGTHS = 20
 
 
 class Developers(Section):
     """Developer strengths at hand for the tubes of one name."""
 
     name: Text
-    percents: Several[PeroxidePercent]
+    percents: Annotated[Several[PeroxidePercent], Field(max_length=MOST_STRENGTHS)]
 
 
 class Shelf(Section):
     """Products, and developers by the name of the colour they belong to."""
 
-    product: Annotated[Several[Product], Field(default=())]
-    developers: Annotated[Several[Developers], Field(default=())]
+    product: Annotated[Several[Product], Field(default=(), max_length=MOST_PRODUCTS)]
+    developers: Annotated[Several[Developers], Field(default=(), max_length=MOST_PRODUCTS)]
 
     def strengths(self, product: Product) -> tuple[float, ...]:
         """Developer strengths that go with a product: a kit's own, a tube's own and those at hand."""
@@ -34,11 +39,32 @@ class Shelf(Section):
 def shelf_from_data(data: object) -> Shelf:
     """A shelf from plain data. Raises BadAnswer naming the entry; it never echoes a value."""
     try:
-        return Shelf.model_validate(data)
-    except ValidationError as fault:
-        error = fault.errors(include_input=False, include_url=False, include_context=False)[0]
-        known = [str(part) for part in error["loc"] if "[" not in str(part) and "(" not in str(part)]
-        raise BadAnswer(
-            ".".join(known[:3]) or "shelf",
-            "expected [[product]] entries in the words of the product questions, and [[developers]] entries",
+        shelf = Shelf.model_validate(data)
+    except ValidationError as error:
+        raise _bad_entry(
+            error.errors(include_input=False, include_url=False, include_context=False)[0]
         ) from None
+    for number, product in enumerate(shelf.product):
+        for conflict in product_conflicts(product, f"product.{number}"):
+            raise conflict
+    return shelf
+
+
+def _bad_entry(detail: Any) -> BadAnswer:
+    place = [str(part) for part in detail["loc"]]
+    if place[0] not in Shelf.model_fields:
+        return BadAnswer("shelf", "expected [[product]] and [[developers]] entries and nothing else")
+    if len(place) < 3:
+        return BadAnswer(
+            ".".join(place), f"expected at most {MOST_PRODUCTS} entries, each under [[{place[0]}]]"
+        )
+    where = ".".join(place[:3])
+    if place[0] == "developers":
+        right = f"a name, and at most {MOST_STRENGTHS} strengths in percent such as percents = [3, 6]"
+        return BadAnswer(f"developers.{place[1]}", f"expected {right}")
+    question = questions().get(f"product.{place[2]}")
+    if question is None:
+        return BadAnswer(
+            f"product.{place[1]}", "there is an entry that is no product question; see 'consult schema'"
+        )
+    return BadAnswer(where, "expected " + question.expects())

@@ -81,10 +81,12 @@ def _ratio(value: object) -> object:
     return value
 
 
+# What lies outside these is a slip of the pen, or another unit (common practice).
+HairLength = Annotated[float, BeforeValidator(_reader(_LENGTH)), Field(ge=0.5, le=200)]
 Cm = Annotated[float, BeforeValidator(_reader(_LENGTH)), Field(ge=0, le=200)]
-Ml = Annotated[float, BeforeValidator(_reader(_CAPACITY)), Field(gt=0, le=2000)]
-Grams = Annotated[float, BeforeValidator(_reader(_WEIGHT)), Field(gt=0, le=2000)]
-PeroxidePercent = Annotated[float, BeforeValidator(_reader(_STRENGTH)), Field(ge=0, le=40)]
+PackMl = Annotated[float, BeforeValidator(_reader(_CAPACITY)), Field(ge=20, le=1000)]
+TubeGrams = Annotated[float, BeforeValidator(_reader(_WEIGHT)), Field(ge=10, le=1000)]
+PeroxidePercent = Annotated[float, BeforeValidator(_reader(_STRENGTH)), Field(ge=1, le=40)]
 Percent = Annotated[float, BeforeValidator(_reader(_SHARE)), Field(ge=0, le=100)]
 Minutes = Annotated[float, BeforeValidator(_reader(_MINUTES)), Field(ge=0, le=240)]
 LeafletMinutes = Annotated[float, BeforeValidator(_reader(_MINUTES)), Field(ge=5, le=120)]

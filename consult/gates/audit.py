@@ -57,7 +57,9 @@ def unmentioned(rules: Iterable[Rule] | None = None) -> list[str]:
             named[test.field] |= {test.value} if isinstance(test.value, str) else set(test.value)
     found: list[str] = []
     for path, question in questions().items():
-        listed = question.choices + question.words
+        if question.same_as:
+            continue
+        listed = question.choices + question.literals
         forgotten = [c for c in listed if not question.is_clear(c) and c not in named[path]]
         found += [f"{path} = {choice}" for choice in forgotten]
         inside = question.kind is Kind.ENTRIES and any(p.startswith(path + ".") for p in read)
@@ -179,7 +181,7 @@ def _answers(question: Question, about: list[tuple[Comparison, bool]]) -> list[A
     if question.kind is Kind.NUMBER:
         near = _around(about, 1 if question.whole else _STEP)
         high = question.high if question.high is not None else max(near)
-        return [*(n for n in near if (question.low or 0) <= n <= high), *question.words]
+        return [*(n for n in near if (question.low or 0) <= n <= high), *question.literals]
     if question.kind is Kind.ENTRIES:
         return [(), ("an entry",)]
     return _around(about, 1)

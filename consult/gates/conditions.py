@@ -137,7 +137,7 @@ def _check_field(where: str, question: Question, operator: str, value: object) -
         raise BadRule(f"{where}: '{question.path}' can be compared by {', '.join(allowed)}")
     if operator in ("is", "in", "has"):
         given = value if isinstance(value, list) else [value]
-        known = question.choices or question.words
+        known = question.choices or question.literals
         strange = [item for item in given if item not in known]
         if strange or not given:
             raise BadRule(f"{where}: '{question.path}' has no choice {strange or given}")

@@ -6,7 +6,8 @@ from datetime import date, datetime, time, timedelta
 
 from consult.answers import Answers
 from consult.answers.access import get
-from consult.answers.questions import question_path, questions
+from consult.answers.paths import AnswerPath
+from consult.answers.questions import questions
 from consult.gates.evaluate import Head, Truth
 from consult.gates.facts import add_months
 from consult.gates.limits import NO_LIMITS, Limits
@@ -94,7 +95,7 @@ def judge(answers: Answers, now: datetime, rules: Iterable[Rule] | None = None) 
             ask |= missing
     findings.sort(key=lambda f: (-f.verdict, f.in_doubt))
     order = list(questions())
-    asked_in_order = sorted(ask, key=lambda path: (order.index(question_path(path)), path))
+    asked_in_order = sorted(ask, key=lambda path: (order.index(AnswerPath.parse(path).question), path))
     return Judgement(tuple(findings), could_become, tuple(asked_in_order))
 
 
@@ -132,7 +133,7 @@ def _dates(field: str, evidence: frozenset[str]) -> list[str]:
     head, _, name = field.rpartition(".")
     if "." not in head:
         return [field]
-    entries = {p.rpartition(".")[0] for p in evidence if question_path(p).startswith(head + ".")}
+    entries = {p.rpartition(".")[0] for p in evidence if AnswerPath.parse(p).list == head}
     return [f"{entry}.{name}" for entry in sorted(entries)]
 
 

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from consult.gates.judge import Finding
+from consult.trade import Voice
 
 
 def when(at: datetime | None) -> str:
@@ -10,7 +11,7 @@ def when(at: datetime | None) -> str:
     return f"{at:%Y-%m-%d %H:%M}" if at else ""
 
 
-def reason_words(finding: Finding, voice: str) -> str:
+def reason_words(finding: Finding, voice: Voice) -> str:
     """The reason in the reader's voice; a doubt is named as the doubt it is."""
-    reason = finding.plain if voice == "home" else finding.trade
+    reason = finding.plain if voice is Voice.HOME else finding.trade
     return f"Answered not sure, and then the careful answer counts: {reason}" if finding.in_doubt else reason

@@ -17,6 +17,7 @@ from consult.plan.case import Case
 from consult.plan.clock import full_minutes
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import NEAR, level_words, nearness
+from consult.plan.targets import part_of
 from consult.products.kinds import Filler, PlainDeveloper
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.trade import COOL, Porosity, Stretch, Tone, Zone
@@ -171,8 +172,8 @@ def _borders(bands: tuple[BandForecast, ...]) -> list[Line]:
         if border.visible:
             darker, lighter = (near, far) if border.darker == "first" else (far, near)
             say = (
-                f"A line will show {near.end_cm:g} cm from the scalp: the {darker.stretch.value} would be darker than "
-                f"the {lighter.stretch.value}, {level_words(border.levels)}."
+                f"A line will show {near.end_cm:g} cm from the scalp: the {part_of(darker.stretch)} would be darker "
+                f"than the {part_of(lighter.stretch)}, {level_words(border.levels)}."
             )
             because = "Neighbouring bands come out further apart than the eye overlooks."
             found.setdefault(say, line(say, because, ("song-luo-2001", ASSUMPTION)))
@@ -184,7 +185,7 @@ def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:
     worst = max(bands, key=lambda band: band.last.to_goal)
     seen = worst.last.seen
     told = line(
-        f"The band furthest from the goal ({worst.stretch.value}) comes out about depth {seen.depth:g} {seen.tone}: "
+        f"The band furthest from the goal ({part_of(worst.stretch)}) comes out about depth {seen.depth:g} {seen.tone}: "
         f"{nearness(worst.last.to_goal)}. {worst.last.spread.words.capitalize()}.",
         "Pigment and dye are added up in the fibre and turned into what the eye sees; the inputs' "
         "uncertainty is carried through. The strand test decides.",

@@ -128,7 +128,8 @@ def search_shelf(
         against = _against_developer(family)
         if against is None:
             mixes += [(family, mix) for mix in _allowed(family, now, shelf, by_shade)]
-        for one in family.kept if against else ():
+            continue
+        for one in family.kept:
             name = _name(shelf.product[one.place])
             by_strength.setdefault(name, _of(name, against))
     used = {_name(shelf.product[mix.first]) for _, mix in mixes}

@@ -42,7 +42,7 @@ class Step:
 def plan_steps(case: Case, applications: Applications, mixes: tuple[Mix, ...]) -> tuple[Step, ...]:
     """Preparation, every bowl and application at its time, rinse; and what findings add to them."""
     limits = case.limits
-    steps = [*_prepare(case), *(_demanded(demand) for demand in limits.before)]
+    steps = [*_prepare(case, applications), *(_demanded(demand) for demand in limits.before)]
     for n, application in enumerate(applications):
         steps += [_mix(mix) for mix in mixes if _first_used(mix, application, applications[:n])]
         steps.append(_apply(case.head, application, applications[:n]))
@@ -59,7 +59,7 @@ def _demanded(demand: Demand[Phrase]) -> Step:
     return Step(demand.value, both("A finding asks for it."), _CP, rules=demand.rules)
 
 
-def _prepare(case: Case) -> list[Step]:
+def _prepare(case: Case, applications: Applications) -> list[Step]:
     return [
         Step(
             both("Read the leaflet once more; where it says otherwise, the leaflet counts."),
@@ -70,12 +70,14 @@ def _prepare(case: Case) -> list[Step]:
             both(
                 "Gloves on, old towel or cape, window open, barrier cream along the hairline, contact lenses out."
             ),
-            both("Peroxide products must be used with gloves and kept from the eyes."),
+            both("Peroxide products must be used with gloves and kept from the eyes.")
+            if any(a.bowl.product.peroxide_on_head > 0 for a in applications)
+            else both("Dye must not touch the hands, and is kept from the eyes."),
             ("eu-1223-annex-iii", COMMON_PRACTICE),
         ),
         Step(
             both(f"Section the dry, brushed hair; partings of about {parting_cm(case):g} cm."),
-            both("Section first: once mixed, the colour starts working in the bowl."),
+            both("Section first; then colour goes on without a pause."),
             ("bccampus-hair-colour", COMMON_PRACTICE),
         ),
     ]

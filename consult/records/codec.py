@@ -1,172 +1,124 @@
-"""Answers files, drafts and shelves: TOML in, and drafts out.
+"""Answers files, drafts, records and shelves: TOML in, and drafts out.
 
-A record is an answers file with a header and a `[result]` behind it. Reading takes the header and the
-answers; the result is computed anew, never trusted.
+A record is an answers file with a header before it, and behind it the salon's own rules and a `[result]`.
+Reading takes the header, the answers and the rules; the result is computed anew, never trusted.
 """
 
-import tomllib
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass
 from datetime import datetime
-from enum import Enum
 from pathlib import Path
 from typing import Any
 
 import tomli_w
+from pydantic import ValidationError
 
 from consult import __version__
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, as_data, from_data
-from consult.answers.contradictions import EARLIEST_YEAR, contradictions
+from consult.answers.conflicts import conflicts
 from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
-from consult.gates.verdict import Verdict
-
-SCHEMA = 1
-LARGEST_FILE = 1_000_000
-MOST_DOTS = 200
-"""In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
-LATEST_YEAR = 2200
-_HEADER = {"schema", "program", "consulted_at", "voice", "position", "typed", "shows"}
-_MEND = "texts stand in quotes, dates bare, each name once"
-
-
-class BadFile(ValueError):
-    """A file that cannot be read; one line that names the place and the mend."""
+from consult.files import BadFile, parse_toml, read_toml
+from consult.records.models import Header
+from consult.trade import Voice
 
 
 @dataclass(frozen=True)
 class Loaded:
-    """What a file holds. `consulted_at` is None in a hand-written file without a header."""
+    """What a file holds. `consulted_at` is None in a draft and in a hand-written file without a header.
+
+    `salon` are the rules and settings of a salon's own that a record was judged by, as they stand there.
+    """
 
     answers: Answers
-    consulted_at: datetime | None
-    voice: str | None
-    position: str | None
-    typed: str | None
-    shows: str
-    result: dict[str, Any] | None
+    consulted_at: datetime | None = None
+    voice: Voice | None = None
+    position: str | None = None
+    typed: str = ""
+    shows: str = ""
+    salon: dict[str, Any] | None = None
+    result: dict[str, Any] | None = None
 
 
 def read_file(path: Path, now: datetime) -> Loaded:
     """Read an answers file, a draft or a record. Raises BadFile; `now` bounds dates without a header."""
-    return read_text(_text(path), str(path), now)
+    return _loaded(read_toml(path), str(path), now)
 
 
-def _text(path: Path) -> str:
-    try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as fault:
-        raise BadFile(f"{path}: {getattr(fault, 'strerror', None) or 'cannot be read'}") from None
-    if len(raw) > LARGEST_FILE:
-        raise BadFile(f"{path}: larger than 1 MB; this is not an answers file")
-    try:
-        return raw.decode("utf-8")
-    except UnicodeDecodeError as fault:
-        line = raw[: fault.start].count(b"\n") + 1
-        raise BadFile(f"{path}: line {line}: not UTF-8 text; save the file as UTF-8") from None
-
-
-def _parse(text: str, name: str) -> dict[str, Any]:
-    for number, line in enumerate(text.split("\n"), 1):
-        if line.count(".") > MOST_DOTS:
-            raise BadFile(f"{name}: line {number}: too many dots; this is not an answers file")
-    try:
-        return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as fault:
-        raise BadFile(f"{name}: {clean_text(str(fault))}; {_MEND}") from None
-    except RecursionError:
-        raise BadFile(f"{name}: nested too deeply; this is not an answers file") from None
-    except ValueError:
-        raise BadFile(f"{name}: a number has too many digits; this is not an answers file") from None
+def read_text(text: str, name: str, now: datetime) -> Loaded:
+    """The same from text; `name` stands at the head of error messages."""
+    return _loaded(parse_toml(text, name), name, now)
 
 
 def read_shelf(path: Path) -> Shelf:
     """Read a shelf file with [[product]] and [[developers]]. Raises BadFile."""
     try:
-        return shelf_from_data(_parse(_text(path), str(path)))
-    except BadAnswer as fault:
-        raise BadFile(f"{path}: {fault}") from None
+        return shelf_from_data(read_toml(path))
+    except BadAnswer as error:
+        raise BadFile(str(path), str(error)) from None
 
 
-def read_text(text: str, name: str, now: datetime) -> Loaded:
-    """The same from text; `name` stands at the head of error messages."""
-    data = _parse(text, name)
+def _loaded(data: dict[str, Any], name: str, now: datetime) -> Loaded:
     header = _header(data.pop("record", {}), name)
-    result = data.pop("result", None)
+    salon, result = data.pop("salon", None), data.pop("result", None)
+    if salon is not None and not isinstance(salon, dict):
+        raise BadFile(name, "[salon] must be a table")
     try:
-        answers = from_data(data)
-        consulted_at = header.get("consulted_at")
-        odd = contradictions(answers, consulted_at or now)
-    except BadAnswer as fault:
-        raise BadFile(f"{name}: {fault}") from None
-    if odd:
-        raise BadFile(f"{name}: {odd[0]}")
+        answers = from_data(data).at_version(header.asked)
+    except BadAnswer as error:
+        raise BadFile(name, str(error)) from None
+    found = conflicts(answers, header.consulted_at or now)
+    if found:
+        raise BadFile(name, str(found[0]))
     return Loaded(
         answers,
-        consulted_at,
-        header.get("voice"),
-        header.get("position"),
-        header.get("typed"),
-        header.get("shows", ""),
+        header.consulted_at,
+        Voice(header.voice) if header.voice else None,
+        header.position,
+        header.typed or "",
+        header.shows or "",
+        salon,
         result if isinstance(result, dict) else None,
     )
 
 
-def _header(header: object, name: str) -> dict[str, Any]:
-    if not isinstance(header, dict):
-        raise BadFile(f"{name}: [record] must be a table")
-    schema = header.get("schema", SCHEMA)
-    if not isinstance(schema, int) or isinstance(schema, bool) or schema < 1:
-        raise BadFile(f"{name}: record.schema must be a whole number; this program writes {SCHEMA}")
-    if schema > SCHEMA:
-        raise BadFile(
-            f"{name}: record.schema is {schema}, this program reads up to {SCHEMA}; use a newer version of it"
-        )
-    strange = sorted(set(header) - _HEADER)
-    if strange:
-        raise BadFile(f"{name}: record.{clean_text(strange[0])[:40]}: there is no such entry")
-    at = header.get("consulted_at")
-    if at is not None:
-        if not isinstance(at, datetime):
-            raise BadFile(f"{name}: record.consulted_at must be a date and time such as 2026-05-31 14:30:00")
-        if not EARLIEST_YEAR <= at.year <= LATEST_YEAR:
-            raise BadFile(
-                f"{name}: record.consulted_at lies outside {EARLIEST_YEAR} to {LATEST_YEAR}; check the year"
-            )
-        header["consulted_at"] = (at if at.tzinfo else at.astimezone()).replace(second=0, microsecond=0)
-    for key in ("voice", "position", "typed", "program", "shows"):
-        if key in header and not isinstance(header[key], str):
-            raise BadFile(f"{name}: record.{key} must be a text")
-        if key in header:
-            header[key] = clean_text(header[key])
-    return header
+def _header(table: object, name: str) -> Header:
+    if not isinstance(table, dict):
+        raise BadFile(name, "[record] must be a table")
+    try:
+        return Header.model_validate(table)
+    except ValidationError as error:
+        detail = error.errors(include_input=False, include_url=False, include_context=False)[0]
+        entry = clean_text(str(detail["loc"][0]))[:40]
+        expected = _expected().get(entry)
+        hint = f"expected {expected}" if expected else "there is no such entry"
+        if entry == "schema":
+            hint += "; a higher one needs a newer version of this program"
+        raise BadFile(name, f"record.{entry}: {hint}") from None
 
 
-def dump_draft(answers: Answers, voice: str, position: str, typed: str = "") -> str:
+def _expected() -> dict[str, str]:
+    """Entry of a header -> what is right there, read off the model."""
+    schema = Header.model_json_schema(by_alias=True)["properties"]
+    return {
+        name: info.get("description")
+        or next(way["description"] for way in info["anyOf"] if "description" in way)
+        for name, info in schema.items()
+    }
+
+
+def dump_draft(answers: Answers, voice: Voice, position: str, typed: str = "") -> str:
     """An unfinished consultation as TOML text, with what is half typed at its position."""
-    header = {"schema": SCHEMA, "program": program(), "voice": voice, "position": position}
-    if typed:
-        header["typed"] = clean_text(typed)
-    return tomli_w.dumps({"record": header, **plain(as_data(answers))})
+    header = Header(
+        program=program(), voice=voice.value, position=str(position), typed=clean_text(typed)[:1000] or None
+    )
+    return tomli_w.dumps({"record": header_data(header), **as_data(answers)})
+
+
+def header_data(header: Header) -> dict[str, Any]:
+    """A header as it stands in a file."""
+    return header.model_dump(exclude_none=True)
 
 
 def program() -> str:
     return f"consult {__version__}"
-
-
-def plain(value: Any) -> Any:
-    """Dataclasses, enums and tuples as TOML knows them; what is None is left out."""
-    if isinstance(value, Verdict):
-        return value.word
-    if isinstance(value, Enum):
-        return value.value
-    if is_dataclass(value) and not isinstance(value, type):
-        return plain({f.name: getattr(value, f.name) for f in fields(value)})
-    if isinstance(value, dict):
-        return {str(key): plain(item) for key, item in value.items() if item is not None}
-    if isinstance(value, list | tuple):
-        return [plain(item) for item in value]
-    if isinstance(value, float):
-        return round(float(value), 3)
-    return value

@@ -1,9 +1,9 @@
 """The demo clients: invented people that ship with the program."""
 
-import tomllib
 from pathlib import Path
 
 import consult
+from consult.files import read_toml
 
 
 def demo_folder() -> Path:
@@ -24,5 +24,4 @@ def demo_words() -> dict[str, str]:
 
 
 def _shows(path: Path) -> str:
-    header = tomllib.loads(path.read_text("utf-8")).get("record", {})
-    return str(header.get("shows", ""))
+    return str(read_toml(path).get("record", {}).get("shows", ""))

@@ -1,43 +1,95 @@
-"""The record: the answers, and everything computed from them with its reasons, as TOML."""
+"""The record: the answers, and everything computed from them with its reasons, as TOML.
 
-from typing import Any
+All that turns the program's own values into what stands in a file is here.
+"""
+
+from typing import Any, get_args
 
 import tomli_w
 
 from consult.answers.access import as_data
+from consult.answers.base import SCHEMA
 from consult.consultation import Consultation
-from consult.records.codec import SCHEMA, plain, program
+from consult.gates.judge import Finding
+from consult.gates.verdict import Verdict
+from consult.records.codec import Loaded, header_data, program
+from consult.records.models import FileModel, FindingEntry, Header, Outcome, VerdictWord
+from consult.records.plan_entries import forecast_entry, head_entry, plan_entry
+from consult.salon import SalonConfig
 from consult.sources import UNPUBLISHED, cite
 
 
 def dump_record(consultation: Consultation) -> str:
-    """The whole record as TOML text: header, answers, and everything computed with its reasons."""
-    header = {
-        "schema": SCHEMA,
-        "program": program(),
-        "consulted_at": consultation.now.replace(second=0, microsecond=0),
-    }
+    """The whole record as TOML text: header, answers, the salon's own rules, and what came of them."""
+    version = consultation.answers.version
+    header = Header(
+        program=program(),
+        consulted_at=consultation.now,
+        # Read again, the answers are still those to the older questions.
+        questions=version if version < SCHEMA else None,
+    )
+    own = _own_rules(consultation.salon)
     return tomli_w.dumps(
-        {"record": header, **plain(as_data(consultation.answers)), "result": result_data(consultation)}
+        {
+            "record": header_data(header),
+            **as_data(consultation.answers),
+            **({"salon": own} if own else {}),
+            "result": result_data(consultation),
+        }
     )
 
 
 def result_data(consultation: Consultation) -> dict[str, Any]:
-    """What was computed, as plain TOML data."""
-    judged = consultation.judgement
-    result: dict[str, Any] = {
-        "verdict": consultation.verdict.word,
-        "settled": judged.settled,
-        "until": judged.until,
-        "still_to_ask": list(judged.ask),
-        "findings": consultation.findings,
-        "head": consultation.head,
-        "plan": consultation.plan,
-        "forecast": consultation.forecast,
-    }
-    data: dict[str, Any] = plain(result)
-    data["sources"] = {id_: cite(id_) for id_ in sorted(_source_ids(data)) if id_ not in UNPUBLISHED}
-    return data
+    """What was computed, as it stands under `[result]`."""
+    computed = _computed(consultation)
+    findings = [_finding(finding) for finding in consultation.findings]
+    cited = _source_ids(computed).union(*(finding.sources for finding in findings))
+    outcome = Outcome(
+        verdict=_word(consultation.verdict),
+        settled=consultation.judgement.settled,
+        until=consultation.judgement.until,
+        still_to_ask=[str(path) for path in consultation.judgement.ask],
+        findings=findings,
+        sources={id_: cite(id_) for id_ in sorted(cited) if id_ not in UNPUBLISHED},
+    )
+    data = outcome.model_dump(exclude_none=True)
+    return {**data, **computed}
+
+
+def salon_of(loaded: Loaded) -> SalonConfig | None:
+    """The salon's rules and settings that a record was judged by; None when there were none of its own.
+
+    Raises BadConfig when they cannot be used.
+    """
+    from consult import salon
+
+    read = getattr(salon, "config_from_data", None)
+    config: SalonConfig | None = read(loaded.salon) if read and loaded.salon else None
+    return config
+
+
+def _own_rules(salon: SalonConfig) -> dict[str, Any]:
+    own: dict[str, Any] = getattr(salon, "own", None) or {}
+    return own
+
+
+def _finding(finding: Finding) -> FindingEntry:
+    return FindingEntry(
+        rule=finding.rule,
+        verdict=_word(finding.verdict),
+        trade=finding.trade,
+        plain=finding.plain,
+        remedy=finding.remedy,
+        sources=list(finding.sources),
+        evidence=[str(path) for path in finding.evidence],
+        in_doubt=finding.in_doubt,
+        until=finding.until,
+        until_words=finding.until_words,
+    )
+
+
+def _word(verdict: Verdict) -> VerdictWord:
+    return next(word for word in get_args(VerdictWord) if word == verdict.word)
 
 
 def _source_ids(data: Any) -> set[str]:
@@ -47,3 +99,13 @@ def _source_ids(data: Any) -> set[str]:
     if isinstance(data, list):
         return set().union(*(_source_ids(value) for value in data))
     return set()
+
+
+def _computed(consultation: Consultation) -> dict[str, Any]:
+    """Head, plan and forecast, each by its own model; what is None is left out."""
+    entries: dict[str, FileModel] = {"plan": plan_entry(consultation.plan)}
+    if consultation.head:
+        entries["head"] = head_entry(consultation.head)
+    if consultation.forecast:
+        entries["forecast"] = forecast_entry(consultation.forecast)
+    return {name: entry.model_dump(exclude_none=True) for name, entry in entries.items()}

@@ -6,7 +6,6 @@ No file is ever named after what a user typed.
 import errno
 import os
 import tempfile
-import tomllib
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -14,12 +13,13 @@ from pathlib import Path
 from platformdirs import user_data_path
 
 from consult.cleaning import clean_text
+from consult.files import read_toml
 
 HOME_VARIABLE = "CONSULT_HOME"
 
 
 class CannotSave(OSError):
-    """Saving failed; one line that names the place and the mend. Nothing that stood there is lost."""
+    """Saving failed; one line that names the place and what would be right. Nothing that stood there is lost."""
 
 
 def home() -> Path:
@@ -44,8 +44,8 @@ def save_text(path: Path, text: str) -> None:
         except BaseException:
             Path(name).unlink(missing_ok=True)
             raise
-    except (OSError, ValueError) as fault:
-        why = getattr(fault, "strerror", None) or "cannot be written"
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "cannot be written"
         raise CannotSave(f"{path}: {why}; free some space or choose another place") from None
 
 
@@ -78,27 +78,27 @@ def _free(folder: Path, stem: str) -> Path:
 def drafts() -> tuple[list[Draft], list[str]]:
     """Unfinished consultations, newest first, and one line for each that is no TOML."""
     found: list[Draft] = []
-    faults: list[str] = []
+    errors: list[str] = []
     folder = home() / "unfinished"
     for path in sorted(folder.glob("*.toml")) if os.path.isdir(folder) else []:
         try:
             saved_at = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
             found.append(Draft(path, _name_in(path), saved_at))
-        except (OSError, ValueError, RecursionError):
-            faults.append(f"{path}: cannot be read as TOML; mend it by hand or remove it")
-    return sorted(found, key=lambda draft: draft.saved_at, reverse=True), faults
+        except (OSError, ValueError):
+            errors.append(f"{path}: cannot be read as TOML; correct it by hand or remove it")
+    return sorted(found, key=lambda draft: draft.saved_at, reverse=True), errors
 
 
 def _name_in(path: Path) -> str:
-    """The client's name in a file; empty when there is none. Raises OSError or ValueError."""
-    client = tomllib.loads(path.read_text("utf-8")).get("client")
+    """The client's name in a file; empty when there is none. Raises BadFile."""
+    client = read_toml(path).get("client")
     name = client.get("name") if isinstance(client, dict) else None
     return clean_text(name) if isinstance(name, str) else ""
 
 
 def remove_draft(path: Path) -> None:
-    """Take an unfinished consultation away; a file that is gone already is no fault."""
+    """Take an unfinished consultation away; a file that is gone already is no error."""
     try:
         path.unlink(missing_ok=True)
-    except OSError as fault:
-        raise CannotSave(f"{path}: {fault.strerror}; remove it by hand") from None
+    except OSError as error:
+        raise CannotSave(f"{path}: {error.strerror}; remove it by hand") from None

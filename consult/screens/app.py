@@ -9,20 +9,22 @@ from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.screen import Screen
 from textual.theme import Theme
 
 from consult.cleaning import clean_text
 from consult.screens import messages
-from consult.screens.page import Page
+from consult.screens.page import QUIT, Page
 from consult.screens.start import StartPage
+from consult.trade import Voice
+from consult.widgets.keys import bindings
 
 if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.salon import SalonConfig
-    from consult.screens.session import Session
     from consult.screens.wizard import WizardPage
+    from consult.session import Session
 
 FOLDER = Path(__file__).parent
 QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
@@ -49,15 +51,12 @@ class ConsultApp(App[None]):
 
     TITLE = "consult"
     ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+q", "quit", "Quit", priority=True),
-        Binding("f1", "help", "Help"),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = bindings((QUIT,))
 
     def __init__(
         self,
         *,
-        voice: str = "home",
+        voice: Voice = Voice.HOME,
         session: "Session | None" = None,
         salon: "SalonConfig | None" = None,
         shelf: "Shelf | None" = None,
@@ -108,15 +107,15 @@ class ConsultApp(App[None]):
             self.pop_screen()
 
     def on_open_wizard(self, message: messages.OpenWizard) -> None:
-        from consult.records.codec import BadFile
-        from consult.screens.opening import open_session
+        from consult.files import BadFile
+        from consult.session import open_session
 
         if not isinstance(self.screen, StartPage):
             return
         try:
             session = open_session(message.wanted, self.salon, self.shelf)
-        except BadFile as fault:
-            self.screen.show_fault(str(fault))
+        except BadFile as error:
+            self.screen.show_error(str(error))
             return
         self._open(session)
 
@@ -202,8 +201,8 @@ class ConsultApp(App[None]):
     def action_help(self) -> None:
         from consult.screens.notices import HelpWindow
 
-        if not isinstance(self.screen, HelpWindow):
-            self.push_screen(HelpWindow())
+        if isinstance(self.screen, Page):
+            self.push_screen(HelpWindow(self.screen.KEYS))
 
     def _handle_exception(self, error: Exception) -> None:
         """One line with kind and place instead of a traceback, whose locals would hold health answers."""
@@ -220,8 +219,6 @@ class ConsultApp(App[None]):
 
 def _load_the_rest() -> None:
     """Import what comes after the start page while somebody reads it, so that opening is quick."""
-    import consult.screens.opening
-    import consult.screens.wizard  # noqa: F401
     from consult.gates.rules import builtin_rules
 
     builtin_rules()

@@ -1,24 +1,18 @@
 """What the review and the result share: one long list over a session, and the ways out of it."""
 
-from typing import ClassVar
-
-from textual.binding import Binding, BindingType
+from typing import Final
 
 from consult.screens.messages import ClosePage, OpenExport
-from consult.screens.page import Page
-from consult.screens.session import Session
+from consult.screens.page import BACK, Page
+from consult.session import Session
+from consult.widgets.keys import Key
 from consult.widgets.lists import RowList
+
+UP_OR_BACK: Final = Key(BACK.name, BACK.label, BACK.help, (("pageup", "up_or_back"), ("escape", "back")))
 
 
 class ListPage(Page):
     """A page whose body is one list. A page up scrolls it; at its top it leads back."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "back", "Back", priority=True),
-        Binding("pageup", "up_or_back", "Back", priority=True),
-        Binding("f1", "app.help", "Help", priority=True),
-        Binding("f4", "export", "Export", priority=True),
-    ]
 
     def __init__(self, session: Session) -> None:
         super().__init__()

@@ -1,23 +1,13 @@
 """Where a page wants to go. Pages post these; the app alone opens and closes pages."""
 
-from dataclasses import dataclass
-from pathlib import Path
-
 from textual.message import Message
 from textual.screen import Screen
+
+from consult.records.wanted import Wanted
 
 
 class OpenStart(Message):
     """Back to the start page; the consultation is kept as unfinished."""
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """What shall be opened: "new", or the "draft", "demo" or "file" at a path."""
-
-    what: str
-    voice: str
-    path: Path | None = None
 
 
 class OpenWizard(Message):

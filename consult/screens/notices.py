@@ -1,5 +1,6 @@
 """Small windows over a page: a stop, the place of the record, help."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import ClassVar
 
@@ -15,7 +16,8 @@ from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words
 from consult.records.store import CannotSave
-from consult.screens.session import Session
+from consult.session import Session
+from consult.widgets.keys import Key
 from consult.widgets.lists import NumberedList, numbered
 from consult.widgets.text import TextBlock, TextLine, styled
 from consult.widgets.verdicts import STYLES
@@ -79,7 +81,7 @@ class ExportWindow(ModalScreen[Path | None]):
         with Vertical(classes="window"):
             yield TextBlock(id="text")
             yield TextLine(str(self.session.export_path()), id="path")
-            yield TextBlock(id="fault")
+            yield TextBlock(id="error")
 
     def on_mount(self) -> None:
         self.query_one("#text", TextBlock).show(
@@ -92,22 +94,22 @@ class ExportWindow(ModalScreen[Path | None]):
         self.query_one(Input).focus()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        fault = self.query_one("#fault", TextBlock)
+        error = self.query_one("#error", TextBlock)
         if not event.value.strip():
-            fault.show(styled(("a place for the file is needed", "bold $text-error")))
+            error.show(styled(("a place for the file is needed", "bold $text-error")))
             return
         try:
             path = Path(event.value.strip()).expanduser()
             if path.is_dir():
-                fault.show(styled(("this is a folder; add a file name", "bold $text-error")))
+                error.show(styled(("this is a folder; add a file name", "bold $text-error")))
                 return
             if path.exists() and path != self._asked_about:
                 self._asked_about = path
-                fault.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
+                error.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
                 return
             self.session.export(path)
         except (CannotSave, OSError, RuntimeError, ValueError) as problem:
-            fault.show(styled((clean_text(str(problem)), "bold $text-error")))
+            error.show(styled((clean_text(str(problem)), "bold $text-error")))
             return
         self.dismiss(path)
 
@@ -115,17 +117,7 @@ class ExportWindow(ModalScreen[Path | None]):
         self.dismiss(None)
 
 
-HELP = (
-    ("Keys", ""),
-    ("Enter, digits", "answer; in lists a digit picks or ticks"),
-    ("Space", "tick, where several answers may be right; 0 is none of these"),
-    ("?", "typed into a field: not sure"),
-    ("PgUp or Escape", "back; PgDn leaves a question open"),
-    ("Ctrl+Z", "undo the last answer"),
-    ("F2, F3, F4", "review, result, export"),
-    ("Tab", "to the list of questions on the left and back"),
-    ("Ctrl+Q", "quit; what was typed is kept and offered again"),
-    ("TextBlock", ""),
+WORDS = (
     ("depth (level)", "how light hair is: 1 black to 10 lightest blonde"),
     ("tone", "the family of the colour: gold, ash, copper, neutral"),
     ("new growth", "hair grown since the last colour"),
@@ -142,21 +134,26 @@ HELP = (
 
 
 class HelpWindow(ModalScreen[None]):
-    """Keys and words."""
+    """The keys of the page below, and words."""
 
     CSS_PATH = _CSS
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,pageup,f1,enter", "dismiss", "Close", priority=True)
     ]
 
+    def __init__(self, keys: Sequence[Key]) -> None:
+        super().__init__()
+        self._keys = keys
+
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="window"):
             yield TextBlock(id="text")
 
     def on_mount(self) -> None:
-        rows = [
-            styled((name, "bold $text-primary")) if not what else styled((f"  {name:<22}", "bold"), what)
-            for name, what in HELP
-        ]
+        parts = (("Keys", [(key.name, key.help) for key in self._keys]), ("Words", WORDS))
+        rows = []
+        for title, pairs in parts:
+            rows.append(styled((title, "bold $text-primary")))
+            rows += [styled((f"  {name:<22}", "bold"), what) for name, what in pairs]
         self.query_one("#text", TextBlock).show(Content("\n").join(rows))
         self.query_one(VerticalScroll).focus()

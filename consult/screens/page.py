@@ -1,4 +1,4 @@
-"""What every page has: a notice when the window is too small, and one line of keys."""
+"""What every page has: a notice when the window is too small, and its keys."""
 
 from collections.abc import Sequence
 from typing import Any, ClassVar
@@ -9,7 +9,13 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
-from consult.widgets.keybar import KeyBar
+from consult.widgets.keys import Key, KeyBar
+
+HELP = Key("F1", "help", "this help", (("f1", "app.help"),))
+QUIT = Key("Ctrl+Q", "quit", "quit; what was typed is kept and offered again", (("ctrl+q", "app.quit"),))
+BACK = Key("PgUp", "back", "back, as does Escape", (("pageup,escape", "back"),))
+EXPORT = Key("F4", "export", "write the record to a file", (("f4", "export"),))
+"""Keys that several pages have."""
 
 LEAST_COLUMNS, LEAST_ROWS = 76, 22
 WIDE_COLUMNS = 110
@@ -19,13 +25,11 @@ class Page(Screen[None]):
     """A screen whose content is hidden behind a plain notice while the window is too small."""
 
     CSS_PATH: ClassVar[Any] = "page.tcss"
+    KEYS: ClassVar[Sequence[Key]] = ()
+    """The page's keys, in the order of the key line."""
 
     def body(self) -> ComposeResult:
         """The widgets of this page."""
-        raise NotImplementedError
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        """Keys and what they do, for the key line."""
         raise NotImplementedError
 
     def compose(self) -> ComposeResult:
@@ -37,7 +41,7 @@ class Page(Screen[None]):
 
     @on(events.Mount)
     def _show_keys(self) -> None:
-        self.query_one(KeyBar).keys(self.keys())
+        self.query_one(KeyBar).keys(self.KEYS)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """What cannot be seen takes no keys."""

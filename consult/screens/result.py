@@ -4,17 +4,19 @@ from collections.abc import Sequence
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from consult.gates.words import when
 from consult.report import Row, headline, plan_headline, report
-from consult.screens.list_page import ListPage
+from consult.screens.list_page import UP_OR_BACK, ListPage
 from consult.screens.messages import OpenReview
-from consult.screens.session import Session
+from consult.screens.page import EXPORT, HELP, QUIT
+from consult.session import Session
 from consult.trade import Voice
+from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
 from consult.widgets.swatch import swatches
 from consult.widgets.text import TextBlock, styled
@@ -26,11 +28,21 @@ class ResultPage(ListPage):
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "result.tcss"]
     AUTO_FOCUS = "#lines"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f2", "review", "Review", priority=True),
-        Binding("right_square_bracket", "block(1)", "Next part", show=False),
-        Binding("left_square_bracket", "block(-1)", "Part before", show=False),
-    ]
+    KEYS: ClassVar[Sequence[Key]] = (
+        Key("Up/Down", "line", "to another line; its reason and source stand below"),
+        Key(
+            "[ ]",
+            "part",
+            "to the next part, or the part before",
+            (("right_square_bracket", "block(1)"), ("left_square_bracket", "block(-1)")),
+        ),
+        UP_OR_BACK,
+        HELP,
+        Key("F2", "review", "review of all answers", (("f2", "review"),)),
+        EXPORT,
+        QUIT,
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
@@ -41,17 +53,6 @@ class ResultPage(ListPage):
         yield TextBlock(id="verdict")
         yield RowList(id="lines")
         yield TextBlock(id="why")
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        return (
-            ("Up/Down", "line"),
-            ("[ ]", "part"),
-            ("PgUp", "back"),
-            ("F1", "help"),
-            ("F2", "review"),
-            ("F4", "export"),
-            ("^Q", "quit"),
-        )
 
     def on_mount(self) -> None:
         found = self.session.consultation()
@@ -69,7 +70,7 @@ class ResultPage(ListPage):
             styled((f"[{mark}] {headline(found)}", style), "\n", plan_headline(found))
         )
         options: list[Option] = []
-        for block in report(found, Voice(self.session.voice)):
+        for block in report(found, self.session.voice):
             self._rows.append(None)
             gap = "\n" if options else ""
             options.append(Option(styled(gap, (block.title, "bold $text-primary")), disabled=True))
@@ -84,7 +85,7 @@ class ResultPage(ListPage):
         if row.verdict is None:
             patches = swatches(row.swatches)
             return styled(row.say, *(["\n", *patches] if patches else []))
-        rule = (f"{row.rule}: ", "dim") if self.session.voice == "trainer" else ""
+        rule = (f"{row.rule}: ", "dim") if self.session.voice is Voice.TRAINER else ""
         return styled((f"{MARKS[row.verdict]} ", STYLES[row.verdict]), rule, row.say)
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:

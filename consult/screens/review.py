@@ -4,16 +4,18 @@ from collections.abc import Sequence
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from consult.answers.access import answer_paths, get
-from consult.answers.intake import list_of
+from consult.answers.paths import AnswerPath
 from consult.answers.questions import question_of, section_titles
 from consult.answers.reading import format_answer
-from consult.screens.list_page import ListPage
+from consult.screens.list_page import UP_OR_BACK, ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult
+from consult.screens.page import EXPORT, HELP, QUIT
+from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
 from consult.widgets.text import TextBlock, styled
 from consult.widgets.verdicts import gate_content
@@ -24,26 +26,21 @@ class ReviewPage(ListPage):
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "review.tcss"]
     AUTO_FOCUS = "#answers"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f3", "result", "Result", priority=True),
-        Binding("n", "next_open", "Next open", show=False),
-    ]
+    KEYS: ClassVar[Sequence[Key]] = (
+        Key("Enter", "change", "change the answer"),
+        Key("n", "next open", "to the next question left open", (("n", "next_open"),)),
+        UP_OR_BACK,
+        HELP,
+        Key("F3", "result", "verdict and plan", (("f3", "result"),)),
+        EXPORT,
+        QUIT,
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
         yield RowList(id="answers")
         yield TextBlock(id="gate")
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        return (
-            ("Enter", "change"),
-            ("n", "next open"),
-            ("PgUp", "back"),
-            ("F1", "help"),
-            ("F3", "result"),
-            ("F4", "export"),
-            ("^Q", "quit"),
-        )
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(
@@ -52,17 +49,18 @@ class ReviewPage(ListPage):
         answers = self.session.answers
         rows: list[Option] = []
         for section, title in section_titles().items():
-            rows.append(Option(styled((title, "bold $text-primary")), disabled=True))
-            rows += [self._row(path) for path in answer_paths(answers, section)]
+            answered = [self._row(path) for path in answer_paths(answers, section)]
+            if answered:
+                rows += [Option(styled((title, "bold $text-primary")), disabled=True), *answered]
         self.query_one("#answers", OptionList).add_options(rows)
         judged = self.session.judgement()
         self.query_one("#gate", TextBlock).show(gate_content(judged, self.session.voice, 4))
         self.query_one("#answers", OptionList).highlighted = 1
 
-    def _row(self, path: str) -> Option:
+    def _row(self, path: AnswerPath) -> Option:
         question = question_of(path)
         value = get(self.session.answers, path)
-        indent = "    " if list_of(path) else "  "
+        indent = "    " if path.list else "  "
         if value is None:
             text, style = ("left open", "dim") if question.optional else ("NOT ASKED", "bold $text-warning")
         else:

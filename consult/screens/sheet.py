@@ -4,12 +4,13 @@ from collections.abc import Sequence
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Container
 
 from consult.screens.messages import ClosePage
-from consult.screens.page import Page
+from consult.screens.page import BACK, HELP, QUIT, Page
 from consult.sheet import Patch, colour_sheet
+from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, TextBlock, styled
 
 PARTS = ("natural", "lifted", "on-white")
@@ -23,10 +24,8 @@ class SheetPage(Page):
     """Natural depths, undertones and tones, each patch with its words."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "sheet.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("pageup,escape", "back", "Back", priority=True),
-        Binding("f1", "app.help", "Help", priority=True),
-    ]
+    KEYS: ClassVar[Sequence[Key]] = (BACK, HELP, QUIT)
+    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
@@ -34,9 +33,6 @@ class SheetPage(Page):
         with Container(id="parts"):
             for name in PARTS:
                 yield TextBlock(id=name, classes="part")
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        return (("PgUp", "back"), ("F1", "help"), ("^Q", "quit"))
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(

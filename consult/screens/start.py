@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
@@ -13,15 +13,18 @@ from textual.widgets.option_list import Option
 from consult.cleaning import clean_text
 from consult.records.demos import demo_files, demo_words
 from consult.records.store import Draft, drafts
-from consult.screens.messages import OpenSheet, OpenWizard, Wanted
-from consult.screens.page import Page
+from consult.records.wanted import Origin, Wanted
+from consult.screens.messages import OpenSheet, OpenWizard
+from consult.screens.page import BACK, HELP, QUIT, Page
+from consult.trade import Voice
+from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import NumberedList, numbered
 from consult.widgets.text import TextBlock, TextLine, styled
 
 VOICE_WORDS = {
-    "stylist": ("a stylist with a client in the chair", "trade words"),
-    "home": ("someone colouring at home", "plain words, one thing at a time"),
-    "trainer": ("a trainer showing how it is decided", "names the rules"),
+    Voice.STYLIST: ("a stylist with a client in the chair", "trade words"),
+    Voice.HOME: ("someone colouring at home", "plain words, one thing at a time"),
+    Voice.TRAINER: ("a trainer showing how it is decided", "names the rules"),
 }
 PROMISE = (
     "Judges one head of hair before any colour is opened, and plans what to do. The product's leaflet, "
@@ -34,15 +37,19 @@ class StartPage(Page):
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "start.tcss"]
     AUTO_FOCUS = "#voices"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f1", "app.help", "Help", priority=True),
-        Binding("pageup,escape", "back", "Back", priority=True),
-    ]
+    KEYS: ClassVar[Sequence[Key]] = (
+        Key("Enter", "choose", "choose; so do the digits"),
+        Key("Tab", "next list", "to the next list"),
+        Key("PgUp", "", "back from the demo clients, as does Escape", BACK.binds),
+        HELP,
+        QUIT,
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
-    def __init__(self, voice: str, *, demos: bool = False) -> None:
+    def __init__(self, voice: Voice, *, demos: bool = False) -> None:
         super().__init__()
         self.voice = voice
-        self._acts: dict[str, tuple[str, Path | None]] = {}
+        self._acts: dict[str, tuple[Origin | str, Path | None]] = {}
         self._demos_first = demos
 
     def body(self) -> ComposeResult:
@@ -54,10 +61,7 @@ class StartPage(Page):
             yield TextBlock(id="what")
             yield NumberedList(id="acts")
             yield TextLine(placeholder="path of a TOML file, then Enter", id="path")
-            yield TextBlock(id="fault")
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        return (("Enter", "choose"), ("Tab", "next list"), ("F1", "help"), ("^Q", "quit"))
+            yield TextBlock(id="error")
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(
@@ -79,52 +83,55 @@ class StartPage(Page):
 
     def _show_voices(self) -> None:
         options = [
-            Option(numbered(i, f"I am {who}", hint, "(o) " if voice == self.voice else "( ) "), id=voice)
+            Option(
+                numbered(i, f"I am {who}", hint, "(o) " if voice is self.voice else "( ) "), id=voice.value
+            )
             for i, (voice, (who, hint)) in enumerate(VOICE_WORDS.items())
         ]
         _refill(self.query_one("#voices", OptionList), options, list(VOICE_WORDS).index(self.voice))
 
     def _show_acts(self) -> None:
-        unfinished, faults = drafts()
+        unfinished, errors = drafts()
         self._acts = {}
-        rows = [self._act("new", None, "New consultation")]
-        rows += [self._act("draft", draft.path, *_draft_words(draft)) for draft in unfinished[:5]]
+        rows = [self._act(Origin.NEW, None, "New consultation")]
+        rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in unfinished[:5]]
         rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("sheet", None, "Sheet of depths and tones"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
-        self.show_fault("; ".join(faults))
+        self.show_error("; ".join(errors))
 
     def _show_demos(self) -> None:
         self._acts = {}
         files = demo_files()
         rows = [
-            self._act("demo", files[name], name.capitalize(), shows) for name, shows in demo_words().items()
+            self._act(Origin.DEMO, files[name], name.capitalize(), shows)
+            for name, shows in demo_words().items()
         ]
         self.query_one("#what", TextBlock).show(styled(("Demo clients", "bold"), ("  PgUp goes back", "dim")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.query_one("#acts", OptionList).focus()
 
-    def _act(self, act: str, path: Path | None, text: str, hint: str = "") -> Option:
+    def _act(self, act: Origin | str, path: Path | None, text: str, hint: str = "") -> Option:
         """One numbered row that does something when it is chosen."""
         number = len(self._acts)
         self._acts[f"act-{number}"] = (act, path)
         return Option(numbered(number, text, hint), id=f"act-{number}")
 
-    def show_fault(self, text: str) -> None:
+    def show_error(self, text: str) -> None:
         """Say in one line why something could not be opened."""
-        self.query_one("#fault", TextBlock).show(styled((clean_text(text), "bold $text-error")))
+        self.query_one("#error", TextBlock).show(styled((clean_text(text), "bold $text-error")))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_list.id == "voices":
-            self.voice = event.option_id or self.voice
+            self.voice = Voice(event.option_id)
             self._show_voices()
             self.query_one("#acts", OptionList).focus()
             return
         # A key may still be on its way from a list that has been filled anew since.
         act, path = self._acts.get(event.option_id or "", ("", None))
-        if act in ("new", "draft", "demo"):
+        if isinstance(act, Origin):
             self.post_message(OpenWizard(Wanted(act, self.voice, path)))
         elif act == "sheet":
             self.post_message(OpenSheet())
@@ -138,10 +145,10 @@ class StartPage(Page):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         try:
             path = Path(event.value.strip()).expanduser()
-        except RuntimeError as fault:
-            self.show_fault(str(fault))
+        except RuntimeError as error:
+            self.show_error(str(error))
             return
-        self.post_message(OpenWizard(Wanted("file", self.voice, path)))
+        self.post_message(OpenWizard(Wanted(Origin.FILE, self.voice, path)))
 
     def action_back(self) -> None:
         self.query_one("#path", Input).display = False

@@ -5,7 +5,7 @@ from typing import Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widget import Widget
@@ -14,14 +14,16 @@ from textual.widgets.option_list import Option
 
 from consult.answers import intake as steps
 from consult.answers.access import BadAnswer, answer_paths, entries, get
-from consult.answers.contradictions import new_contradiction
-from consult.answers.intake import REVIEW, Intake, entry, list_of
-from consult.answers.questions import Kind, question_of, questions, section_titles
+from consult.answers.conflicts import new_conflict
+from consult.answers.intake import REVIEW, Intake
+from consult.answers.paths import AnswerPath
+from consult.answers.questions import Kind, inner_questions, question_of, section_titles
 from consult.answers.reading import format_answer, read_typed
 from consult.gates.verdict import Verdict
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import Page
-from consult.screens.session import Session
+from consult.screens.page import BACK, EXPORT, HELP, QUIT, Page
+from consult.session import Session
+from consult.trade import Voice
 from consult.widgets.editors import (
     NONE_OF_THESE,
     Answered,
@@ -37,6 +39,7 @@ from consult.widgets.editors import (
     Typed,
     TypeIn,
 )
+from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
 from consult.widgets.text import Piece, TextBlock, styled
 from consult.widgets.verdicts import gate_content
@@ -47,15 +50,21 @@ class WizardPage(Page):
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "wizard.tcss"]
     AUTO_FOCUS = "#editor *"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("pageup,escape", "back", "Back", priority=True),
-        Binding("pagedown", "skip", "Leave open", priority=True),
-        Binding("ctrl+z", "undo", "Undo", priority=True),
-        Binding("f1", "app.help", "Help", priority=True),
-        Binding("f2", "review", "Review", priority=True),
-        Binding("f3", "result", "Result", priority=True),
-        Binding("f4", "export", "Export", priority=True),
-    ]
+    KEYS: ClassVar[Sequence[Key]] = (
+        Key("Enter, digits", "", "answer; in lists a digit picks or ticks, 0 is none of these"),
+        Key("Space", "", "tick, where several answers may be right"),
+        Key("?", "", "typed into a field: not sure"),
+        Key("PgUp", "back", "to the question before, as does Escape", BACK.binds),
+        Key("PgDn", "leave open", "leave the question open", (("pagedown", "skip"),)),
+        Key("Ctrl+Z", "undo", "undo the last answer", (("ctrl+z", "undo"),)),
+        HELP,
+        Key("F2", "review", "review of all answers", (("f2", "review"),)),
+        Key("F3", "result", "verdict and plan", (("f3", "result"),)),
+        Key(EXPORT.name, "", EXPORT.help, EXPORT.binds),
+        Key("Tab", "", "to the list of questions on the left and back"),
+        QUIT,
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -71,21 +80,10 @@ class WizardPage(Page):
             with Vertical(id="card"):
                 yield TextBlock(id="question")
                 yield TextBlock(id="tell")
-                yield TextBlock(id="fault")
+                yield TextBlock(id="error")
                 yield Vertical(id="editor")
             yield TextBlock(id="gate-side")
         yield TextBlock(id="gate")
-
-    def keys(self) -> Sequence[tuple[str, str]]:
-        return (
-            ("PgUp", "back"),
-            ("PgDn", "leave open"),
-            ("^Z", "undo"),
-            ("F1", "help"),
-            ("F2", "review"),
-            ("F3", "result"),
-            ("^Q", "quit"),
-        )
 
     async def on_mount(self) -> None:
         await self.show_question()
@@ -108,7 +106,7 @@ class WizardPage(Page):
         question = question_of(intake.position)
         voice = self.session.voice
         self.query_one("#question", TextBlock).show(
-            styled((question.plain if voice == "home" else question.trade, "bold"))
+            styled((question.plain if voice is Voice.HOME else question.trade, "bold"))
         )
         self.query_one("#tell", TextBlock).show(styled((self._tell(intake), "dim")))
         if self._editing != intake.position or question.kind in (Kind.ENTRIES, Kind.CHOICE):
@@ -117,8 +115,8 @@ class WizardPage(Page):
 
     def _tell(self, intake: Intake) -> str:
         question = question_of(intake.position)
-        parts = [question.tell]
-        if self.session.voice == "home" and question.optional:
+        parts = [question.how_to_tell]
+        if self.session.voice is Voice.HOME and question.optional:
             parts.append("You can leave this open with PgDn.")
         if question.kind is Kind.SEVERAL:
             parts.append("Space or the digit ticks, Enter goes on.")
@@ -161,7 +159,7 @@ class WizardPage(Page):
                 (demo, "dim"),
             )
         )
-        self._show_fault("")
+        self._show_error("")
         self.query_one("#rail", TextBlock).show(_rail(intake, session.voice))
         self._show_outline(intake)
         # The question is painted before the rules are asked; at the start they have to be read first.
@@ -182,14 +180,14 @@ class WizardPage(Page):
         if intake.position in shown_paths:
             outline.highlighted = shown_paths.index(intake.position)
 
-    def _show_fault(self, text: str) -> None:
+    def _show_error(self, text: str) -> None:
         if text:
             for field in self.query(Field):
                 field.handed_over = False
-        fault = text or self.session.fault
-        line = self.query_one("#fault", TextBlock)
-        line.show(styled((fault, "bold $text-error")))
-        line.display = bool(fault)
+        error = text or self.session.error
+        line = self.query_one("#error", TextBlock)
+        line.show(styled((error, "bold $text-error")))
+        line.display = bool(error)
 
     # --- answering -----------------------------------------------------------------------------
 
@@ -203,7 +201,7 @@ class WizardPage(Page):
 
     def on_nothing_ticked(self, message: NothingTicked) -> None:
         if self._in_hand(message):
-            self._show_fault(f"nothing is ticked; tick what is true, or '{NONE_OF_THESE}'")
+            self._show_error(f"nothing is ticked; tick what is true, or '{NONE_OF_THESE}'")
 
     async def on_entered(self, message: Entered) -> None:
         if not self._in_hand(message):
@@ -211,15 +209,15 @@ class WizardPage(Page):
         question = question_of(self.session.intake.position)
         try:
             value = read_typed(question, message.text, self.session.now())
-        except BadAnswer as fault:
-            self._show_fault(fault.hint)
+        except BadAnswer as error:
+            self._show_error(error.hint)
             return
         await self._take(value, move=True)
 
     def on_typed(self, message: Typed) -> None:
         if self._in_hand(message):
             self.session.type(message.text)
-            self._show_fault("")
+            self._show_error("")
 
     async def _take(self, value: object, *, move: bool) -> None:
         """Take an answer; refuse one that does not fit or contradicts another, and say why."""
@@ -227,16 +225,16 @@ class WizardPage(Page):
         stopped_before = self._stopped()
         try:
             changed = steps.answer(intake, value)
-        except BadAnswer as fault:
-            self._show_fault(fault.hint)
+        except BadAnswer as error:
+            self._show_error(error.hint)
             return
-        odd = new_contradiction(intake.answers, changed.answers, session.now())
-        if odd:
-            other = "" if odd.path == intake.position else f"{question_of(odd.path).short}: "
-            self._show_fault(other + odd.hint)
+        conflict = new_conflict(intake.answers, changed.answers, session.now())
+        if conflict:
+            other = "" if conflict.path == intake.position else f"{question_of(conflict.path).short}: "
+            self._show_error(other + conflict.hint)
             return
         session.change(steps.forward(changed) if move else changed)
-        if move and self._returns_to_review and list_of(intake.position) is None:
+        if move and self._returns_to_review and intake.position.list is None:
             session.change(steps.jump(session.intake, REVIEW))
         if self._stopped() and not stopped_before:
             # A new stop is told once, at the answer that brings it.
@@ -255,10 +253,13 @@ class WizardPage(Page):
             return
         intake, session = self.session.intake, self.session
         if message.what == "add":
-            session.change(steps.add_entry(intake))
+            try:
+                session.change(steps.add_entry(intake))
+            except BadAnswer as error:
+                self._show_error(error.hint)
+                return
         elif message.what == "edit":
-            first = f"{intake.position}.{message.index}."
-            session.change(steps.jump(intake, next(p for p in intake.order if p.startswith(first))))
+            session.change(steps.into_entry(intake, message.index))
         elif message.what == "remove":
             session.change(steps.remove_entry(intake, message.index))
         elif message.what == "done":
@@ -305,26 +306,24 @@ class WizardPage(Page):
         self.post_message(OpenExport())
 
 
-def entry_rows(intake: Intake, path: str) -> list[str]:
+def entry_rows(intake: Intake, path: AnswerPath) -> list[str]:
     """One line for each entry of a list answer."""
     rows = []
-    inner = [q for q in questions().values() if q.entry_of == path]
     for index in range(len(entries(intake.answers, path))):
-        given = [(q, get(intake.answers, f"{path}.{index}.{q.path.rpartition('.')[2]}")) for q in inner]
+        given = [(q, get(intake.answers, path.inside(index, q.path.name))) for q in inner_questions(path)]
         rows.append(
             ", ".join(format_answer(q, value) for q, value in given if value is not None) or "(empty)"
         )
     return rows
 
 
-def _rail(intake: Intake, voice: str) -> Content:
+def _rail(intake: Intake, voice: Voice) -> Content:
     """All sections in one line, each with its state; the one in hand stands out."""
-    words = RAIL_WORDS | PLAIN_RAIL_WORDS if voice == "home" else RAIL_WORDS
+    words = RAIL_WORDS | PLAIN_RAIL_WORDS if voice is Voice.HOME else RAIL_WORDS
     pieces: list[Piece] = []
-    done = steps.progress(intake.answers)
-    for name in section_titles():
+    for name, progress in steps.progress(intake.answers).items():
         label = words[name]
-        mark = "+" if done[name].complete else "-" if done[name].answered else " "
+        mark = "+" if progress.complete else "-" if progress.answered else " "
         style = "bold reverse" if name == intake.section else "$text-success" if mark == "+" else "dim"
         pieces += [(f"{mark}{label}".strip(), style), " "]
     return styled(*pieces)
@@ -338,6 +337,7 @@ RAIL_WORDS = {
     "hair": "Hair",
     "goal": "Goal",
     "product": "Product",
+    "lengths_product": "2nd product",
     "allergy_test": "Alert",
     "strand_test": "Strand",
     "incompatibility_test": "Metals",
@@ -345,16 +345,16 @@ RAIL_WORDS = {
 PLAIN_RAIL_WORDS = {"client": "You", "history": "Past", "allergy_test": "Skin test"}
 
 
-def _stands_in_outline(path: str, position: str) -> bool:
+def _stands_in_outline(path: AnswerPath, position: AnswerPath) -> bool:
     """Of list entries only the one in hand is spread out; the list question itself shows them all."""
-    return list_of(path) is None or (list_of(path) == list_of(position) and entry(path) == entry(position))
+    return path.list is None or path.same_entry(position)
 
 
-def _outline_row(intake: Intake, path: str) -> Content:
+def _outline_row(intake: Intake, path: AnswerPath) -> Content:
     question = question_of(path)
     value = get(intake.answers, path)
     text = format_answer(question, value)
-    indent = "  " if list_of(path) else ""
+    indent = "  " if path.list else ""
     style = "dim" if value is None else ""
     mark = ("· " if question.optional else "_ ") if value is None else "+ "
     return styled(

@@ -193,19 +193,19 @@ class TypeIn(Vertical):
         super().__init__()
         self._path = path
         self._question = question
-        self._words = [*question.words, NOT_SURE]
+        self._literals = [*question.literals, NOT_SURE]
         if typed:
             self._text = typed
-        elif value in self._words or value is None:
+        elif value in self._literals or value is None:
             self._text = ""
         else:
             self._text = format_answer(question, value, unit=False)
 
     def compose(self) -> ComposeResult:
         yield Field(self._text, placeholder=self._placeholder(), select_on_focus=True)
-        words = RowList(*(Option(styled(("or  ", "dim"), word)) for word in self._words))
-        words.highlighted = None
-        yield words
+        literals = RowList(*(Option(styled(("or  ", "dim"), word)) for word in self._literals))
+        literals.highlighted = None
+        yield literals
 
     def _placeholder(self) -> str:
         kind = self._question.kind
@@ -227,7 +227,7 @@ class TypeIn(Vertical):
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        self.post_message(Answered(self._path, self._words[event.option_index]))
+        self.post_message(Answered(self._path, self._literals[event.option_index]))
 
 
 class KeepEntries(NumberedList):

@@ -5,6 +5,7 @@ from textual.content import Content
 from consult.gates.judge import Judgement, without_repeats
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words, when
+from consult.trade import Voice
 from consult.widgets.text import Piece, lines, styled
 
 STYLES = {
@@ -40,17 +41,17 @@ def verdict_words(judgement: Judgement) -> str:
     return f"{words} until {when(judgement.until)}" if waits else words
 
 
-def gate_content(judgement: Judgement, voice: str, rows: int) -> Content:
+def gate_content(judgement: Judgement, voice: Voice, rows: int) -> Content:
     """The verdict so far, its strongest reasons, and whether open questions can change it."""
     mark = MARKS[judgement.verdict]
     style = STYLES[judgement.verdict]
     if judgement.verdict is Verdict.CLEAR and not judgement.settled:
         mark, style = "-", "bold"
     shown = [styled((f"[{mark}] {verdict_words(judgement)}", style), _open_words(judgement))]
-    findings = judgement.findings if voice == "trainer" else without_repeats(judgement.findings)
+    findings = judgement.findings if voice is Voice.TRAINER else without_repeats(judgement.findings)
     for finding in findings[: max(0, rows - 1)]:
         pieces: list[Piece] = [(f"  {MARKS[finding.verdict]} ", STYLES[finding.verdict])]
-        if voice == "trainer":
+        if voice is Voice.TRAINER:
             pieces.append((f"{finding.rule}: ", "dim"))
         pieces.append(reason_words(finding, voice))
         shown.append(styled(*pieces))

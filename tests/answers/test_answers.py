@@ -166,7 +166,7 @@ def test_every_question_speaks_to_both_readers_and_fits_its_place(question: Any)
     assert len(set(question.choices)) == len(question.choices)
     assert set(question.hints) <= set(question.choices)
     if question.clear != "all":
-        assert set(question.clear) <= {*question.choices, *question.words}
+        assert set(question.clear) <= {*question.choices, *question.literals}
 
 
 @pytest.mark.parametrize("question", [q for q in questions().values() if q.only_if], ids=lambda q: q.path)

@@ -41,7 +41,7 @@ def _values(question: Question) -> st.SearchStrategy[Any]:
 def _numbers(question: Question) -> st.SearchStrategy[Any]:
     low, high = question.low or 0, question.high or 100
     if question.whole:
-        return st.integers(int(low), int(high)) | st.sampled_from(question.words or (int(high),))
+        return st.integers(int(low), int(high)) | st.sampled_from(question.literals or (int(high),))
     first = max(2, ceil(low * 2))
     halves = st.integers(first, max(first, min(20, int(high * 2)))).map(lambda n: n / 2)
     return halves if high <= 10 else halves | st.floats(low + 0.5, high)
@@ -60,7 +60,7 @@ def _answers(changes: dict[str, Any]) -> Answers:
     data = {section: dict(fields) for section, fields in BASELINE.items()}
     for path, value in changes.items():
         section, name = path.split(".")
-        data[section][name] = value
+        data.setdefault(section, {})[name] = value
     return from_data(data)
 
 

@@ -247,4 +247,4 @@ def test_there_is_always_another_way_and_it_names_its_price(answers: Answers) ->
 @given(heads())
 def test_the_same_answers_give_the_same_plan(answers: Answers) -> None:
     one, two = judged(answers), judged(answers)
-    assert replace(one, config=two.config) == two
+    assert replace(one, salon=two.salon) == two

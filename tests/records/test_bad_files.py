@@ -9,7 +9,8 @@ import pytest
 
 from consult.cli import main
 from consult.consultation import consult
-from consult.records.codec import LARGEST_FILE, BadFile, read_file, read_text
+from consult.files import LARGEST_FILE, LONGEST_ERROR, BadFile
+from consult.records.codec import read_file, read_text
 from consult.records.record import dump_record
 from tests.baseline import NOW
 from tests.demo import load
@@ -36,7 +37,7 @@ BAD = [
     ("a wrong date in an entry", '[[history.services]]\non = "last May"\n', r"history\.services\.0\.on"),
     ("a day that does not exist", "[[history.services]]\non = 2026-02-30\n", r"line 2"),
     ("a day to come", "[[history.services]]\non = 2099-01-01\n", r"history\.services\.0\.on: this date lies"),
-    ("not a number", "[hair]\nlength_cm = nan\n", r"hair\.length_cm: expected a number from 0 to 200"),
+    ("not a number", "[hair]\nlength_cm = nan\n", r"hair\.length_cm: expected a number from 0\.5 to 200"),
     ("without end", "[hair]\nlength_cm = inf\n", r"hair\.length_cm"),
     ("more digits than there are", f"[client]\nage = {'9' * 5000}\n", r"too many digits"),
     (
@@ -47,21 +48,37 @@ BAD = [
     ("nested too deeply", "x = " + "[" * 100_000, r"nested too deeply"),
     ("nested and closed", "x = " + "[" * 900 + "]" * 900, r"nested too deeply"),
     ("a key of many dots", "client" + ".a" * 50_000 + " = 1\n", r"line 1: too many dots"),
-    ("a newer file", "[record]\nschema = 2\n", r"record\.schema is 2, this program reads up to 1"),
-    ("a strange schema", '[record]\nschema = "1"\n', r"record\.schema must be a whole number"),
+    (
+        "a newer file",
+        "[record]\nschema = 3\n",
+        r"record\.schema: expected a whole number from 1 to 2; .* newer",
+    ),
+    (
+        "newer questions",
+        "[record]\nschema = 1\nquestions = 2\n",
+        r"record\.questions: expected a whole number",
+    ),
+    ("a strange schema", '[record]\nschema = "1"\n', r"record\.schema: expected a whole number"),
     ("a strange header", f'[record]\nowner = "{SECRET}"\n', r"record\.owner: there is no such entry"),
     ("no header at all", f'record = "{SECRET}"\n', r"\[record\] must be a table"),
     (
         "a header's day",
         "[record]\nconsulted_at = 2026-05-31\n",
-        r"record\.consulted_at must be a date and time",
+        r"record\.consulted_at: expected a date and time",
     ),
     (
         "a header's year",
         "[record]\nconsulted_at = 9999-12-31 23:59:00\n",
-        r"record\.consulted_at lies outside",
+        r"record\.consulted_at: .* of the years 1950 to 2200",
     ),
-    ("a header's text", "[record]\nposition = 3\n", r"record\.position must be a text"),
+    ("a header's text", "[record]\nposition = 3\n", r"record\.position: expected a text"),
+    ("a header's voice", f'[record]\nvoice = "{SECRET}"\n', r"record\.voice: expected one of: stylist, home"),
+    (
+        "a header's length",
+        f'[record]\nshows = "{SECRET * 30}"\n',
+        r"record\.shows: expected a text of at most 200",
+    ),
+    ("a salon that is no table", f'salon = "{SECRET}"\n', r"\[salon\] must be a table"),
     ("a hostile key", f'[client]\n"a\\u001b[31m\\nb" = "{SECRET}"\n', r"client\.a \[31m b: there is no such"),
 ]
 
@@ -74,6 +91,7 @@ def test_a_bad_file_is_one_line_that_names_the_place(text: str, names: str) -> N
     assert message.startswith("some.toml: ")
     assert SECRET not in message
     assert message.isprintable()
+    assert len(message) <= LONGEST_ERROR
 
 
 def test_on_the_command_line_a_bad_file_is_exit_code_2_and_one_line(

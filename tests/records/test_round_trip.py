@@ -12,6 +12,7 @@ from consult.consultation import consult
 from consult.records.codec import dump_draft, read_text
 from consult.records.demos import demo_files
 from consult.records.record import dump_record
+from consult.trade import Voice
 from tests.baseline import NOW, baseline
 from tests.demo import load
 
@@ -72,9 +73,9 @@ def test_the_result_in_a_file_is_never_trusted() -> None:
 
 
 def test_a_draft_keeps_answers_voice_place_and_what_is_half_typed() -> None:
-    text = dump_draft(baseline(), "stylist", "hair.length_cm", "3\x1b[31m4")
+    text = dump_draft(baseline(), Voice.STYLIST, "hair.length_cm", "3\x1b[31m4")
     loaded = read_text(text, "draft", NOW)
-    assert (loaded.answers, loaded.voice, loaded.position) == (baseline(), "stylist", "hair.length_cm")
+    assert (loaded.answers, loaded.voice, loaded.position) == (baseline(), Voice.STYLIST, "hair.length_cm")
     assert loaded.typed == "3 [31m4"
     assert loaded.consulted_at is None
 
@@ -86,7 +87,7 @@ def test_dates_in_a_record_are_judged_by_its_own_moment() -> None:
 
 def test_not_asked_and_not_sure_survive_the_file() -> None:
     answers = baseline({"health.asthma": "not sure", "scalp.scratched": None, "scalp.signs": []})
-    loaded = read_text(dump_draft(answers, "home", "client.age"), "draft", NOW).answers
+    loaded = read_text(dump_draft(answers, Voice.HOME, "client.age"), "draft", NOW).answers
     assert (loaded.health.asthma, loaded.scalp.scratched, loaded.scalp.signs) == ("not sure", None, ())
 
 
@@ -98,8 +99,8 @@ def test_any_name_at_all_comes_back_as_it_was_taken(name: str) -> None:
     except ValueError:
         assert not any(char.isalnum() for char in name)
         return
-    text = dump_draft(answers, "home", "client.name", name)
+    text = dump_draft(answers, Voice.HOME, "client.name", name)
     assert text.encode("utf-8")
     again = read_text(text, "draft", NOW)
     assert again.answers == answers
-    assert dump_draft(again.answers, "home", "client.name", again.typed or "") == text
+    assert dump_draft(again.answers, Voice.HOME, "client.name", again.typed or "") == text

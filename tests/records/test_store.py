@@ -21,6 +21,7 @@ from consult.records.store import (
     remove_draft,
     save_text,
 )
+from consult.trade import Voice
 from tests.baseline import NOW
 
 HOSTILE_NAME = "../../../etc/passwd\x00; rm -rf ~ [/]"
@@ -37,10 +38,10 @@ def test_on_a_full_disk_the_old_file_stays_whole_and_nothing_is_left_behind(
     path = tmp_path / "record.toml"
     save_text(path, "old")
     monkeypatch.setattr(os, step, full_disk)
-    with pytest.raises(CannotSave, match="No space left on device; free some space") as fault:
+    with pytest.raises(CannotSave, match="No space left on device; free some space") as error:
         save_text(path, "new")
-    assert len(str(fault.value).splitlines()) == 1
-    assert str(path) in str(fault.value)
+    assert len(str(error.value).splitlines()) == 1
+    assert str(path) in str(error.value)
     assert path.read_text() == "old"
     assert list(tmp_path.iterdir()) == [path]
 
@@ -73,9 +74,9 @@ def test_a_place_that_takes_no_file_is_refused_in_one_line(place: str, tmp_path:
         "too long a name": tmp_path / ("x" * 300),
     }[place]
     before = sorted(tmp_path.iterdir())
-    with pytest.raises(CannotSave, match="choose another place") as fault:
+    with pytest.raises(CannotSave, match="choose another place") as error:
         save_text(path, "new")
-    assert len(str(fault.value).splitlines()) == 1
+    assert len(str(error.value).splitlines()) == 1
     assert sorted(tmp_path.iterdir()) == before
     assert file.read_text() == "kept"
     assert stat.S_ISCHR(Path("/dev/full").stat().st_mode)
@@ -97,17 +98,17 @@ def test_names_come_from_the_clock_and_are_never_taken_twice() -> None:
 
 def test_what_a_user_typed_never_becomes_a_path() -> None:
     answers = with_answer(Answers(), "client.name", HOSTILE_NAME)
-    save_text(new_draft_path(NOW), dump_draft(answers, "home", "client.age"))
-    found, faults = drafts()
+    save_text(new_draft_path(NOW), dump_draft(answers, Voice.HOME, "client.age"))
+    found, errors = drafts()
     assert [draft.path.name for draft in found] == ["2026-11-25-100000.toml"]
-    assert not faults
+    assert not errors
     assert [path for path in home().rglob("*") if path.is_file()] == [found[0].path]
 
 
 def test_drafts_are_offered_newest_first_by_when_they_were_saved() -> None:
     for number, name in enumerate(["Ada", "Bea", "Cleo"]):
         path = new_draft_path(NOW)
-        save_text(path, dump_draft(with_answer(Answers(), "client.name", name), "home", "client.age"))
+        save_text(path, dump_draft(with_answer(Answers(), "client.name", name), Voice.HOME, "client.age"))
         os.utime(path, (number, number if name != "Ada" else 9))
     found, _ = drafts()
     assert [draft.name for draft in found] == ["Ada", "Cleo", "Bea"]
@@ -115,13 +116,13 @@ def test_drafts_are_offered_newest_first_by_when_they_were_saved() -> None:
 
 
 def test_a_spoilt_draft_is_told_and_hides_no_other() -> None:
-    save_text(new_draft_path(NOW), dump_draft(Answers(), "home", "client.age"))
+    save_text(new_draft_path(NOW), dump_draft(Answers(), Voice.HOME, "client.age"))
     save_text(new_draft_path(NOW), "[client]\nage = zzsecretzz\n")
     save_text(new_draft_path(NOW), f"[client]\nage = {'9' * 5000}\n")
-    found, faults = drafts()
+    found, errors = drafts()
     assert len(found) == 1
-    assert len(faults) == 2
-    assert not any("zzsecretzz" in fault for fault in faults)
+    assert len(errors) == 2
+    assert not any("zzsecretzz" in error for error in errors)
 
 
 def test_a_home_that_cannot_be_made_holds_no_drafts_and_takes_none(

@@ -16,7 +16,8 @@ from consult.answers import intake as steps
 from consult.records.codec import read_file
 from consult.records.demos import demo_files
 from consult.screens.app import ConsultApp
-from consult.screens.session import Session
+from consult.session import Session
+from consult.trade import Voice
 from tests.baseline import NOW
 
 SMALL, LARGE = (80, 24), (120, 40)
@@ -115,7 +116,7 @@ def sitting(answers: Answers | None = None, position: str | None = None, **optio
     return Session(intake=steps.start(answers, position), at=NOW, **options)
 
 
-def demo(name: str, voice: str = "home") -> Session:
+def demo(name: str, voice: Voice = Voice.HOME) -> Session:
     """A demo client with every answer on one page."""
     session = Session.demo(read_file(demo_files()[name], NOW), voice)
     session.intake = steps.jump(session.intake, steps.REVIEW)

@@ -10,7 +10,6 @@ from textual import events
 from textual.widgets import OptionList
 
 from consult.answers.access import answer_paths, get
-from consult.answers.intake import list_of
 from consult.answers.questions import question_of
 from consult.consultation import consult
 from consult.gates.verdict import Verdict
@@ -20,7 +19,8 @@ from consult.records.store import home
 from consult.report import report
 from consult.screens import result
 from consult.screens.app import ConsultApp
-from consult.screens.session import Session
+from consult.session import Session
+from consult.trade import Voice
 from consult.widgets.verdicts import MARKS, STYLES
 from tests.baseline import NOW, baseline
 from tests.demo import judged
@@ -90,7 +90,7 @@ async def test_every_row_of_the_review_can_be_changed_and_leads_back_to_it() -> 
     answers = baseline()
     async with driven(LARGE, session=demo("ines")) as driver:
         driver.session.change(type(driver.session.intake)(answers, "review"))
-        rows = [path for path in answer_paths(answers) if list_of(path) is None]
+        rows = [path for path in answer_paths(answers) if path.list is None]
         for path in [*rows[:: len(rows) // 14], rows[-1]]:
             await driver.type("<f2>") if driver.page == "WizardPage" else None
             listed = driver.app.screen.query_one("#answers", OptionList)
@@ -142,9 +142,9 @@ async def test_n_leads_to_the_next_open_question_and_round_again() -> None:
             await driver.sees("left open" if question_of(path).optional else "NOT ASKED", at="#answers")
 
 
-@pytest.mark.parametrize("voice", ["stylist", "home", "trainer"])
+@pytest.mark.parametrize("voice", Voice)
 @pytest.mark.parametrize("name", demo_files())
-def test_every_line_of_every_result_has_its_reason_and_its_source(name: str, voice: str) -> None:
+def test_every_line_of_every_result_has_its_reason_and_its_source(name: str, voice: Voice) -> None:
     blocks = report(judged(name), voice)
     assert blocks
     for block in blocks:
@@ -156,9 +156,9 @@ def test_every_line_of_every_result_has_its_reason_and_its_source(name: str, voi
 
 
 @SIZES
-@pytest.mark.parametrize("voice", ["stylist", "home", "trainer"])
+@pytest.mark.parametrize("voice", Voice)
 async def test_moving_over_a_result_opens_the_reason_and_source_of_each_line(
-    size: tuple[int, int], voice: str
+    size: tuple[int, int], voice: Voice
 ) -> None:
     async with driven(size, session=demo("ines", voice)) as driver:
         await driver.type("<f3>")
@@ -180,7 +180,7 @@ async def test_the_record_goes_nowhere_but_to_a_file_of_its_own(tmp_path: Path) 
     os.mkfifo(tmp_path / "pipe")
     async with driven(LARGE, session=Session(intake=sitting(baseline(), "review").intake, at=NOW)) as driver:
         await driver.type("<f4>")
-        for place, fault in (
+        for place, error in (
             (" ", "a place for the file is needed"),
             (str(tmp_path), "this is a folder; add a file name"),
             (str(tmp_path / "pipe"), "this file exists"),
@@ -191,11 +191,11 @@ async def test_the_record_goes_nowhere_but_to_a_file_of_its_own(tmp_path: Path) 
                 await driver.type("<home>")
                 await driver.type("<ctrl+k>")
             await driver.type(f"{place}<enter>")
-            await driver.sees(fault, at="ExportWindow #fault")
+            await driver.sees(error, at="ExportWindow #error")
         await driver.type("<home>")
         await driver.type("<ctrl+k>")
         await driver.type(f"{tmp_path / 'there.toml'}<enter>")
-        await driver.sees("this file exists; Enter again replaces it", at="ExportWindow #fault")
+        await driver.sees("this file exists; Enter again replaces it", at="ExportWindow #error")
         assert (tmp_path / "there.toml").read_text() == "old"
         await driver.type("<enter>")
         await driver.sees("The record is written", at="Toast")
@@ -287,11 +287,16 @@ async def test_what_is_not_settled_is_never_called_clear() -> None:
 
 async def test_help_opens_over_every_page_and_closes_again() -> None:
     async with driven(session=demo("ines")) as driver:
-        for keys in ("", "<f3>", "<pageup>", "<pageup>"):
+        for keys, page, told in (
+            ("", "ReviewPage", "to the next question left open"),
+            ("<f3>", "ResultPage", "to the next part, or the part before"),
+            ("<pageup>", "ReviewPage", "change the answer"),
+            ("<pageup>", "WizardPage", "undo the last answer"),
+        ):
             await driver.type(keys)
-            page = driver.page
+            assert driver.page == page
             await driver.type("<f1>")
-            await driver.sees("Keys", "undo the last answer", at="HelpWindow #text")
+            await driver.sees("Keys", told, "Words", at="HelpWindow #text")
             await driver.type("<f1>")
             assert driver.page == page
 

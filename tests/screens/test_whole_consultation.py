@@ -4,11 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from consult import session as session_module
 from consult.answers.access import answer_paths, get
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import question_of, section_titles
 from consult.records.codec import read_file
-from consult.screens import session as session_module
 from tests.baseline import NOW
 from tests.screens.driver import LARGE, SMALL, driven
 

@@ -8,13 +8,14 @@ import pytest
 from textual import events
 from textual.widgets import OptionList
 
+from consult import session as session_module
+from consult.answers import intake as steps
 from consult.answers.access import answer_paths, get
 from consult.answers.questions import Kind, question_of
 from consult.records.codec import read_file
 from consult.records.store import drafts, home, save_text
-from consult.screens import session as session_module
 from consult.screens.page import LEAST_COLUMNS, LEAST_ROWS
-from consult.screens.session import Session
+from consult.session import Session
 from tests.baseline import NOW, baseline
 from tests.screens.driver import LARGE, SMALL, Driver, demo, driven, sitting
 
@@ -22,8 +23,8 @@ SIZES = pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "120x40"])
 
 
 def draft() -> Any:
-    (found,), faults = drafts()
-    assert not faults
+    (found,), errors = drafts()
+    assert not errors
     return read_file(found.path, NOW + timedelta(days=3650))
 
 
@@ -117,7 +118,7 @@ async def test_enter_ticks_no_sign_by_accident() -> None:
     async with driven(session=sitting(position="health.allergies")) as driver:
         await driver.type("<enter>")
         assert (driver.position, driver.answers.health.allergies) == ("health.allergies", None)
-        await driver.sees("nothing is ticked", at="#fault")
+        await driver.sees("nothing is ticked", at="#error")
         await driver.type("<end>")
         await driver.type("<up><enter>")
         assert (driver.position, driver.answers.health.allergies) == ("health.pregnancy", ())
@@ -140,12 +141,12 @@ async def test_none_and_not_sure_stand_alone_and_a_tick_takes_them_away() -> Non
 
 
 @pytest.mark.parametrize(
-    ("path", "typed", "fault"),
+    ("path", "typed", "error"),
     [
         ("client.age", "forty", "expected a whole number from 0 to 120 years"),
         ("client.age", "9" * 200, "expected a whole number from 0 to 120 years"),
         ("hair.natural_depth", "5.3", "halves allowed"),
-        ("hair.length_cm", "12 ml", "expected a number from 0 to 200 cm"),
+        ("hair.length_cm", "12 ml", "expected a number from 0.5 to 200 cm"),
         ("hair.length_cm", "1", "this is less than 'new growth'"),
         ("hair.new_growth_cm", "50", "Length: this is less than 'new growth'"),
         ("product.minutes_refresh", "36", "Longest: this is less than 'refresh'"),
@@ -153,14 +154,14 @@ async def test_none_and_not_sure_stand_alone_and_a_tick_takes_them_away() -> Non
         ("allergy_test.applied_at", "1 hour ago", "First look at: this is before"),
     ],
 )
-async def test_an_answer_that_cannot_be_is_refused_kept_in_the_field_and_can_be_mended(
-    path: str, typed: str, fault: str
+async def test_an_answer_that_cannot_be_is_refused_kept_in_the_field_and_can_be_corrected(
+    path: str, typed: str, error: str
 ) -> None:
     async with driven(session=sitting(baseline(), path)) as driver:
         before = driver.app.focused.value
         await driver.type(f"{typed}<enter>")
-        await driver.sees(fault, at="#fault")
-        assert typed not in driver.read("#fault")
+        await driver.sees(error, at="#error")
+        assert typed not in driver.read("#error")
         assert (driver.position, driver.answers) == (path, baseline())
         assert driver.app.focused.value == typed
         await driver.type("<home>")
@@ -271,7 +272,7 @@ async def test_a_failed_save_is_said_and_the_consultation_goes_on(
         await driver.type("Ines<enter>")
         monkeypatch.setattr(driver.session, "draft", tmp_path / "file" / "draft.toml")
         await driver.type("41<enter>")
-        await driver.sees("not saved", at="#fault")
+        await driver.sees("not saved", at="#error")
         assert driver.position == "client.applied_by"
         await driver.type("3")
         assert driver.answers.client.applied_by == "myself at home"
@@ -288,7 +289,7 @@ async def test_a_place_for_drafts_that_cannot_even_be_looked_at_stops_nobody(
     monkeypatch.setenv("CONSULT_HOME", str(tmp_path / ("x" * 300)))
     async with driven(LARGE, session=Session()) as driver:
         await driver.type("Ines<enter>")
-        await driver.sees("not saved", at="#fault")
+        await driver.sees("not saved", at="#error")
         assert driver.answers.client.name == "Ines"
 
 
@@ -318,7 +319,7 @@ async def test_back_from_a_client_opened_at_once_leads_to_the_start_page_and_int
 async def test_a_spoilt_draft_is_named_at_the_start_without_what_stands_in_it() -> None:
     save_text(home() / "unfinished" / "broken.toml", "[client]\nage = zzsecretzz\n")
     async with driven(LARGE) as driver:
-        await driver.sees("broken.toml", at="#fault")
+        await driver.sees("broken.toml", at="#error")
         assert "zzsecretzz" not in driver.screen
         await driver.type("<tab>")
         await driver.type("1")
@@ -333,7 +334,7 @@ async def test_a_file_is_opened_from_the_start_page_for_a_judgement_of_today(
         await driver.type("<tab>")
         await driver.type("2")
         await driver.type(f"{tmp_path}<enter>")
-        await driver.sees("Is a directory", at="#fault")
+        await driver.sees("Is a directory", at="#error")
         await driver.type("<home>")
         await driver.type("<ctrl+k>")
         await driver.type(f"{tmp_path / 'mine.toml'}<enter>")
@@ -370,3 +371,30 @@ async def test_behind_a_demo_opened_directly_the_start_page_opens_everything() -
         await driver.type("1")
         assert (driver.page, driver.position) == ("WizardPage", "client.name")
         assert driver.answers.client.age is None
+
+
+async def test_a_full_list_takes_no_more_and_says_so() -> None:
+    full = baseline({"history.services": [{"kind": "perm"}] * 100})
+    async with driven(LARGE, session=sitting(full, "history.services")) as driver:
+        await driver.type("1")
+        await driver.sees("expected a list of at most 100 entries", at="#error")
+        assert driver.position == "history.services"
+        assert len(driver.answers.history.services) == 100
+
+
+async def test_a_second_product_opens_its_own_section_and_leaves_with_its_answer() -> None:
+    async with driven(session=sitting(baseline(), "goal.lengths_product")) as driver:
+        assert "2nd product" not in driver.read("#rail")
+        await driver.type("1")
+        await driver.sees("2nd product", "Metals", at="#rail")
+        session = driver.session
+        session.change(steps.jump(session.intake, "lengths_product.kind"))
+        await driver.app.screen.show_question()
+        await driver.sees("Second product, for the lengths", at="#heading")
+        await driver.type("2")
+        await driver.type("5")
+        assert driver.answers.lengths_product.colour_class == "direct (no developer)"
+        session.change(steps.jump(session.intake, "goal.lengths_product"))
+        await driver.app.screen.show_question()
+        await driver.type("2")
+        assert "2nd product" not in driver.read("#rail")

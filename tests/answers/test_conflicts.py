@@ -6,14 +6,14 @@ from typing import Any
 import pytest
 
 from consult.answers import Answers
-from consult.answers.contradictions import contradictions, new_contradiction
+from consult.answers.conflicts import conflicts, new_conflict
 from tests.baseline import NOW, baseline
 
 LATER = timedelta(hours=1)
 
 
 def paths(answers: Answers, now: datetime = NOW) -> list[str]:
-    return [odd.path for odd in contradictions(answers, now)]
+    return [conflict.path for conflict in conflicts(answers, now)]
 
 
 def test_a_sound_client_contradicts_herself_nowhere() -> None:
@@ -63,18 +63,18 @@ def test_a_moment_before_living_memory_is_a_slip_of_the_pen() -> None:
 
 
 def test_an_earlier_answer_may_not_contradict_a_later_one_either() -> None:
-    odd = new_contradiction(baseline(), baseline({"hair.new_growth_cm": 50.0}), NOW)
-    assert odd is not None
-    assert odd.path == "hair.length_cm"
-    assert "new growth" in odd.hint
+    conflict = new_conflict(baseline(), baseline({"hair.new_growth_cm": 50.0}), NOW)
+    assert conflict is not None
+    assert conflict.path == "hair.length_cm"
+    assert "new growth" in conflict.hint
 
 
-def test_a_contradiction_that_stood_before_blocks_no_other_answer() -> None:
+def test_a_conflict_that_stood_before_blocks_no_other_answer() -> None:
     before = baseline({"product.minutes_min": 40.0})
-    assert new_contradiction(before, baseline({"product.minutes_min": 40.0, "client.age": 50}), NOW) is None
+    assert new_conflict(before, baseline({"product.minutes_min": 40.0, "client.age": 50}), NOW) is None
 
 
-def test_a_contradiction_never_repeats_the_answer() -> None:
-    for odd in contradictions(baseline({"hair.new_growth_cm": 123.25, "product.chart_from": 8.0}), NOW):
-        assert "123" not in odd.hint
-        assert "8" not in odd.hint
+def test_a_conflict_never_repeats_the_answer() -> None:
+    for conflict in conflicts(baseline({"hair.new_growth_cm": 123.25, "product.chart_from": 8.0}), NOW):
+        assert "123" not in conflict.hint
+        assert "8" not in conflict.hint

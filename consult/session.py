@@ -8,19 +8,21 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from consult.answers import Answers
-from consult.answers.intake import Intake, start
+from consult.answers.access import get
+from consult.answers.base import SCHEMA
+from consult.answers.intake import REVIEW, Intake, start
 from consult.answers.shelf import Shelf
 from consult.gates.judge import Judgement
 from consult.head.build import build_head
 from consult.judging import judge_head
-from consult.records.codec import Loaded, dump_draft
+from consult.records.codec import Loaded, dump_draft, read_file
 from consult.records.store import new_draft_path, new_export_path, remove_draft, save_text
+from consult.records.wanted import Origin, Wanted
+from consult.trade import Voice
 
 if TYPE_CHECKING:
     from consult.consultation import Consultation
     from consult.salon import SalonConfig
-
-VOICES = ("stylist", "home", "trainer")
 
 
 def clock() -> datetime:
@@ -37,7 +39,7 @@ class Session:
 
     def __init__(
         self,
-        voice: str = "home",
+        voice: Voice = Voice.HOME,
         *,
         intake: Intake | None = None,
         at: datetime | None = None,
@@ -53,7 +55,7 @@ class Session:
         self.keep = keep
         self.salon = salon
         self.shelf = shelf
-        self.fault = ""
+        self.error = ""
         self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
         self._judged: tuple[Answers, datetime, Judgement] | None = None
@@ -63,10 +65,9 @@ class Session:
         cls, loaded: Loaded, draft: Path, salon: "SalonConfig | None" = None, shelf: Shelf | None = None
     ) -> "Session":
         """Go on with an unfinished consultation where it was left."""
-        voice = loaded.voice if loaded.voice in VOICES else "home"
         session = cls(
-            voice or "home",
-            intake=start(loaded.answers, loaded.position),
+            loaded.voice or Voice.HOME,
+            intake=start(loaded.answers.at_version(SCHEMA), loaded.position),
             draft=draft,
             salon=salon,
             shelf=shelf,
@@ -76,7 +77,7 @@ class Session:
 
     @classmethod
     def demo(
-        cls, loaded: Loaded, voice: str, salon: "SalonConfig | None" = None, shelf: Shelf | None = None
+        cls, loaded: Loaded, voice: Voice, salon: "SalonConfig | None" = None, shelf: Shelf | None = None
     ) -> "Session":
         """Open a demo client at its own moment; nothing is kept."""
         return cls(
@@ -102,7 +103,7 @@ class Session:
         return self.at or clock()
 
     def change(self, intake: Intake) -> None:
-        """Take a new intake and save it; a failed save is told in `fault` and loses nothing here."""
+        """Take a new intake and save it; a failed save is told in `error` and loses nothing here."""
         if intake.answers != self.intake.answers:
             self._half_typed.pop(self.intake.position, None)
         self.intake = intake
@@ -121,9 +122,9 @@ class Session:
             if self.draft is None:
                 self.draft = new_draft_path(clock())
             save_text(self.draft, dump_draft(self.answers, self.voice, self.intake.position, self.typed))
-            self.fault = ""
-        except OSError as fault:
-            self.fault = f"not saved: {fault}"
+            self.error = ""
+        except OSError as error:
+            self.error = f"not saved: {error}"
 
     def judgement(self) -> Judgement:
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
@@ -156,3 +157,21 @@ class Session:
     def export_path(self) -> Path:
         """The place that is offered for the record."""
         return new_export_path(clock())
+
+
+def open_session(wanted: Wanted, salon: "SalonConfig | None" = None, shelf: Shelf | None = None) -> Session:
+    """The session of what is wanted. Raises BadFile when its file cannot be read.
+
+    A file is opened for a judgement of today: its answers are taken, its old result is not. A demo client
+    is judged at its own moment.
+    """
+    if wanted.path is None:
+        return Session(wanted.voice, salon=salon, shelf=shelf)
+    loaded = read_file(wanted.path, clock())
+    if wanted.origin is Origin.DRAFT:
+        return Session.resume(loaded, wanted.path, salon, shelf)
+    if wanted.origin is Origin.DEMO:
+        return Session.demo(loaded, wanted.voice, salon, shelf)
+    answers = loaded.answers.at_version(SCHEMA)
+    intake = start(answers, REVIEW if get(answers, "client.age") else None)
+    return Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)

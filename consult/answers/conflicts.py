@@ -1,0 +1,104 @@
+"""Answers that cannot be true together or at all: dates to come, readings before the test."""
+
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from consult.answers import Answers
+from consult.answers.access import BadAnswer, answer_paths, get
+from consult.answers.base import NOT_SURE
+from consult.answers.product import Product
+from consult.answers.questions import Kind, Question, question_of
+
+_PRODUCT_IN_ORDER = (
+    ("chart_from", "chart_to"),
+    ("minutes_min", "minutes_max"),
+    ("minutes_min", "minutes_new_growth"),
+    ("minutes_min", "minutes_white"),
+    ("minutes_new_growth", "minutes_max"),
+    ("minutes_white", "minutes_max"),
+    ("minutes_refresh", "minutes_max"),
+)
+_IN_ORDER = (
+    ("allergy_test.applied_at", "allergy_test.first_read_at"),
+    ("allergy_test.first_read_at", "allergy_test.second_read_at"),
+    ("allergy_test.applied_at", "allergy_test.second_read_at"),
+    ("hair.new_growth_cm", "hair.length_cm"),
+)
+EARLIEST_YEAR = 1950
+# A clock set a little differently on another machine is no conflict.
+_CLOCK_SLACK = timedelta(minutes=5)
+
+
+def conflicts(answers: Answers, now: datetime) -> list[BadAnswer]:
+    """Every conflict, each naming the answer to correct; dates after `now` are impossible."""
+    return [
+        *_to_come(answers, now),
+        *_out_of_order(answers),
+        *product_conflicts(answers.product, "product"),
+        *product_conflicts(answers.lengths_product, "lengths_product"),
+        *_white_denied(answers),
+    ]
+
+
+def new_conflict(before: Answers, after: Answers, now: datetime) -> BadAnswer | None:
+    """The first conflict that a change brings about, whichever of its two answers was changed."""
+    known = {str(conflict) for conflict in conflicts(before, now)}
+    return next((conflict for conflict in conflicts(after, now) if str(conflict) not in known), None)
+
+
+def _to_come(answers: Answers, now: datetime) -> list[BadAnswer]:
+    found = []
+    for path in answer_paths(answers):
+        value = get(answers, path)
+        kind = question_of(path).kind
+        late = (kind is Kind.DAY and isinstance(value, date) and value > now.date()) or (
+            kind is Kind.MOMENT and isinstance(value, datetime) and value > now + _CLOCK_SLACK
+        )
+        old = isinstance(value, date) and value.year < EARLIEST_YEAR
+        if late or old:
+            when = f"lies after {now:%Y-%m-%d %H:%M}" if late else f"lies before {EARLIEST_YEAR}"
+            found.append(BadAnswer(path, f"this date {when}; check day, month and year"))
+    return found
+
+
+def _value(answers: Answers, path: str) -> Any:
+    value = get(answers, path)
+    return None if value == NOT_SURE else value
+
+
+def _out_of_order(answers: Answers) -> list[BadAnswer]:
+    return [
+        _less_than(then, first, question_of(first))
+        for first, then in _IN_ORDER
+        if _less(_value(answers, then), _value(answers, first))
+    ]
+
+
+def product_conflicts(product: Product, place: str) -> list[BadAnswer]:
+    """The same for the leaflet of one product; `place` is the path of that product."""
+    return [
+        _less_than(f"{place}.{then}", f"{place}.{first}", question_of(f"product.{first}"))
+        for first, then in _PRODUCT_IN_ORDER
+        if _less(getattr(product, then), getattr(product, first))
+    ]
+
+
+def _less(then: Any, first: Any) -> bool:
+    known = then not in (None, NOT_SURE) and first not in (None, NOT_SURE)
+    return bool(known and then < first)
+
+
+def _less_than(then: str, first: str, question: Question) -> BadAnswer:
+    word = "before" if question.kind is Kind.MOMENT else "less than"
+    return BadAnswer(then, f"this is {word} '{question.short.lower()}' ({first}); correct one of the two")
+
+
+def _white_denied(answers: Answers) -> list[BadAnswer]:
+    zones = [_value(answers, f"hair.white_{zone}") for zone in ("front", "temples", "crown", "nape")]
+    if answers.goal.white == "there is none" and any(zones):
+        return [
+            BadAnswer(
+                "goal.white", "white hair was found; say what should happen to it, or correct the shares"
+            )
+        ]
+    return []

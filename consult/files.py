@@ -1,0 +1,79 @@
+"""The one door through which a file comes in: an ordinary TOML file of a sane size and shape.
+
+Whatever is wrong is one line that names the file and what would be right, and repeats nothing of it.
+"""
+
+import os
+import stat
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from consult.cleaning import clean_text
+
+LARGEST_FILE = 1_000_000
+MOST_DOTS = 200
+"""In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
+DEEPEST = 40
+"""Tables and lists inside each other; rules nest some ten deep, a record less."""
+LONGEST_ERROR = 290
+_LONGEST_NAME = 110
+_HINT = "texts stand in quotes, dates bare, each name once"
+
+
+class BadFile(ValueError):
+    """A file that cannot be used; one line that names the place and what would be right."""
+
+    def __init__(self, name: str, hint: str) -> None:
+        name = clean_text(name)
+        shown = name if len(name) <= _LONGEST_NAME else "..." + name[3 - _LONGEST_NAME :]
+        line = f"{shown}: {clean_text(hint)}"
+        super().__init__(line if len(line) <= LONGEST_ERROR else line[: LONGEST_ERROR - 3] + "...")
+
+
+def read_toml(path: Path) -> dict[str, Any]:
+    """The tables of a file. Raises BadFile."""
+    return parse_toml(_text(path), str(path))
+
+
+def _text(path: Path) -> str:
+    try:
+        mode = os.stat(path).st_mode
+        if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
+            raise BadFile(str(path), "this is no ordinary file")
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_FILE + 1)
+    except BadFile:
+        raise
+    except (OSError, ValueError) as error:
+        raise BadFile(str(path), getattr(error, "strerror", None) or "cannot be read") from None
+    if len(raw) > LARGEST_FILE:
+        raise BadFile(str(path), "larger than 1 MB; a file of this program is smaller")
+    try:
+        return raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        raise BadFile(str(path), f"line {line}: not UTF-8 text; save the file as UTF-8") from None
+
+
+def parse_toml(text: str, name: str) -> dict[str, Any]:
+    """The tables in a text; `name` stands at the head of errors. Raises BadFile."""
+    for number, line in enumerate(text.split("\n"), 1):
+        if line.count(".") > MOST_DOTS:
+            raise BadFile(name, f"line {number}: too many dots in one line")
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise BadFile(name, f"{error}; {_HINT}") from None
+    except RecursionError:
+        raise BadFile(name, "nested too deeply") from None
+    except ValueError:
+        raise BadFile(name, "a number has too many digits") from None
+    if _nested_deeper(data, DEEPEST):
+        raise BadFile(name, "nested too deeply")
+    return data
+
+
+def _nested_deeper(data: object, levels: int) -> bool:
+    inner = data.values() if isinstance(data, dict) else data if isinstance(data, list) else ()
+    return any(levels == 0 or _nested_deeper(item, levels - 1) for item in inner)

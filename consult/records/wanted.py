@@ -1,0 +1,25 @@
+"""What a person wants to open. It stands apart, so that the start page is painted without loading answers."""
+
+from dataclasses import dataclass
+from enum import Enum
+from pathlib import Path
+
+from consult.trade import Voice
+
+
+class Origin(Enum):
+    """Where a consultation comes from."""
+
+    NEW = "new"
+    DRAFT = "draft"
+    DEMO = "demo"
+    FILE = "file"
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """A consultation to be opened, and whose words are used; a new one has no path."""
+
+    origin: Origin
+    voice: Voice
+    path: Path | None = None

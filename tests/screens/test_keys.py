@@ -1,0 +1,45 @@
+"""What a page's table of keys says is what the keys do."""
+
+import pytest
+
+from consult.screens.app import ConsultApp
+from consult.screens.page import Page
+from consult.screens.result import ResultPage
+from consult.screens.review import ReviewPage
+from consult.screens.sheet import SheetPage
+from consult.screens.start import StartPage
+from consult.screens.wizard import WizardPage
+from tests.baseline import baseline
+from tests.screens.driver import SMALL, driven, sitting
+
+PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, SheetPage]
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_every_key_of_a_table_leads_to_an_action_that_exists(page: type[Page]) -> None:
+    for key in page.KEYS:
+        for _, action in key.binds:
+            name = action.partition("(")[0]
+            owner, _, bare = name.rpartition(".")
+            assert hasattr(ConsultApp if owner else page, f"action_{bare}"), (page, action)
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_no_key_of_a_page_has_two_meanings_and_each_is_told(page: type[Page]) -> None:
+    bound = [name for key in page.KEYS for names, _ in key.binds for name in names.split(",")]
+    assert len(bound) == len(set(bound))
+    assert {"f1", "ctrl+q"} <= set(bound)
+    assert all(key.help for key in page.KEYS)
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_the_key_line_fits_a_small_window(page: type[Page]) -> None:
+    line = "".join(f"{key.short_name} {key.label}  " for key in page.KEYS if key.label)
+    assert len(line.strip()) <= SMALL[0] - 2
+
+
+async def test_the_key_line_shows_the_labels_of_the_page_in_hand() -> None:
+    async with driven(session=sitting(baseline(), "client.age")) as driver:
+        await driver.sees("PgDn leave open ^Z undo F1 help", at="#keys")
+        await driver.type("<f2>")
+        await driver.sees("Enter change n next open PgUp back", at="#keys")
