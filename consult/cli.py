@@ -4,6 +4,7 @@ Exit codes: 0 plan made (or files valid), 1 the program failed, 2 bad input, 3 h
 """
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from io import TextIOWrapper
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
     from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
+    from consult.records.codec import Loaded
     from consult.salon import SalonConfig
     from consult.session import Session
 
@@ -119,34 +121,57 @@ def _clock() -> "datetime":
 def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     from consult.answers.base import SCHEMA
     from consult.consultation import consult
-    from consult.files import BadFile
     from consult.plan.types import Made, Stopped
-    from consult.records.codec import read_file
-    from consult.records.record import dump_record, salon_of
-    from consult.records.store import CannotSave, save_text
-    from consult.salon import BadConfig
 
     now = _clock()
-    try:
-        loaded = read_file(Path(options.file), now)
-        at, answers = loaded.consulted_at, loaded.answers
-        if options.now or at is None:
-            # A judgement of today asks today's questions.
-            at, answers = now, answers.at_version(SCHEMA)
-        # A record is judged by the salon's rules it was written under, unless others are given.
-        found = consult(answers, at, salon or salon_of(loaded), shelf)
-        if options.out:
-            save_text(Path(options.out), dump_record(found))
-    except BadConfig as error:
-        raise _Problem(f"{options.file}: {error}") from None
-    except (BadFile, CannotSave) as error:
-        raise _Problem(str(error)) from None
+    loaded = _loaded(options.file, now)
+    at, answers = loaded.consulted_at, loaded.answers
+    if options.now or at is None:
+        # A judgement of today asks today's questions.
+        at, answers = now, answers.at_version(SCHEMA)
+    # A record is judged by the salon's rules it was written under, unless others are given.
+    found = consult(answers, at, salon or _salon_in(loaded, options.file), shelf)
+    if options.out:
+        _write_record(found, Path(options.out))
     _print_report(found, Voice(options.voice), why=options.why)
     if options.out:
         print(f"\nThe record is written: {options.out}")
     if isinstance(found.plan, Stopped):
         return STOPPED
     return PLAN_MADE if isinstance(found.plan, Made) else HELD
+
+
+def _loaded(name: str, now: "datetime") -> "Loaded":
+    from consult.files import BadFile
+    from consult.records.codec import read_file
+
+    try:
+        return read_file(Path(name), now)
+    except BadFile as error:
+        raise _Problem(str(error)) from None
+
+
+def _salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
+    """The rules and settings of a salon's own that a record was judged by."""
+    if loaded.salon is None:
+        return None
+    from consult.records.record import salon_of
+    from consult.salon import BadConfig
+
+    try:
+        return salon_of(loaded)
+    except BadConfig as error:
+        raise _Problem(f"{name}: salon: {error}") from None
+
+
+def _write_record(found: "Consultation", path: Path) -> None:
+    from consult.records.record import dump_record
+    from consult.records.store import CannotSave, save_text
+
+    try:
+        save_text(path, dump_record(found))
+    except CannotSave as error:
+        raise _Problem(str(error)) from None
 
 
 def _print_report(found: "Consultation", voice: Voice, *, why: bool) -> None:
@@ -183,32 +208,25 @@ def _print_swatches(swatches: "tuple[tuple[str, str], ...]") -> None:
 
 
 def _check(files: Sequence[str]) -> int:
-    from consult.files import BadFile
-    from consult.salon import BadConfig
-
     worst = PLAN_MADE
     for name in files:
         try:
-            print(f"{name}: {_checked(Path(name))}")
-        except BadConfig as error:
-            _complain(f"{name}: {error}")
-            worst = BAD_INPUT
-        except BadFile as error:
-            _complain(str(error))
+            print(f"{name}: {_checked(name)}")
+        except _Problem as problem:
+            _complain(str(problem))
             worst = BAD_INPUT
     return worst
 
 
-def _checked(path: Path) -> str:
-    """What a file is found to be. Raises BadFile and BadConfig."""
-    from consult.consultation import consult
-    from consult.records.codec import read_file
-    from consult.records.record import result_data, salon_of
-
-    loaded = read_file(path, _clock())
+def _checked(name: str) -> str:
+    """What a file is found to be. Raises _Problem."""
+    loaded = _loaded(name, _clock())
     if loaded.result is None or loaded.consulted_at is None:
         return "valid answers"
-    found = consult(loaded.answers, loaded.consulted_at, salon_of(loaded))
+    from consult.consultation import consult
+    from consult.records.record import result_data
+
+    found = consult(loaded.answers, loaded.consulted_at, _salon_in(loaded, name))
     if result_data(found) == loaded.result:
         return "valid record"
     return "valid answers; its result is not what this program computes"
@@ -252,6 +270,8 @@ def _demo(name: str, voice: Voice, salon: "SalonConfig | None", shelf: "Shelf | 
 
 def run() -> None:
     """The program's entry point. No traceback ever reaches a user."""
+    # A plug-in of pydantic that happens to be installed would see every answer; looking for one takes time.
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "1"
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout.reconfigure(errors="backslashreplace")
     try:

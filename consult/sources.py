@@ -6,7 +6,7 @@ source says so in one of three fixed ways, `COMMON_PRACTICE`, `ASSUMPTION` or `F
 
 import tomllib
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 COMMON_PRACTICE = "common practice"
 ASSUMPTION = "assumption"
@@ -30,8 +30,7 @@ class Number(float):
 @cache
 def sources() -> dict[str, dict[str, str]]:
     """All published sources, id -> {title, by, where, status}."""
-    text = files("consult").joinpath("sources.toml").read_text("utf-8")
-    return tomllib.loads(text)
+    return tomllib.loads(Path(__file__).with_name("sources.toml").read_text("utf-8"))
 
 
 def is_source(name: str) -> bool:

@@ -11,6 +11,7 @@ from consult.widgets.text import Piece, lines, styled
 STYLES = {
     Verdict.CLEAR: "bold $text-success",
     Verdict.CAUTION: "bold $text-warning",
+    Verdict.CHANGE_PRODUCT: "bold $text-warning",
     Verdict.TEST_FIRST: "bold $text-warning",
     Verdict.TREAT_FIRST: "bold $text-warning",
     Verdict.SEE_COLOURIST: "bold $text-warning",
@@ -21,6 +22,7 @@ STYLES = {
 MARKS = {
     Verdict.CLEAR: "+",
     Verdict.CAUTION: "!",
+    Verdict.CHANGE_PRODUCT: "/",
     Verdict.TEST_FIRST: "?",
     Verdict.TREAT_FIRST: "~",
     Verdict.SEE_COLOURIST: ">",

@@ -32,7 +32,7 @@ HOSTILE = "Zed[/] [@click=app.quit]x[/] [red]y"
 
 async def to_stop(driver: Driver) -> None:
     await driver.type("15<enter>")
-    await driver.sees("Stop: no oxidative colour")
+    await driver.sees("Stop: no colour")
     assert driver.page == "StopNotice"
 
 
@@ -55,7 +55,7 @@ async def test_a_stop_is_said_once_and_again_only_when_it_comes_back() -> None:
         await to_stop(driver)
         await driver.type("3")
         assert (driver.page, driver.position) == ("WizardPage", "client.applied_by")
-        await driver.sees("Stop: no oxidative colour", at="#gate")
+        await driver.sees("Stop: no colour", at="#gate")
         await driver.type("<pageup>")
         await driver.type("14<enter>")
         assert driver.page == "WizardPage"
@@ -72,7 +72,7 @@ async def test_after_a_stop_the_record_can_still_be_written_and_says_stop(tmp_pa
     async with driven(session=sitting(baseline(), "client.age")) as driver:
         await to_stop(driver)
         await driver.type("1")
-        await driver.sees("Stop: no oxidative colour", at="#verdict")
+        await driver.sees("Stop: no colour", at="#verdict")
         assert driver.page == "ResultPage"
         for word in ("accept", "risk", "override"):
             assert word not in driver.screen.lower()
@@ -83,7 +83,8 @@ async def test_after_a_stop_the_record_can_still_be_written_and_says_stop(tmp_pa
     assert loaded.answers.client.age == 15
     assert loaded.result
     assert loaded.result["verdict"] == "stop"
-    assert "plan" not in loaded.result
+    assert loaded.result["plan"]["outcome"] == "stopped"
+    assert "applications" not in loaded.result["plan"]
 
 
 async def test_every_row_of_the_review_can_be_changed_and_leads_back_to_it() -> None:
@@ -262,7 +263,7 @@ async def test_the_colourless_and_the_256_colour_terminal_say_the_same_words(
         monkeypatch.setenv(variable, value)
         async with driven(size, session=demo("hanna")) as driver:
             await driver.type("<f3>")
-            await driver.sees("[X] Stop: no oxidative colour", "X Stop")
+            await driver.sees("[X] Stop: no colour", "X Stop")
             screens.append(driver.screen)
         monkeypatch.delenv(variable)
     assert len(set(screens)) == 1

@@ -136,4 +136,4 @@ def test_without_colour_the_verdict_still_has_its_mark_and_its_words(
 ) -> None:
     terminal = Terminal(tmp_path / "home", 80, 24, "demo", "hanna", NO_COLOR="1")
     started.append(terminal)
-    terminal.sees("What name should stand", "[X] Stop: no oxidative colour")
+    terminal.sees("What name should stand", "[X] Stop: no colour")
