@@ -143,6 +143,8 @@ def missing(answers: Answers) -> tuple[str, ...]:
         if applies(answers, path) is not False and get(answers, path) in (None, NOT_SURE)
     ]
     needed += [f"product.{name}" for name in missing_of_product(answers.product)]
+    if answers.goal.lengths_product == NOT_SURE:
+        needed.append("goal.lengths_product")
     if _own_for_lengths(answers):
         needed += [f"lengths_product.{name}" for name in missing_of_product(answers.lengths_product)]
     return (*needed, *_services_half_told(answers))
