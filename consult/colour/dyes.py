@@ -16,6 +16,7 @@ from consult.colour.cie import WEIGHTS, Floats, lab
 from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.fibre import reflectance
 from consult.colour.pigment import lifted, lightness_of
+from consult.colour.prepared import table
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, Number
 from consult.trade import Porosity, Tone
@@ -84,14 +85,18 @@ def strength_for(base: Floats, shape: Floats, lightness: Floats) -> Floats:
     return np.asarray((low + high) / 2)
 
 
-@cache
-def _strengths(tone: Tone) -> Floats:
-    """Strength of a family for every depth of the grid, between the two demands its cover weighs."""
+def compute_strengths(tone: Tone) -> Floats:
+    """Strength (53,) of a family for every depth of the grid, between the two demands its cover weighs."""
     shape, cover = recipe(tone), _RECIPES[tone][1]
     goal = lightness_of(_GRID)
     on_own = strength_for(lifted(_GRID, np.ones_like(_GRID)), shape, goal)
     on_white = strength_for(np.zeros((len(_GRID), 31)), shape, goal)
     return np.asarray((1 - cover) * on_own + cover * on_white)
+
+
+@cache
+def _strengths(tone: Tone) -> Floats:
+    return table(f"strengths {tone}", lambda: compute_strengths(tone))
 
 
 def load(shade: Shade) -> Floats:

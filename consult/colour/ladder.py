@@ -15,6 +15,7 @@ from consult.colour.difference import ciede2000
 from consult.colour.dyes import recipe, strength_for
 from consult.colour.fibre import reflectance
 from consult.colour.pigment import depth_of, lifted, lightness_of, natural_lab
+from consult.colour.prepared import table
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, FROM_MEMORY, Number
 from consult.trade import DARKEST, LIGHTEST, TONES, Tone
@@ -27,8 +28,7 @@ _NEUTRAL = TONES.index("neutral")
 _CHART = np.linspace(DARKEST, 14.0, 53)  # beyond 10, so that near-white hair is compared with its like
 
 
-@cache
-def _chart(tone: Tone) -> Floats:
+def compute_chart(tone: Tone) -> Floats:
     """CIELAB (53, 3) of a family from the darkest depth up, by quarters of a level."""
     if tone == "neutral":
         return natural_lab(_CHART)
@@ -38,18 +38,23 @@ def _chart(tone: Tone) -> Floats:
     return lab(reflectance(base + strength[:, None] * shape))
 
 
+@cache
+def _chart(tone: Tone) -> Floats:
+    return table(f"chart {tone}", lambda: compute_chart(tone))
+
+
 def _natural(lightness: Floats) -> Floats:
     """CIELAB (n, 3) of natural hair as light as L* (n,): the chart, and past its end on to white hair."""
     white = lab(reflectance(np.zeros((1, 31))))
-    table = np.concatenate([_chart("neutral"), white])
-    return np.stack([np.interp(lightness, table[:, 0], table[:, i]) for i in range(3)], axis=-1)
+    known = np.concatenate([_chart("neutral"), white])
+    return np.stack([np.interp(lightness, known[:, 0], known[:, i]) for i in range(3)], axis=-1)
 
 
 def chart_lab(depth: npt.ArrayLike, tone: Tone) -> Floats:
     """CIELAB (..., 3) of the chart colours of a family at depths (...); held at the ends outside 1..14."""
-    table = _chart(tone)
+    known = _chart(tone)
     at = np.asarray(depth, dtype=float)
-    return np.stack([np.interp(at, _CHART, table[:, i]) for i in range(3)], axis=-1)
+    return np.stack([np.interp(at, _CHART, known[:, i]) for i in range(3)], axis=-1)
 
 
 def goal_lab(goal: Shade) -> Floats:

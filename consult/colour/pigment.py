@@ -11,6 +11,7 @@ import numpy.typing as npt
 from consult.colour.cie import Floats, lab
 from consult.colour.fibre import reflectance
 from consult.colour.melanin import absorbance
+from consult.colour.prepared import table
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
 
 BASE_LIFT = Number(1.0, "level", COMMON_PRACTICE)
@@ -30,9 +31,14 @@ _LEVELS = np.linspace(0.0, 14.0, 57)
 _DOSES = np.concatenate([np.linspace(0.0, 6.0, 241), np.linspace(6.2, 60.0, 120)])
 
 
+def compute_ladder() -> Floats:
+    """CIELAB (481, 3) of natural hair along the ladder."""
+    return lab(reflectance(absorbance(_LADDER)))
+
+
 @cache
 def _ladder() -> Floats:
-    return lab(reflectance(absorbance(_LADDER)))
+    return table("ladder", compute_ladder)
 
 
 def natural_lab(depth: npt.ArrayLike) -> Floats:
@@ -60,13 +66,17 @@ def lifted_position(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
     return np.asarray(np.maximum(np.minimum(level + ahead, _LADDER_END), np.asarray(depth, dtype=float)))
 
 
-@cache
-def _dose_table() -> Floats:
-    """Bleaching dose for every depth (rows) and number of levels (columns): brightness inverted on a grid."""
+def compute_doses() -> Floats:
+    """Bleaching dose (61, 57) for every depth (rows) and number of levels (columns): brightness inverted on a grid."""
     light = lab(reflectance(absorbance(_DEPTHS[:, None], _DOSES)))[..., 0]
     wanted = lightness_of(lifted_position(_DEPTHS[:, None], _LEVELS))
     rows = [np.interp(goal, row, _DOSES) for goal, row in zip(wanted, light, strict=True)]
     return np.array(rows)
+
+
+@cache
+def _doses() -> Floats:
+    return table("doses", compute_doses)
 
 
 def dose(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
@@ -78,9 +88,9 @@ def dose(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
     row, column = np.broadcast_arrays(row, column)
     i, j = row.astype(int), column.astype(int)
     down, right = row - i, column - j
-    table = _dose_table()
-    upper = (1 - right) * table[i, j] + right * table[i, j + 1]
-    lower = (1 - right) * table[i + 1, j] + right * table[i + 1, j + 1]
+    known = _doses()
+    upper = (1 - right) * known[i, j] + right * known[i, j + 1]
+    lower = (1 - right) * known[i + 1, j] + right * known[i + 1, j + 1]
     return np.asarray((1 - down) * upper + down * lower)
 
 

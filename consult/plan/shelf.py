@@ -17,6 +17,7 @@ from consult.answers.product import Product as Answered
 from consult.answers.shelf import Shelf
 from consult.colour.search import Candidates, search
 from consult.colour.values import HairState, Shade
+from consult.gates.audit import paths_of
 from consult.gates.judge import judge
 from consult.gates.limits import Limits
 from consult.gates.rules import Rule
@@ -115,8 +116,10 @@ def search_shelf(
     """
     kept: list[_Kept] = []
     refused: list[Line] = []
+    # The other rules say of every product what they say of the head.
+    looking = tuple(rule for rule in rules if any(path.startswith("product.") for path in paths_of(rule)))
     for place, product in enumerate(shelf.product):
-        found = _case_of(answers, head, limits, product, now, rules)
+        found = _case_of(answers, head, limits, product, now, looking)
         if isinstance(found, Line):
             refused.append(found)
         else:
@@ -192,6 +195,7 @@ def _allowed(family: _Family, now: datetime, shelf: Shelf, reasons: dict[str, Li
     A blend is judged at its own depth, which few distinct numbers take, and by the tone of its larger part.
     """
     verdicts: dict[float, Line | None] = {}
+    names = {one.place: _name(shelf.product[one.place]) for one in family.kept}
     blends = (0.0,) if family.kept[0].case.product.is_kit else (0.0, *BLENDS)
     for one, two in combinations_with_replacement(family.kept, 2):
         first, second = one.case.product.shade, two.case.product.shade
@@ -205,8 +209,9 @@ def _allowed(family: _Family, now: datetime, shelf: Shelf, reasons: dict[str, Li
             if against is None:
                 yield _Mix(one.place, two.place, share, family.developer)
             else:
-                name = _name(shelf.product[one.place])
-                reasons.setdefault(name, _of(name, against))
+                name = names[one.place]
+                if name not in reasons:
+                    reasons[name] = _of(name, against)
 
 
 def _of(name: str, against: Line) -> Line:

@@ -1,6 +1,7 @@
 """Hair mass, amounts and packs against published figures."""
 
 import math
+from statistics import NormalDist
 
 import pytest
 
@@ -96,3 +97,13 @@ def test_the_need_is_a_log_normal_by_its_moments() -> None:
     assert math.exp(m + s2 / 2) == pytest.approx(150)
     assert need.quantile(0.5) == pytest.approx(math.exp(m))
     assert need.chance_above(need.quantile(0.02)) == pytest.approx(0.02)
+
+
+@pytest.mark.parametrize("chance", [0.001, 0.02, 0.1, 0.5])
+def test_quantiles_and_chances_are_those_of_the_reference_library(chance: float) -> None:
+    """Python's statistics.NormalDist, on the logarithm."""
+    need = Need(150.0, 30.0)
+    spread = math.sqrt(math.log(1 + (30 / 150) ** 2))
+    reference = NormalDist(math.log(150) - spread**2 / 2, spread)
+    assert need.quantile(chance) == pytest.approx(math.exp(reference.inv_cdf(1 - chance)), rel=1e-9)
+    assert need.chance_above(180) == pytest.approx(1 - reference.cdf(math.log(180)), rel=1e-9)
