@@ -15,7 +15,7 @@ from consult.plan.aftercare import plan_aftercare, plan_cautions, plan_visit
 from consult.plan.alternatives import alternatives
 from consult.plan.application import Applications, on_this_head
 from consult.plan.approach import Approach, choose_approach
-from consult.plan.bowls import mix_bowls
+from consult.plan.bowls import mix_bowls, write_recipes
 from consult.plan.case import Case, missing, read_case
 from consult.plan.checks import check_plan, not_planned
 from consult.plan.ledger import keep_ledger
@@ -83,8 +83,9 @@ def _held(
 def _made(
     case: Case, approach: Approach, applications: Applications, now: datetime, settings: Settings
 ) -> Made:
-    mixes = mix_bowls(case, applications, settings)
-    purchases = buy(case, applications, mixes, settings)
+    recipes = write_recipes(case, applications)
+    mixes = mix_bowls(case, recipes, settings)
+    purchases = buy(recipes, mixes, settings)
     return Made(
         case=case,
         approach=approach.name,
@@ -92,7 +93,7 @@ def _made(
         applications=applications,
         mixes=mixes,
         purchases=purchases,
-        amounts=amount_lines(case, applications, purchases),
+        amounts=amount_lines(case, recipes, purchases),
         sections=plan_sections(case, applications, settings),
         steps=plan_steps(case, applications, mixes),
         timeline=timeline_lines(applications),

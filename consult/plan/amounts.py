@@ -36,6 +36,7 @@ MIX_PER_HAIR = Number(1.5, "g mix per g hair", "maibach-wolfram-1981")
 MIX_PER_HAIR_LEAST = Number(1.0, "g mix per g hair", "bleach-tress-2004")
 MIX_PER_HAIR_MOST = Number(2.0, "g mix per g hair", "maibach-wolfram-1981")
 REFRESH_LESS = Number(0.25, "g less mix per g hair when thinned with water", ASSUMPTION)
+LEAST_HAIR = Number(1, "g of hair, so that no bowl is empty", ASSUMPTION)
 LOSS = Number(0.07, "of the mix stays in bowl and brush", ASSUMPTION)
 NEW_GROWTH_FLOOR = Number(40, "g", COMMON_PRACTICE)
 NEW_GROWTH_FLOOR_DENSE = Number(60, "g", COMMON_PRACTICE)
@@ -136,7 +137,7 @@ def target_mass(case: Case, target: Target) -> float:
     """Grams of the hair that is meant: of its zones, which are taken as a quarter of the head each."""
     grams = 0.0
     for area in case.head.areas:
-        share = len(set(area.zones) & set(target.zones)) / len(Zone)
+        share = sum(zone in target.zones for zone in area.zones) / len(Zone)
         for band in area.strand.bands:
             if share and target.holds(band, area.zones):
                 meant = band.white_share if target.which is Which.WHITE else 1.0
@@ -144,17 +145,16 @@ def target_mass(case: Case, target: Target) -> float:
     return grams
 
 
-def need_of(case: Case, application: Application) -> Need | None:
-    """What one application needs; None when there is no such hair on this head.
+def need_of(case: Case, application: Application) -> Need:
+    """What one application needs.
 
     At the scalp it is set by wetting scalp and partings, unless the hair there needs more.
     """
     target = application.target
-    hair = target_mass(case, target)
-    by_hair = need_of_hair(hair, thinned=application.water) if hair > 0 else None
+    by_hair = need_of_hair(max(LEAST_HAIR, target_mass(case, target)), thinned=application.water)
     if Stretch.SCALP not in target.stretches or target.which is not Which.EVERY:
         return by_hair
     more = case.hair.density == "high" or case.head.white_mean >= MUCH_WHITE
     floor = float(NEW_GROWTH_FLOOR_DENSE if more else NEW_GROWTH_FLOOR) * len(target.zones) / len(Zone)
     least = Need(floor, floor * FLOOR_SPREAD)
-    return least if by_hair is None or by_hair.mean < least.mean else by_hair
+    return least if by_hair.mean < least.mean else by_hair

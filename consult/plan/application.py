@@ -62,7 +62,7 @@ class Target:
 
     def holds(self, band: Band, zones: tuple[Zone, ...]) -> bool:
         """Whether a band of these zones gets it, in whole or, for white hair, in its white hairs."""
-        if band.stretch not in self.stretches or not set(zones) & set(self.zones):
+        if band.stretch not in self.stretches or not any(zone in self.zones for zone in zones):
             return False
         if self.which is Which.LIGHTENED:
             return band.lightened

@@ -6,6 +6,7 @@ mixed in several goes, each when its turn comes.
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 from consult.colour.values import Shade
 from consult.plan.amounts import Need, need_of, together
@@ -60,25 +61,35 @@ class Mix:
 
 
 @dataclass(frozen=True)
-class Recipe:
-    """A bowl with everything that is put on from it, and what that needs."""
+class Portion:
+    """One application and what it needs."""
 
-    bowl: Bowl
-    applications: Applications
+    application: Application
     need: Need
 
 
-def recipes(case: Case, applications: Applications) -> tuple[Recipe, ...]:
-    """The bowls in the order they are first used."""
-    found: dict[Bowl, list[Application]] = {}
+@dataclass(frozen=True)
+class Recipe:
+    """A bowl, and everything that is put on from it."""
+
+    bowl: Bowl
+    portions: tuple[Portion, ...]
+
+    @cached_property
+    def need(self) -> Need:
+        return together(portion.need for portion in self.portions)
+
+
+Recipes = tuple[Recipe, ...]
+
+
+def write_recipes(case: Case, applications: Applications) -> Recipes:
+    """The bowls in the order they are first used, each application with its need."""
+    found: dict[Bowl, list[Portion]] = {}
     for application in applications:
-        found.setdefault(application.bowl, []).append(application)
-    made = []
-    for bowl, used in found.items():
-        needs = [need for a in used if (need := need_of(case, a))]
-        if needs:
-            made.append(Recipe(bowl, tuple(used), together(needs)))
-    return tuple(made)
+        portion = Portion(application, need_of(case, application))
+        found.setdefault(application.bowl, []).append(portion)
+    return tuple(Recipe(bowl, tuple(portions)) for bowl, portions in found.items())
 
 
 def shade_name(shade: Shade) -> str:
@@ -86,14 +97,13 @@ def shade_name(shade: Shade) -> str:
     return f"depth {shade.depth:g} {shade.tone}"
 
 
-def mix_bowls(case: Case, applications: Applications, settings: Settings) -> tuple[Mix, ...]:
+def mix_bowls(case: Case, recipes: Recipes, settings: Settings) -> tuple[Mix, ...]:
     """Every bowl that is mixed, in order. A kit's packs are dealt out over its bowls by halves."""
-    found = recipes(case, applications)
     mixes: list[Mix] = []
-    for recipe in found:
+    for recipe in recipes:
         product = recipe.bowl.product
         if not isinstance(product, PlainDeveloper) and isinstance(product.package, Kit):
-            mixes += _from_packs(case, product, recipe, found, settings)
+            mixes += _from_packs(product, recipe, recipes, settings)
         else:
             mixes += _weighed_out(case, recipe, settings)
     return tuple(mixes)
@@ -104,18 +114,17 @@ def goes(recipe: Recipe) -> tuple[int, ...]:
 
     What does not work in the bowl is filled once.
     """
-    painted = [a for a in recipe.applications if a.act is not Act.COMB_THROUGH] or list(recipe.applications)
+    used = [portion.application for portion in recipe.portions]
+    painted = [a for a in used if a.act is not Act.COMB_THROUGH] or used
     start, end = min(a.start for a in painted), max(a.on_by for a in painted)
     count = max(1, math.ceil((end - start) / WORKING_LIMIT)) if recipe.bowl.product.works_in_the_bowl else 1
     return tuple(start + (end - start) * n // count for n in range(count))
 
 
-def _from_packs(
-    case: Case, product: Product, recipe: Recipe, found: tuple[Recipe, ...], settings: Settings
-) -> list[Mix]:
+def _from_packs(product: Product, recipe: Recipe, recipes: Recipes, settings: Settings) -> list[Mix]:
     assert isinstance(product.package, Kit)
     pack_g = product.package.pack_ml * MIX_DENSITY
-    same = [r for r in found if r.bowl.product == product]
+    same = [r for r in recipes if r.bowl.product == product]
     total = together(r.need for r in same)
     bowls = [(r, minute) for r in same for minute in goes(r)]
     halves = max(2 * total.packs(pack_g, settings.run_out_chance), len(bowls))
@@ -202,7 +211,7 @@ def _weigh(
 
 
 def _what_for(recipe: Recipe, go: int, of: int) -> str:
-    name = ", then ".join(dict.fromkeys(name_of(a.target) for a in recipe.applications))
+    name = ", then ".join(dict.fromkeys(name_of(p.application.target) for p in recipe.portions))
     if isinstance(recipe.bowl.product, Filler):
         name = "filler"
     return name if of == 1 else f"{name} (bowl {go} of {of})"

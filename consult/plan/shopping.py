@@ -12,11 +12,10 @@ from consult.plan.amounts import (
     Need,
     head_mass,
     mean_beyond,
-    need_of,
     together,
 )
-from consult.plan.application import Act, Applications
-from consult.plan.bowls import MIX_DENSITY, Mix
+from consult.plan.application import Act, Application
+from consult.plan.bowls import MIX_DENSITY, Mix, Recipes
 from consult.plan.case import Case
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import percent
@@ -50,16 +49,13 @@ class Purchase:
     line: Line
 
 
-def buy(
-    case: Case, applications: Applications, mixes: tuple[Mix, ...], settings: Settings
-) -> tuple[Purchase, ...]:
+def buy(recipes: Recipes, mixes: tuple[Mix, ...], settings: Settings) -> tuple[Purchase, ...]:
     """One purchase a product, in the order they are put on."""
     found = []
-    for product in dict.fromkeys(a.bowl.product for a in applications):
+    for product in dict.fromkeys(recipe.bowl.product for recipe in recipes):
         mine = [mix for mix in mixes if mix.bowl.product == product]
-        needs = [need for a in applications if a.bowl.product == product and (need := need_of(case, a))]
-        if mine and needs:
-            found.append(_purchase(product, mine, together(needs), settings))
+        need = together(recipe.need for recipe in recipes if recipe.bowl.product == product)
+        found.append(_purchase(product, mine, need, settings))
     return tuple(found)
 
 
@@ -161,9 +157,10 @@ def rule_of_thumb(case: Case) -> int:
     return 2 + (length >= LONG_FROM) + (case.hair.thickness != "fine" or case.hair.density == "high")
 
 
-def amount_lines(case: Case, applications: Applications, purchases: tuple[Purchase, ...]) -> tuple[Line, ...]:
+def amount_lines(case: Case, recipes: Recipes, purchases: tuple[Purchase, ...]) -> tuple[Line, ...]:
     """How much hair and mix, what to buy, and the rule of thumb beside it."""
-    expected = [f"{name_of(a.target)} {need.mean:.0f} g" for a in applications if (need := need_of(case, a))]
+    portions = [portion for recipe in recipes for portion in recipe.portions]
+    expected = [f"{name_of(p.application.target)} {p.need.mean:.0f} g" for p in portions]
     mixed = sum(purchase.mix_g for purchase in purchases)
     hair, wanted = HAIRS[case.hair.density], sum(purchase.expected_g for purchase in purchases)
     first = line(
@@ -176,10 +173,14 @@ def amount_lines(case: Case, applications: Applications, purchases: tuple[Purcha
         plain_because=f"{percent(LOSS)} stays in bowl and brush, and scalp and partings must be wetted whatever the "
         "length.",
     )
-    return (first, *(purchase.line for purchase in purchases), _beside(case, applications, purchases))
+    return (
+        first,
+        *(purchase.line for purchase in purchases),
+        _beside(case, [p.application for p in portions], purchases),
+    )
 
 
-def _beside(case: Case, applications: Applications, purchases: tuple[Purchase, ...]) -> Line:
+def _beside(case: Case, applications: list[Application], purchases: tuple[Purchase, ...]) -> Line:
     thumb, packs = rule_of_thumb(case), sum(purchase.packs for purchase in purchases)
     whole = f"for a whole head with packs of {USUAL_PACK_ML[0]:g} to {USUAL_PACK_ML[1]:g} ml"
     beyond = any(Stretch.LENGTHS in a.target.stretches and a.act is not Act.DAB for a in applications)

@@ -189,7 +189,7 @@ class TestDemandsThatAreMet:
         assert Stretch.LENGTHS not in application.target.stretches
 
     def test_a_step_is_added_where_it_belongs_and_names_its_rule(self) -> None:
-        from consult.plan.bowls import mix_bowls
+        from consult.plan.bowls import mix_bowls, write_recipes
         from consult.plan.steps import plan_steps
         from consult.trade import both
 
@@ -200,7 +200,7 @@ class TestDemandsThatAreMet:
         )
         read = case("tomas", {}, limits)
         applications = choose_approach(read).write(read, Settings())
-        steps = plan_steps(read, applications, mix_bowls(read, applications, Settings()))
+        steps = plan_steps(read, applications, mix_bowls(read, write_recipes(read, applications), Settings()))
         told = [step.say.trade for step in steps]
         mixing = next(i for i, say in enumerate(told) if say.startswith("Mix "))
         rinse = next(i for i, say in enumerate(told) if "rinse lukewarm" in say)

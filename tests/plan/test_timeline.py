@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from consult.plan.application import Application
-from consult.plan.bowls import goes, recipes
+from consult.plan.bowls import goes, write_recipes
 from consult.plan.settings import Settings
 from consult.plan.timeline import bars, working_minutes
 from consult.plan.writing import new_growth
@@ -29,7 +29,7 @@ def roots(name: str, **changes: object) -> Application:
 
 def bowls(name: str, **changes: object) -> int:
     plan = made(name, **changes)
-    return sum(len(goes(recipe)) for recipe in recipes(plan.case, plan.applications))
+    return sum(len(goes(recipe)) for recipe in write_recipes(plan.case, plan.applications))
 
 
 def test_the_table_by_hand_agrees_at_every_minute_it_names() -> None:
