@@ -119,7 +119,7 @@ def _plain(value: Any) -> Any:
     if isinstance(value, Enum):
         return value.value
     if is_dataclass(value) and not isinstance(value, type):
-        return _plain({f.name: getattr(value, f.name) for f in fields(value)})
+        return _plain({f.name: _as_declared(f.type, getattr(value, f.name)) for f in fields(value)})
     if isinstance(value, dict):
         return {str(key): _plain(item) for key, item in value.items() if item is not None}
     if isinstance(value, list | tuple):
@@ -127,3 +127,13 @@ def _plain(value: Any) -> Any:
     if isinstance(value, float):
         return round(float(value), 3)
     return value
+
+
+def _as_declared(declared: object, value: Any) -> Any:
+    """A whole number where a float is declared is written as a float: 5 and 5.0 are one depth to a cache, and
+    a record may not depend on which of the two was met first."""
+    return (
+        float(value)
+        if declared in (float, "float", float | None, "float | None") and value is not None
+        else value
+    )
