@@ -155,12 +155,13 @@ def _salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
     """The rules and settings of a salon's own that a record was judged by."""
     if loaded.salon is None:
         return None
+    from consult.files import BadFile
     from consult.records.record import salon_of
     from consult.salon import BadConfig
 
     try:
         return salon_of(loaded)
-    except BadConfig as error:
+    except (BadConfig, BadFile) as error:
         raise _Problem(f"{name}: salon: {error}") from None
 
 

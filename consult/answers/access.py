@@ -131,7 +131,9 @@ def applies(answers: Answers, path: str) -> bool | None:
     does not, and neither does a question newer than these answers that has no answer.
     """
     where = AnswerPath.parse(path)
-    if question_of(where).since > answers.version and get(answers, where) is None:
+    since = question_of(where).since
+    # Few questions came later; the version itself is looked up for those only, because that takes longer.
+    if since > 1 and since > answers.version and get(answers, where) is None:
         return False
     condition = _hangs_on(where)
     if condition is None:

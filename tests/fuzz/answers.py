@@ -7,6 +7,7 @@ from typing import Any
 from consult.answers.access import answer_paths, get
 from consult.answers.questions import Kind, question_of
 from consult.consultation import Consultation, consult
+from consult.files import BadFile
 from consult.plan.types import Made
 from consult.records.codec import read_file
 from consult.records.demos import demo_files
@@ -38,7 +39,7 @@ def read(path: Path, number: int) -> str:
             assert question.low <= value <= question.high, where
     try:
         salon = salon_of(loaded)
-    except BadConfig:
+    except (BadConfig, BadFile):
         return "salon refused"
     found = consult(loaded.answers, loaded.consulted_at or NOW, salon)
     if not isinstance(found.plan, Made):
