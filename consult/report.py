@@ -322,7 +322,17 @@ def _strand_rows(head: Head | None) -> tuple[Row, ...]:
     """The bands of the first area: zones differ in their white hair only."""
     if head is None:
         return ()
-    return tuple(_band_row(band, head) for band in head.areas[0].strand.bands)
+    strand = head.areas[0].strand
+    bands = tuple(_band_row(band, head) for band in strand.bands)
+    if not strand.demarcations:
+        return bands
+    places = ", ".join(f"{at:g}" for at in strand.demarcations)
+    lines = Row(
+        f"Lines of demarcation: {places} cm from the scalp.",
+        "There the hair's past changes: colour, or lightening, begins or ends.",
+        (COMMON_PRACTICE,),
+    )
+    return (lines, *bands)
 
 
 def _band_row(band: Band, head: Head) -> Row:

@@ -83,13 +83,6 @@ def lab(reflectance: npt.ArrayLike, observer: Observer = "2 degree") -> Floats:
     return lab_from_xyz(xyz(reflectance, observer), WHITE[observer])
 
 
-def lch(colour: npt.ArrayLike) -> Floats:
-    """L*, chroma and hue angle in degrees 0..360, of CIELAB colours (..., 3)."""
-    values = np.asarray(colour, dtype=float)
-    hue = np.degrees(np.arctan2(values[..., 2], values[..., 1])) % 360
-    return np.stack([values[..., 0], np.hypot(values[..., 1], values[..., 2]), hue], axis=-1)
-
-
 def _linear_rgb(colour: Floats) -> Floats:
     return np.asarray(xyz_from_lab(colour, _SRGB_WHITE) @ _XYZ_TO_RGB.T)
 

@@ -7,7 +7,7 @@ to natural hair). Absorbances simply add, so the chemistry between dyes is left 
 
 from collections.abc import Iterable
 from functools import cache
-from typing import Final, Literal
+from typing import Final
 
 import numpy as np
 import numpy.typing as npt
@@ -21,12 +21,10 @@ from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, Number
 from consult.trade import Porosity, Tone
 
-Corrector = Literal["blue", "green", "violet", "red", "orange", "yellow"]
-
 # Centre and half width (one sigma) in nm. Orange, red and violet centres: corbett-1973 (484, 511 and
 # 552..554 nm); blue-green: between 653 and 672 nm there. Yellow and blue centres and all widths: from memory.
 _BANDS: Final = ((440, 38), (484, 42), (511, 42), (553, 46), (610, 50), (660, 50))
-_SHAPES = np.array([np.exp(-0.5 * ((WAVELENGTHS - centre) / width) ** 2) for centre, width in _BANDS])
+SHAPES = np.array([np.exp(-0.5 * ((WAVELENGTHS - centre) / width) ** 2) for centre, width in _BANDS])
 
 # Weights of the bands yellow, orange, red, violet, blue, blue-green; then the cover: 0 = strong enough on
 # the hair's own pigment only, 1 = strong enough on white hair too. All of it: assumption.
@@ -42,14 +40,6 @@ _RECIPES: dict[Tone, tuple[tuple[float, ...], float]] = {
     "violet": ((0.30, 0.15, 0.50, 1.10, 0.45, 0.10), 0.4),
     "pearl": ((0.55, 0.28, 0.25, 0.55, 0.42, 0.22), 0.5),
 }
-_CORRECTORS: dict[Corrector, tuple[float, ...]] = {  # mix-tones without depth of their own; assumption
-    "yellow": (1.0, 0.1, 0.0, 0.0, 0.0, 0.0),
-    "orange": (0.4, 1.0, 0.2, 0.0, 0.0, 0.0),
-    "red": (0.1, 0.5, 1.0, 0.2, 0.0, 0.0),
-    "violet": (0.0, 0.0, 0.0, 1.0, 0.3, 0.0),
-    "blue": (0.0, 0.0, 0.0, 0.0, 1.0, 0.5),
-    "green": (0.4, 0.0, 0.0, 0.0, 0.6, 1.0),
-}
 _UPTAKE: dict[Porosity, Number] = {
     "low": Number(0.85, "share of full uptake", ASSUMPTION),
     "normal": Number(1.0, "share of full uptake", ASSUMPTION),
@@ -64,12 +54,7 @@ _HALVINGS = 34
 
 def recipe(tone: Tone) -> Floats:
     """Band shape (31,) of a tone family at strength 1. Raises KeyError for an unknown family."""
-    return np.asarray(np.array(_RECIPES[tone][0]) @ _SHAPES)
-
-
-def corrector(colour: Corrector, amount: npt.ArrayLike) -> Floats:
-    """Absorbance (..., 31) of a pure mix-tone, amount (...) in nepers per fibre at its main band."""
-    return np.asarray(np.asarray(amount, dtype=float)[..., None] * (np.array(_CORRECTORS[colour]) @ _SHAPES))
+    return np.asarray(np.array(_RECIPES[tone][0]) @ SHAPES)
 
 
 def strength_for(base: Floats, shape: Floats, lightness: Floats) -> Floats:

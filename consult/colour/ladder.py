@@ -82,8 +82,3 @@ def nearest_tones(colour: npt.ArrayLike) -> list[Tone]:
     apart = ciede2000(charts, values[None])
     nearest = np.where(apart[_NEUTRAL] < _NOTICEABLE, _NEUTRAL, np.argmin(apart, axis=0))
     return [TONES[int(i)] for i in nearest]
-
-
-def nearest_tone(colour: npt.ArrayLike) -> Tone:
-    """The tone word of one colour (3,)."""
-    return nearest_tones(colour)[0]

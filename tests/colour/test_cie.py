@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from consult.colour.cie import hex_colour, lab, lab_from_xyz, lch, srgb, xyz, xyz_from_lab
+from consult.colour.cie import hex_colour, lab, lab_from_xyz, srgb, xyz, xyz_from_lab
+from tests.colour.optics import lch
 
 CALM = settings(derandomize=True, deadline=None, max_examples=150)
 

@@ -5,14 +5,15 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from consult.colour.cie import lab, lch
-from consult.colour.dyes import amount, corrector, load, mix, recipe, room_for, uptake_of
+from consult.colour.cie import lab
+from consult.colour.dyes import amount, load, mix, recipe, room_for, uptake_of
 from consult.colour.fade import share_left, uptake_after
 from consult.colour.fibre import reflectance
-from consult.colour.ladder import chart_lab, nearest_depth, nearest_tone, nearest_tones
+from consult.colour.ladder import chart_lab, nearest_depth, nearest_tones
 from consult.colour.pigment import depth_of, lifted, lightness_of, natural_lab
 from consult.colour.values import Shade
 from consult.trade import POROSITIES, TONES
+from tests.colour.optics import corrector, lch, nearest_tone
 
 
 def hue_on_white(tone: str) -> float:

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from consult.colour.cie import lab, lch
+from consult.colour.cie import lab
 from consult.colour.fibre import blend, reflectance
 from consult.colour.melanin import absorbance
 from consult.colour.pigment import (
@@ -16,6 +16,7 @@ from consult.colour.pigment import (
     lightness_of,
     natural_lab,
 )
+from tests.colour.optics import lch
 
 CALM = settings(derandomize=True, deadline=None, max_examples=80)
 DEPTH = st.floats(1, 10)

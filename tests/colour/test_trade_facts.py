@@ -9,9 +9,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from consult.colour.cie import lab, lch
+from consult.colour.cie import lab
 from consult.colour.difference import ciede2000
-from consult.colour.dyes import corrector
 from consult.colour.fibre import reflectance
 from consult.colour.neutralise import MOST_SHARE, neutralise, objections
 from consult.colour.pigment import depth_of, lifted
@@ -19,6 +18,7 @@ from consult.colour.prediction import predict
 from consult.colour.undertone import OPPOSITE, undertone
 from consult.colour.values import HairState, Shade, Treatment
 from consult.trade import TONES
+from tests.colour.optics import corrector, lch
 
 
 def test_opposites_cancel_and_are_mutual() -> None:

@@ -10,12 +10,13 @@ import pytest
 
 from consult.colour.cie import lab
 from consult.colour.difference import ciede2000
-from consult.colour.dyes import corrector, load
+from consult.colour.dyes import load
 from consult.colour.fibre import blend, reflectance
 from consult.colour.melanin import absorbance
 from consult.colour.pigment import lifted, natural_lab
 from consult.colour.prediction import predict
 from consult.colour.values import HairState, OldColour, Shade, Treatment
+from tests.colour.optics import corrector
 
 COPPER_RED = Shade(6, "copper red")
 NEUTRAL_7 = Shade(7, "neutral")
