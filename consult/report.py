@@ -19,7 +19,7 @@ from consult.plan.targets import part_of
 from consult.plan.timeline import Bar, bars, scale
 from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
-from consult.trade import Voice, Zone, depth_name
+from consult.trade import THRESHOLDS, Voice, Zone, depth_name
 
 if TYPE_CHECKING:
     # Needs numpy, which is loaded when a forecast is asked for.
@@ -224,7 +224,7 @@ def colour_block(forecast: "Forecast", voice: Voice) -> Block:
     title = "What colour it will be"
     if forecast.only_if:
         title = "What would come of it (nothing is to be mixed as things stand)"
-    rows = [_colour_row(run, voice) for run in _alike(forecast.bands)]
+    rows = [_colour_row(told, voice) for told in _alike(forecast.bands)]
     rows += _lines((*forecast.warnings, *forecast.lines), voice)
     rows += [
         Row(f"Take with care: {words}", "What the forecast cannot know.", (ASSUMPTION,))
@@ -257,11 +257,20 @@ def seen_words(seen: "Seen") -> str:
     return f"depth {seen.depth:g} {seen.tone}"
 
 
-def _alike(bands: "tuple[BandForecast, ...]") -> "list[list[BandForecast]]":
-    """What a reader would tell as one: neighbouring bands of one part, and zones, that read the same.
+@dataclass(frozen=True)
+class _Told:
+    """Neighbouring bands told in one line: those of the zone with most white, and the zones they stand for.
 
-    From the scalp outwards, so that the zones of one part stand under each other.
+    `nearly` when other zones come out a little different, within half a level and of the same tone.
     """
+
+    run: "list[BandForecast]"
+    zones: tuple[Zone, ...]
+    nearly: bool
+
+
+def _alike(bands: "tuple[BandForecast, ...]") -> list[_Told]:
+    """What a reader would tell as one line, from the scalp outwards."""
     runs: list[list[BandForecast]] = []
     for zones in dict.fromkeys(band.zones for band in bands):
         for n, band in enumerate(band for band in bands if band.zones == zones):
@@ -269,7 +278,22 @@ def _alike(bands: "tuple[BandForecast, ...]") -> "list[list[BandForecast]]":
                 runs[-1].append(band)
             else:
                 runs.append([band])
-    return sorted(runs, key=lambda run: run[0].start_cm)
+    left = sorted(runs, key=lambda run: (run[0].start_cm, -run[0].white_share))
+    told: list[_Told] = []
+    while left:
+        lead, *others = left
+        near = [run for run in others if _nearly(lead, run)]
+        left = [run for run in others if run not in near]
+        zones = tuple(zone for run in (lead, *near) for zone in run[0].zones)
+        told.append(_Told(lead, zones, nearly=any(_reads(run[0]) != _reads(lead[0]) for run in near)))
+    return told
+
+
+def _nearly(one: "list[BandForecast]", other: "list[BandForecast]") -> bool:
+    """The same piece of the strand in other zones, which nobody would tell apart from this one."""
+    same_piece = (one[0].start_cm, one[-1].end_cm) == (other[0].start_cm, other[-1].end_cm)
+    a, b = one[0].last.seen, other[0].last.seen
+    return same_piece and a.tone == b.tone and abs(a.depth - b.depth) <= THRESHOLDS["same-depth"]
 
 
 def _reads(band: "BandForecast") -> tuple[str, ...]:
@@ -281,9 +305,9 @@ def _zone_words(zones: tuple[Zone, ...]) -> str:
     return "" if set(zones) == set(Zone) else ", " + ", ".join(zone.value for zone in zones)
 
 
-def _colour_row(run: "list[BandForecast]", voice: Voice) -> Row:
-    band, last = run[0], run[0].last
-    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {part_of(band.stretch)}{_zone_words(band.zones)}"
+def _colour_row(told: _Told, voice: Voice) -> Row:
+    run, band, last = told.run, told.run[0], told.run[0].last
+    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {part_of(band.stretch)}{_zone_words(told.zones)}"
     stages = "; ".join(
         _natural_words(band) if band.natural and n == 0 else f"{stage.name} {seen_words(stage.colour.seen)}"
         for n, stage in enumerate(band.stages)
@@ -297,6 +321,7 @@ def _colour_row(run: "list[BandForecast]", voice: Voice) -> Row:
             if voice is Voice.HOME
             else f" White hairs {seen_words(last.white)}, the others {seen_words(last.pigmented)}."
         )
+    elsewhere = " Where less is white it comes out up to half a level darker." if told.nearly else ""
     strip = (
         ("darker end", last.spread.low.hex),
         ("likely", last.seen.hex),
@@ -304,7 +329,7 @@ def _colour_row(run: "list[BandForecast]", voice: Voice) -> Row:
     )
     today = (("today", band.stages[0].colour.seen.hex),)
     return Row(
-        f"{where}: {stages}: {nearness(last.to_goal)}, {last.spread.words}.{apart}",
+        f"{where}: {stages}: {nearness(last.to_goal)}, {last.spread.words}.{apart}{elsewhere}",
         "Swatches: today, then the darkest, the likely and the lightest result. Screens differ; the strand test "
         "decides.",
         ("scanavez-2000", ASSUMPTION),
