@@ -13,7 +13,7 @@ from enum import Enum
 from consult.colour.values import Shade
 from consult.head.bands import Band, Head
 from consult.plan.lines import Line
-from consult.products.kinds import PlainDeveloper, Product
+from consult.products.kinds import Auxiliary, Product
 from consult.trade import Stretch, Zone
 
 
@@ -48,7 +48,7 @@ class Bowl:
     """
 
     number: int
-    product: Product | PlainDeveloper
+    product: Product | Auxiliary
     shades: tuple[tuple[Shade, float], ...]
 
 
@@ -134,7 +134,7 @@ def on_this_head(head: Head, applications: Applications) -> Applications:
 def products_of(applications: Applications) -> tuple[Product, ...]:
     """The products that are put on, each once, in order; developer alone is none."""
     found = (a.bowl.product for a in applications)
-    return tuple(dict.fromkeys(p for p in found if not isinstance(p, PlainDeveloper)))
+    return tuple(dict.fromkeys(p for p in found if not isinstance(p, Auxiliary)))
 
 
 def span(head: Head, target: Target) -> tuple[float, float]:

@@ -18,7 +18,7 @@ from consult.plan.phrasing import percent
 from consult.plan.settings import WORKING_LIMIT, Settings
 from consult.plan.targets import name_of
 from consult.plan.writing import base_share
-from consult.products.kinds import Direct, Filler, Kit, PlainDeveloper, Product
+from consult.products.kinds import Auxiliary, Direct, Filler, Kit, Product
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
 MIX_DENSITY = Number(1.0, "g/ml", ASSUMPTION)
@@ -102,7 +102,7 @@ def mix_bowls(case: Case, recipes: Recipes, settings: Settings) -> tuple[Mix, ..
     mixes: list[Mix] = []
     for recipe in recipes:
         product = recipe.bowl.product
-        if not isinstance(product, PlainDeveloper) and isinstance(product.package, Kit):
+        if not isinstance(product, Auxiliary) and isinstance(product.package, Kit):
             mixes += _from_packs(product, recipe, recipes, settings)
         else:
             mixes += _weighed_out(case, recipe, settings)
@@ -189,13 +189,16 @@ def _weigh(
 ) -> Mix:
     product, scale = recipe.bowl.product, settings.scale_g
     what_for = _what_for(recipe, go, of)
-    if isinstance(product, PlainDeveloper):
+    if isinstance(product, Auxiliary):
         weight = _weighed(grams, scale)
         told = line(
             f"{what_for.capitalize()}: {weight:g} g of {product.label}, nothing else.",
-            f"{strength_words(product.percent)}. Developer alone opens resistant white.",
+            f"{strength_words(product.percent)}. {product.because}" if product.percent else product.because,
         )
-        return Mix(recipe.bowl, go, of, minute, what_for, 0.0, (), weight, told)
+        parts = () if product.percent else (Part(product.label, weight),)
+        return Mix(
+            recipe.bowl, go, of, minute, what_for, 0.0, parts, weight if product.percent else 0.0, told
+        )
     colour = _weighed(grams / product.parts, scale)
     developer = 0.0 if isinstance(product, Direct) else _weighed(colour * product.developer.ratio, scale)
     colours = _split(recipe.bowl, colour, scale)

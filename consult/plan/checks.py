@@ -17,11 +17,11 @@ from consult.plan.case import Case
 from consult.plan.phrasing import other_tone, percent
 from consult.plan.timeline import working_minutes
 from consult.products.kinds import (
+    Auxiliary,
     DemiPermanent,
     Direct,
     HighLift,
     Kit,
-    PlainDeveloper,
     Product,
     lift_bound,
 )
@@ -137,7 +137,7 @@ def _too_early(case: Case, applications: Applications) -> Objection | None:
 
 @_check("nothing-to-colour", Verdict.CHANGE_PRODUCT)
 def _nothing_to_colour(case: Case, applications: Applications) -> Objection | None:
-    if any(not isinstance(a.bowl.product, PlainDeveloper) for a in applications):
+    if any(not isinstance(a.bowl.product, Auxiliary) for a in applications):
         return None
     return Objection(
         "Nothing is left to colour: what is wished for lies where no colour may go, or is not there.",
@@ -164,7 +164,7 @@ def _too_long_alone(case: Case, applications: Applications) -> Objection | None:
 def _two_clocks(case: Case, applications: Applications) -> Objection | None:
     for application in applications:
         product = application.bowl.product
-        if isinstance(product, PlainDeveloper) or application.minutes <= product.leaflet.longest:
+        if isinstance(product, Auxiliary) or application.minutes <= product.leaflet.longest:
             continue
         return Objection(
             f"{product.label.capitalize()} would stay on {application.minutes} minutes; its leaflet allows "
@@ -336,7 +336,7 @@ def _mix_untested(case: Case, applications: Applications) -> Objection | None:
     others: list[str] = []
     for application in applications:
         product = application.bowl.product
-        if isinstance(product, PlainDeveloper):
+        if isinstance(product, Auxiliary):
             continue
         name = "" if product is case.product else f"{product.label} "
         others += [

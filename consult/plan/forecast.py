@@ -18,7 +18,7 @@ from consult.plan.clock import full_minutes
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import NEAR, level_words, nearness
 from consult.plan.targets import part_of
-from consult.products.kinds import Filler, PlainDeveloper
+from consult.products.kinds import Auxiliary, Filler
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.trade import COOL, Porosity, Stretch, Tone, Zone
 
@@ -142,7 +142,7 @@ def treatment_of(
     None where nothing is deposited. What was deposited just before joins the colour as a share of it.
     """
     product = application.bowl.product
-    if isinstance(product, PlainDeveloper):
+    if isinstance(product, Auxiliary):
         return None
     *others, (shade, _) = application.bowl.shades
     under = float(UNDERLAY_SHARE) if before else 0.0
@@ -155,7 +155,7 @@ def treatment_of(
 def uptake_of(case: Case, application: Application, porosity: Porosity) -> float:
     """Share of full uptake: the product's own, less for a shorter time and for water in it."""
     product = application.bowl.product
-    assert not isinstance(product, PlainDeveloper)
+    assert not isinstance(product, Auxiliary)
     full = max(1, product.leaflet.longest if isinstance(product, Filler) else full_minutes(case, product))
     share = 1.0 if application.minutes >= full else uptake_after(application.minutes, full, porosity)
     thinned = THINNED_ON_POROUS if case.head.porous_lengths else THINNED

@@ -34,7 +34,7 @@ from consult.plan.lines import Line, line
 from consult.plan.phrasing import nearness, other_tone, percent
 from consult.plan.settings import Settings
 from consult.plan.writing import NATURAL, base_share
-from consult.products.kinds import Direct, PlainDeveloper, Product, with_developer
+from consult.products.kinds import Auxiliary, Direct, Product, with_developer
 from consult.sources import ASSUMPTION
 from consult.trade import THRESHOLDS, VIVID, Phrase, Zone
 
@@ -266,7 +266,7 @@ def _against_tone(family: _Family, one: _Kept, two: _Kept, share: float) -> Line
 
 def _colouring(applications: Applications, band: Band, zones: Zones) -> Application | None:
     """The application that decides the colour of a band: the last that deposits."""
-    mine = [a for a in reaching(applications, band, zones) if not isinstance(a.bowl.product, PlainDeveloper)]
+    mine = [a for a in reaching(applications, band, zones) if not isinstance(a.bowl.product, Auxiliary)]
     return mine[-1] if mine else None
 
 
@@ -325,7 +325,7 @@ def _offer(shelf: Shelf, family: _Family, mix: _Mix, worst: float, by_place: dic
     if mix.share:
         shades = (*shades, (_shade(by_place[mix.second], second), mix.share))
     name = first.name if isinstance(first.name, str) else "unnamed product"
-    minutes = next(a.minutes for a in family.applications if not isinstance(a.bowl.product, PlainDeveloper))
+    minutes = next(a.minutes for a in family.applications if not isinstance(a.bowl.product, Auxiliary))
     return Offer(name, shades, mix.developer, minutes, nearness(worst))
 
 

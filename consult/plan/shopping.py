@@ -21,7 +21,7 @@ from consult.plan.lines import Line, line
 from consult.plan.phrasing import percent
 from consult.plan.settings import Settings
 from consult.plan.targets import name_of
-from consult.products.kinds import Direct, Kit, PlainDeveloper, Product, Tube
+from consult.products.kinds import Auxiliary, Direct, Kit, Product, Tube
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.trade import Stretch
 
@@ -38,7 +38,7 @@ class Purchase:
     a kit, or tubes with their developer) are not enough, empty where there are none.
     """
 
-    product: Product | PlainDeveloper
+    product: Product | Auxiliary
     packs: int
     pieces: tuple[tuple[str, int], ...]
     developer_g: float
@@ -59,24 +59,22 @@ def buy(recipes: Recipes, mixes: tuple[Mix, ...], settings: Settings) -> tuple[P
     return tuple(found)
 
 
-def _purchase(
-    product: Product | PlainDeveloper, mixes: list[Mix], need: Need, settings: Settings
-) -> Purchase:
+def _purchase(product: Product | Auxiliary, mixes: list[Mix], need: Need, settings: Settings) -> Purchase:
     developer = round(sum(mix.developer_g for mix in mixes), 2)
     mixed = round(sum(mix.grams for mix in mixes), 2)
     pieces = _pieces(product, mixes)
     packs = sum(count for _, count in pieces)
     each = _makes(product)
     odds = tuple(round(need.chance_above(n * each), 4) for n in range(1, packs + 1)) if each else ()
-    price = None if isinstance(product, PlainDeveloper) else product.price
+    price = None if isinstance(product, Auxiliary) else product.price
     cost = None if price is None or not packs else round(price * packs, 2)
     told = _told(product, pieces, developer, mixes, odds, cost, settings)
     return Purchase(product, packs, pieces, developer, round(need.mean), mixed, odds, cost, told)
 
 
-def _pieces(product: Product | PlainDeveloper, mixes: list[Mix]) -> tuple[tuple[str, int], ...]:
+def _pieces(product: Product | Auxiliary, mixes: list[Mix]) -> tuple[tuple[str, int], ...]:
     """Whole packs, or whole tubes of each shade."""
-    if isinstance(product, PlainDeveloper):
+    if isinstance(product, Auxiliary):
         return ()
     if isinstance(product.package, Kit):
         return (("pack", round(sum(mix.packs for mix in mixes))),)
@@ -89,9 +87,9 @@ def _pieces(product: Product | PlainDeveloper, mixes: list[Mix]) -> tuple[tuple[
     return tuple((name, math.ceil(g / product.package.grams - 1e-9)) for name, g in grams.items() if g > 0)
 
 
-def _makes(product: Product | PlainDeveloper) -> float:
+def _makes(product: Product | Auxiliary) -> float:
     """Grams of ready mix from one pack or tube; 0 where the pack is not known."""
-    if isinstance(product, PlainDeveloper):
+    if isinstance(product, Auxiliary):
         return 0.0
     if isinstance(product.package, Kit):
         return product.package.pack_ml * MIX_DENSITY
@@ -99,7 +97,7 @@ def _makes(product: Product | PlainDeveloper) -> float:
 
 
 def _told(
-    product: Product | PlainDeveloper,
+    product: Product | Auxiliary,
     pieces: tuple[tuple[str, int], ...],
     developer: float,
     mixes: list[Mix],
@@ -107,10 +105,10 @@ def _told(
     cost: float | None,
     settings: Settings,
 ) -> Line:
-    if isinstance(product, PlainDeveloper):
+    if isinstance(product, Auxiliary):
         return line(
-            f"And {developer:g} g of {product.label} for the resistant white.",
-            "What opens resistant white is bought and weighed as well.",
+            f"And {mixes[0].grams:g} g of {product.label}.",
+            product.because,
         )
     if isinstance(product.package, Kit):
         count = pieces[0][1]

@@ -10,7 +10,7 @@ from consult.plan.case import Case
 from consult.plan.clock import checks, full_minutes
 from consult.plan.sections import parting_cm
 from consult.plan.targets import name_of, where_of
-from consult.products.kinds import Direct, Filler, PlainDeveloper
+from consult.products.kinds import Auxiliary, Direct, Filler
 from consult.sources import COMMON_PRACTICE
 from consult.trade import Phrase, both
 
@@ -90,11 +90,8 @@ def _first_used(mix: Mix, application: Application, before: Applications) -> boo
 def _mix(mix: Mix) -> Step:
     """One step a recipe: the first go now, each further one in its turn."""
     product = mix.bowl.product
-    if isinstance(product, PlainDeveloper):
-        say, because = (
-            f"Pour out the {product.label} for the resistant white.",
-            "Developer alone; no colour yet.",
-        )
+    if isinstance(product, Auxiliary):
+        say, because = f"Pour out the {product.label} for the {mix.what_for}.", product.because
     elif isinstance(product, Direct):
         say, because = (
             "Fill the colour into a bowl; nothing is mixed in.",
@@ -125,7 +122,7 @@ def _apply(head: Head, application: Application, before: Applications) -> Step:
             "ends.",
         )
     elif application.act is Act.DAB:
-        say = both(f"{at}Pre-soften: dab the developer on {where.trade}. {reason.say.trade}")
+        say = both(f"{at}Dab the {bowl.product.label} on {where.trade}. {reason.say.trade}")
     else:
         what = "Filler" if isinstance(bowl.product, Filler) else "Colour"
         fresh = ", with fresh mix" if before and all(a.bowl != bowl for a in before) and at else ""
@@ -166,7 +163,7 @@ def _wait(case: Case, application: Application, following: Application | None) -
 
 def _why_so_long(case: Case, application: Application) -> Phrase:
     product = application.bowl.product
-    if isinstance(product, PlainDeveloper | Filler):
+    if isinstance(product, Auxiliary | Filler):
         return both("By its own leaflet; its job is done then, and the colour goes over it.")
     demanded = case.limits.time
     if demanded:

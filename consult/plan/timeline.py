@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from consult.plan.application import Act, Application, Applications, Touch
 from consult.plan.lines import Line, line
 from consult.plan.settings import WORKING_LIMIT
-from consult.products.kinds import PlainDeveloper
+from consult.products.kinds import Auxiliary
 from consult.sources import ASSUMPTION, COMMON_PRACTICE
 
 BAR_WIDTH = 40
@@ -53,8 +53,8 @@ def _cells(application: Application, touch: Touch, start: int, end: int) -> str:
 
 def timeline_lines(applications: Applications) -> tuple[Line, ...]:
     """What the clock asks for: rinsing in order, and further bowls or hands for a long round."""
-    main = next(a for a in applications if not isinstance(a.bowl.product, PlainDeveloper))
-    assert not isinstance(main.bowl.product, PlainDeveloper)
+    main = next(a for a in applications if not isinstance(a.bowl.product, Auxiliary))
+    assert not isinstance(main.bowl.product, Auxiliary)
     longest = main.bowl.product.leaflet.longest
     working = working_minutes(applications)
     ahead = main.touches[-1].end - main.touches[0].end

@@ -22,7 +22,7 @@ from consult.plan.clock import full_minutes, refresh_joins
 from consult.plan.lines import Line, line
 from consult.plan.sections import round_minutes, round_over, section_minutes, section_order, start_place
 from consult.plan.settings import Settings
-from consult.products.kinds import Developer, Filler, Leaflet, PlainDeveloper, Product, Unpacked
+from consult.products.kinds import Auxiliary, Developer, Filler, Leaflet, Product, Unpacked
 from consult.sources import COMMON_PRACTICE, Number
 from consult.trade import THRESHOLDS, Stretch, Tone, Zone
 
@@ -31,7 +31,11 @@ from consult.trade import THRESHOLDS, Stretch, Tone, Zone
 BASE_SHARE = ((0.30, 0.0), (0.50, 1 / 2), (0.75, 2 / 3), (1.01, 3 / 4))
 NATURAL: tuple[Tone, ...] = ("neutral",)
 LONGEST_LAG = Number(20, "min that the lengths run ahead", COMMON_PRACTICE)
-SOFTENER_PERCENT = Number(3, "% developer", COMMON_PRACTICE)
+SOFTENER = Auxiliary(
+    "3 % developer",
+    float(Number(3, "% developer", COMMON_PRACTICE)),
+    "Developer alone opens resistant white.",
+)
 SOFTENER_MINUTES = Number(10, "min", COMMON_PRACTICE)
 SOFTENER_ON = Number(5, "min to dab it on", COMMON_PRACTICE)
 FILLER_PERCENT = Number(3, "% developer", COMMON_PRACTICE)
@@ -280,14 +284,14 @@ def _softened(case: Case, applications: Applications) -> Applications:
     stretches = tuple(dict.fromkeys(s for a in applications for s in a.target.stretches))
     zones = tuple(zone for zone in Zone if case.head.white[zone] > 0)
     softener = Application(
-        Bowl(0, PlainDeveloper(float(SOFTENER_PERCENT)), ()),
+        Bowl(0, SOFTENER, ()),
         Target(stretches, zones, Which.WHITE),
         Act.DAB,
         (Touch("white hair", on - int(SOFTENER_ON), on),),
         until,
         Ending.BLOT,
         line(
-            "The resistant white is opened first. Not on a sensitive scalp.",
+            "This pre-softens the resistant white. Not on a sensitive scalp.",
             "Resistant white lets colour slide off; slightly opened it takes it.",
         ),
     )

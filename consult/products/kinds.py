@@ -201,10 +201,15 @@ class Filler(DemiPermanent):
 
 
 @dataclass(frozen=True)
-class PlainDeveloper:
-    """Developer alone, to open white hair that resists. It deposits nothing and counts as no colouring."""
+class Auxiliary:
+    """Something put on beside the colour, such as developer alone that opens resistant white.
 
+    It deposits nothing and counts as no colouring; `percent` is its peroxide, 0 where it holds none.
+    """
+
+    label: str
     percent: float
+    because: str
     passes: ClassVar[int] = 0
     works_in_the_bowl: ClassVar[bool] = False
     lifts: ClassVar[float] = 0.0
@@ -213,10 +218,6 @@ class PlainDeveloper:
     @property
     def peroxide_on_head(self) -> float:
         return self.percent
-
-    @property
-    def label(self) -> str:
-        return f"{self.percent:g} % developer"
 
 
 Mixed = Permanent | HighLift | DemiPermanent

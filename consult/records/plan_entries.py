@@ -11,7 +11,7 @@ from consult.plan.lines import Line
 from consult.plan.shopping import Purchase
 from consult.plan.steps import Step
 from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
-from consult.products.kinds import PlainDeveloper
+from consult.products.kinds import Auxiliary
 from consult.records import plan_models as file
 from consult.trade import Stretch, Zone
 
@@ -163,7 +163,7 @@ def _purchase(purchase: Purchase) -> file.PurchaseEntry:
     product = purchase.product
     return file.PurchaseEntry(
         product=product.label,
-        colour_class=None if isinstance(product, PlainDeveloper) else product.colour_class,
+        colour_class=None if isinstance(product, Auxiliary) else product.colour_class,
         packs=purchase.packs,
         developer_g=_number(purchase.developer_g),
         expected_g=purchase.expected_g,

@@ -219,7 +219,7 @@ class TestResistantWhite:
         softener, colour = plan.applications
         assert softener.until <= colour.start
         assert softener.minutes == 10
-        assert "Pre-soften" in said(plan.steps)
+        assert "pre-softens" in said(plan.steps)
         assert "0.6 cm" in said(plan.sections)
 
     def test_its_developer_is_weighed_bought_and_counted(self) -> None:
@@ -232,7 +232,7 @@ class TestResistantWhite:
         assert all(a == pytest.approx(b + 3 * 10) for a, b in zip(more, less, strict=True))
 
     def test_not_at_home(self) -> None:
-        assert "Pre-soften" not in said(made("ines", hair__white_resists="yes").steps)
+        assert "pre-softens" not in said(made("ines", hair__white_resists="yes").steps)
 
 
 class TestOddNumberedCaseStudies:

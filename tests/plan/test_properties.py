@@ -15,7 +15,7 @@ from consult.answers import Answers
 from consult.answers.access import with_answer
 from consult.plan.application import Act, Which
 from consult.plan.types import Held, Incomplete, Made, Stopped
-from consult.products.kinds import Filler, Kit, PlainDeveloper
+from consult.products.kinds import Auxiliary, Filler, Kit
 from consult.report import report
 from consult.sources import cite
 from consult.trade import Stretch, Voice
@@ -42,8 +42,8 @@ def test_the_generator_reaches_every_kind_and_every_way() -> None:
         found[type(plan).__name__] += 1
         if not isinstance(plan, Made):
             continue
-        first = next(a for a in plan.applications if not isinstance(a.bowl.product, PlainDeveloper | Filler))
-        assert not isinstance(first.bowl.product, PlainDeveloper)
+        first = next(a for a in plan.applications if not isinstance(a.bowl.product, Auxiliary | Filler))
+        assert not isinstance(first.bowl.product, Auxiliary)
         product = first.bowl.product
         found.update({product.colour_class, "kit" if product.is_kit else "by the tube", plan.approach})
         found.update(
@@ -78,7 +78,7 @@ def test_a_plan_exists_only_when_the_gates_allow_it(answers: Answers) -> None:
 def test_no_application_passes_its_leaflets_longest_time(answers: Answers) -> None:
     for application in made(answers).applications:
         product = application.bowl.product
-        if not isinstance(product, PlainDeveloper):
+        if not isinstance(product, Auxiliary):
             assert 0 < application.minutes <= product.leaflet.longest
 
 
@@ -88,7 +88,7 @@ def test_what_is_painted_gets_at_least_its_leaflets_shortest_time(answers: Answe
     """Only a refresh is shorter on purpose."""
     for application in made(answers).applications:
         product = application.bowl.product
-        if application.act is Act.PAINT and not isinstance(product, PlainDeveloper):
+        if application.act is Act.PAINT and not isinstance(product, Auxiliary):
             assert application.minutes >= product.leaflet.shortest
 
 
@@ -103,7 +103,7 @@ def test_ledger_and_forecast_touch_the_very_hair_that_is_put_on(answers: Answers
             for a in plan.applications
             if band.stretch in a.target.stretches
             and set(a.target.zones) & set(band.zones)
-            and not isinstance(a.bowl.product, PlainDeveloper)
+            and not isinstance(a.bowl.product, Auxiliary)
         ]
         if any(a.target.which is Which.LIGHTENED for a in mine):
             continue
@@ -139,7 +139,7 @@ def test_a_kit_is_bought_in_whole_packs_that_are_all_mixed(answers: Answers) -> 
     plan = made(answers)
     for purchase in plan.purchases:
         product = purchase.product
-        if not isinstance(product, PlainDeveloper) and isinstance(product.package, Kit):
+        if not isinstance(product, Auxiliary) and isinstance(product.package, Kit):
             mixed = sum(mix.packs for mix in plan.mixes if mix.bowl.product == product)
             assert mixed == purchase.packs == int(mixed)
             assert purchase.run_out[-1] <= 0.02
@@ -152,7 +152,7 @@ def test_grams_of_every_bowl_add_up_and_keep_the_ratio(answers: Answers) -> None
     for mix in made(answers).mixes:
         assert mix.grams == pytest.approx(mix.colour_g + mix.developer_g)
         product = mix.bowl.product
-        if isinstance(product, PlainDeveloper) or not hasattr(product, "developer"):
+        if isinstance(product, Auxiliary) or not hasattr(product, "developer"):
             continue
         assert mix.developer_g == pytest.approx(mix.colour_g * product.developer.ratio, abs=1.01)
         for part, (_, share) in zip(mix.colours, mix.bowl.shades, strict=True):
