@@ -96,8 +96,6 @@ def _salon(path: str | None) -> "SalonConfig | None":
         return read_config(Path(path))
     except BadConfig as error:
         raise _Problem(str(error)) from None
-    except ValueError:
-        raise _Problem(f"{path}: a number has too many digits; this is not a salon file") from None
 
 
 def _shelf(path: str | None) -> "Shelf | None":
@@ -155,13 +153,12 @@ def _salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
     """The rules and settings of a salon's own that a record was judged by."""
     if loaded.salon is None:
         return None
-    from consult.files import BadFile
     from consult.records.record import salon_of
     from consult.salon import BadConfig
 
     try:
         return salon_of(loaded)
-    except (BadConfig, BadFile) as error:
+    except BadConfig as error:
         raise _Problem(f"{name}: salon: {error}") from None
 
 

@@ -82,7 +82,6 @@ class Consultation:
         found = search_shelf(
             self.answers,
             self.head,
-            self.judgement.limits,
             self.shelf,
             self.now,
             self.salon.rules,

@@ -6,9 +6,9 @@ from dataclasses import replace
 from datetime import datetime
 
 from consult.answers import Answers
-from consult.gates.audit import paths_of
-from consult.gates.judge import Finding, Judgement, judge
-from consult.gates.rules import Rule, builtin_rules
+from consult.gates.judge import Finding, Judgement, judge, limits_of
+from consult.gates.rule import Rule
+from consult.gates.rules import RuleSet, builtin_rules
 from consult.gates.verdict import Verdict
 from consult.head.bands import Disagreement, Head
 from consult.sources import COMMON_PRACTICE
@@ -23,7 +23,7 @@ def judge_head(
 
     A second product is judged by every rule that looks at a product, as if it were the only one.
     """
-    rules = builtin_rules() if rules is None else tuple(rules)
+    rules = builtin_rules() if rules is None else RuleSet.of(rules)
     judged = judge(answers, now, rules)
     if answers.goal.lengths_product == "yes":
         judged = _joined(judged, _second(answers, now, rules))
@@ -33,11 +33,10 @@ def judge_head(
     return replace(judged, findings=_strongest_first(found))
 
 
-def _second(answers: Answers, now: datetime, rules: tuple[Rule, ...]) -> Judgement:
+def _second(answers: Answers, now: datetime, rules: RuleSet) -> Judgement:
     """The judgement of the second product alone; its evidence and questions name its own section."""
-    looking = [rule for rule in rules if any(path.startswith(_FIRST) for path in paths_of(rule))]
     mine = answers.model_copy(update={"product": answers.lengths_product})
-    judged = judge(mine, now, looking)
+    judged = judge(mine, now, rules.about_the_product)
     findings = tuple(replace(f, evidence=tuple(_own(path) for path in f.evidence)) for f in judged.findings)
     return replace(judged, findings=findings, ask=tuple(_own(path) for path in judged.ask))
 
@@ -49,11 +48,12 @@ def _own(path: str) -> str:
 def _joined(first: Judgement, second: Judgement) -> Judgement:
     """Both judgements as one: what the second only repeats is told once."""
     new = [f for f in second.findings if f not in first.findings]
-    return replace(
-        first,
-        findings=_strongest_first([*first.findings, *new]),
+    findings = _strongest_first([*first.findings, *new])
+    return Judgement(
+        findings=findings,
         could_become=max(first.could_become, second.could_become),
         ask=tuple(dict.fromkeys((*first.ask, *second.ask))),
+        limits=limits_of(findings),
     )
 
 

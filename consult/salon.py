@@ -1,24 +1,33 @@
 """The salon: a salon's own rules and settings on top of the program's, from one TOML file."""
 
-import tomllib
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
+from consult.files import LONGEST_ERROR, BadFile, read_toml
 from consult.gates.conditions import BadRule
-from consult.gates.rules import Rule, builtin_rules, with_salon_rules
+from consult.gates.rules import RuleSet, builtin_rules, with_salon_rules
 from consult.plan.settings import BadSetting, Settings, read_settings
 
 
 class BadConfig(ValueError):
-    """A salon file that cannot be used; one line that names the place and the mend."""
+    """A salon file that cannot be used; one line that names the place and what would be right."""
+
+    def __init__(self, line: str) -> None:
+        super().__init__(line if len(line) <= LONGEST_ERROR else line[: LONGEST_ERROR - 3] + "...")
 
 
 @dataclass(frozen=True)
 class SalonConfig:
-    """Rules that can only add to or raise the program's own, and settings."""
+    """Rules that can only add to or raise the program's own, and settings.
 
-    rules: tuple[Rule, ...]
+    `own` is what the salon wrote, as plain data, for a record to take along.
+    """
+
+    rules: RuleSet
     settings: Settings
+    own: Mapping[str, Any] = field(default_factory=dict)
 
 
 def default_config() -> SalonConfig:
@@ -26,15 +35,21 @@ def default_config() -> SalonConfig:
     return SalonConfig(builtin_rules(), Settings())
 
 
-def read_config(path: Path) -> SalonConfig:
-    """A salon file with [[rule]], [[raise]] and [settings]. Raises BadConfig."""
+def config_from_data(data: Mapping[str, Any], name: str) -> SalonConfig:
+    """The salon of plain data with `rule`, `raise`, `group`, `condition` and `settings`. Raises BadConfig."""
+    rules = {key: value for key, value in data.items() if key != "settings"}
     try:
-        rules = with_salon_rules(path)
-        table = tomllib.loads(path.read_text("utf-8")).get("settings", {})
-        return SalonConfig(rules, read_settings(table))
-    except BadRule as fault:
-        raise BadConfig(str(fault)) from None
-    except BadSetting as fault:
-        raise BadConfig(f"{path.name}: settings: {fault}") from None
-    except OSError as fault:
-        raise BadConfig(f"{path}: {fault.strerror or 'cannot be read'}") from None
+        return SalonConfig(with_salon_rules(rules, name), read_settings(data.get("settings", {})), data)
+    except BadRule as error:
+        raise BadConfig(str(error)) from None
+    except BadSetting as error:
+        raise BadConfig(f"{name}: settings: {error}") from None
+
+
+def read_config(path: Path) -> SalonConfig:
+    """A salon file with [[rule]], [[raise]], [group], [condition] and [settings]. Raises BadConfig."""
+    try:
+        data = read_toml(path)
+    except BadFile as error:
+        raise BadConfig(str(error)) from None
+    return config_from_data(data, path.name[-60:])

@@ -103,6 +103,7 @@ class Stretch(Enum):
 # --- products -------------------------------------------------------------------------------------
 
 ColourClass = Literal["permanent", "demi-permanent", "high-lift", "powder lightener", "direct (no developer)"]
+CLASSES: Final[tuple[ColourClass, ...]] = get_args(ColourClass)
 MIXED: Final[tuple[ColourClass, ...]] = ("permanent", "demi-permanent", "high-lift", "powder lightener")
 """The classes that are mixed with developer."""
 
@@ -152,6 +153,22 @@ AppliedBy = Literal[
 ]
 AT_HOME: Final[tuple[AppliedBy, ...]] = ("myself at home", "a friend or relative at home")
 PROFESSIONAL: Final[tuple[AppliedBy, ...]] = ("a licensed colourist", "a trainee under supervision")
+
+# --- groups that rule tables name -----------------------------------------------------------------
+
+GROUPS: Final[dict[str, tuple[str, ...]]] = {
+    "at home": AT_HOME,
+    "professional": PROFESSIONAL,
+    "mixed with developer": MIXED,
+    "oxidative colours": OXIDATIVE_COLOURS,
+    "colours": COLOURS,
+    "lighteners": LIGHTENERS,
+    "lightened": LIGHTENED,
+    "suspect metal": SUSPECT_METAL,
+    "stains": STAINS,
+    "relaxers": RELAXERS,
+}
+"""Name -> choices. A rule table names it where a list of choices is expected."""
 
 # --- thresholds that rules and plan share ---------------------------------------------------------
 

@@ -14,7 +14,8 @@ from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question, questions
 from consult.gates.conditions import AllOf, AnyEntry, AnyOf, Comparison, Condition, Not, compare
 from consult.gates.facts import FACTS
-from consult.gates.rules import Rule, builtin_rules
+from consult.gates.rule import Rule, comparisons
+from consult.gates.rules import builtin_rules
 
 _APPLIES = "applies"
 _NO_ANSWER = None
@@ -23,36 +24,12 @@ Wanted = tuple[Condition, bool]
 """A condition, and True when it is to fail."""
 
 
-def tests_of(condition: Condition) -> Iterator[Comparison]:
-    """Every test in a condition, those on list entries included."""
-    match condition:
-        case Comparison():
-            yield condition
-        case AllOf() | AnyOf():
-            for part in condition.parts:
-                yield from tests_of(part)
-        case Not():
-            yield from tests_of(condition.part)
-        case AnyEntry():
-            yield from tests_of(condition.where)
-
-
-def paths_of(rule: Rule) -> set[str]:
-    """The questions a rule rests on, by itself, by its facts or by the end of its wait."""
-    facts = {test.fact for test in tests_of(rule.when)} | {rule.until.fact if rule.until else None}
-    read = {path for fact in facts if fact for path in FACTS[fact].reads}
-    read |= {test.field for test in tests_of(rule.when) if test.field}
-    if rule.until and rule.until.field:
-        read.add(rule.until.field)
-    return read
-
-
 def unmentioned(rules: Iterable[Rule] | None = None) -> list[str]:
     """Questions and choices that no rule, no fact in use and no "clear" mark mentions."""
     rules = builtin_rules() if rules is None else tuple(rules)
-    read = {path for rule in rules for path in paths_of(rule)}
+    read = {path for rule in rules for path in rule.paths}
     named: defaultdict[str, set[str]] = defaultdict(set)
-    for test in (test for rule in rules for test in tests_of(rule.when)):
+    for test in (test for rule in rules for test in comparisons(rule.when)):
         if test.field and test.operator in ("is", "in", "has"):
             named[test.field] |= {test.value} if isinstance(test.value, str) else set(test.value)
     found: list[str] = []
@@ -80,7 +57,7 @@ def redundant(rules: Iterable[Rule] | None = None) -> list[tuple[str, str]]:
     A rule that only sharpens another one for some heads is not redundant: it has its own remedy.
     """
     rules = builtin_rules() if rules is None else tuple(rules)
-    subjects = [paths_of(rule) for rule in rules]
+    subjects = [rule.paths for rule in rules]
     return [
         (rule.id, other.id)
         for rule, its in zip(rules, subjects, strict=True)

@@ -2,21 +2,39 @@
 
 { field = "scalp.signs", has = ["redness"] }      { fact = "lift", over = 2 }
 { entries = "history.services", where = { field = "kind", is = "perm" } }
-{ all = [ ... ] }    { any = [ ... ] }    { not = { ... } }
+{ all = [ ... ] }    { any = [ ... ] }    { not = { ... } }    { condition = "strand test held" }
+
+A string where a list is expected names a group of choices; where a number is expected it names one of the
+trade's thresholds, so that rules and plan never differ in it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from operator import ge, gt, le, lt
 from typing import Any
 
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question, questions
+from consult.cleaning import clean_text
 from consult.gates.facts import FACTS
+from consult.trade import THRESHOLDS
+
+DEEPEST = 20
+"""Conditions within conditions; far more than a person can follow."""
+LONGEST_SPAN = 36_500
+"""Days of `within_days`: a hundred years."""
+HUGE = 1e9
+"""No answer and no fact is a number as large as this."""
+
+
+LONGEST_ERROR = 290
 
 
 class BadRule(ValueError):
-    """A rule table that cannot be loaded; the text names the place and the mend."""
+    """A rule table that cannot be loaded; the text names the place and what would be right."""
+
+    def __init__(self, line: str) -> None:
+        super().__init__(line if len(line) <= LONGEST_ERROR else line[: LONGEST_ERROR - 3] + "...")
 
 
 @dataclass(frozen=True)
@@ -69,54 +87,94 @@ _OPERATORS = {
 }
 
 
-def read_condition(table: object, where: str, inside: str = "") -> Condition:
+THRESHOLD_VALUES = {name: float(number) for name, number in THRESHOLDS.items()}
+
+
+@dataclass
+class Names:
+    """What a table's conditions may call by name: groups of choices, and conditions that rules share."""
+
+    groups: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    conditions: dict[str, "Condition"] = field(default_factory=dict)
+
+
+def quoted(value: object) -> str:
+    """A word of a table as an error may repeat it: cleaned, short, in quotes."""
+    return f"'{clean_text(str(value)[:60])[:40]}'"
+
+
+def read_condition(
+    table: object, where: str, inside: str = "", names: Names | None = None, depth: int = 0
+) -> Condition:
     """A condition out of its TOML table; `inside` is the list whose entries are tested.
 
-    Raises BadRule for an unknown field, fact, operator, choice or type of value.
+    Raises BadRule for an unknown field, fact, name, operator, choice or type of value.
     """
     if not isinstance(table, dict):
         raise BadRule(f"{where}: a condition is a table such as {{ field = ..., is = ... }}")
+    if depth > DEEPEST:
+        raise BadRule(f"{where}: conditions stand within conditions more than {DEEPEST} deep")
+    names = names or Names()
     if "all" in table or "any" in table:
         word = "all" if "all" in table else "any"
         if len(table) != 1 or not isinstance(table[word], list) or not table[word]:
             raise BadRule(f"{where}: '{word}' stands alone and holds a list of conditions")
-        parts = tuple(read_condition(part, where, inside) for part in table[word])
+        parts = tuple(read_condition(part, where, inside, names, depth + 1) for part in table[word])
         return AllOf(parts) if word == "all" else AnyOf(parts)
     if "not" in table:
         if len(table) != 1:
             raise BadRule(f"{where}: 'not' stands alone and holds one condition")
-        return Not(read_condition(table["not"], where, inside))
+        return Not(read_condition(table["not"], where, inside, names, depth + 1))
     if "entries" in table:
-        path = str(table["entries"])
-        if path not in questions() or questions()[path].kind is not Kind.ENTRIES:
-            raise BadRule(f"{where}: '{path}' is not a list of entries")
+        path = table["entries"]
+        if not isinstance(path, str) or path not in questions() or questions()[path].kind is not Kind.ENTRIES:
+            raise BadRule(f"{where}: {quoted(path)} is not a list of entries")
         if set(table) != {"entries", "where"}:
             raise BadRule(f"{where}: 'entries' goes with 'where' and nothing else")
         if inside:
             raise BadRule(f"{where}: a list of entries cannot stand inside another")
-        return AnyEntry(path, read_condition(table["where"], where, path))
-    return _read_test(table, where, inside)
+        return AnyEntry(path, read_condition(table["where"], where, path, names, depth + 1))
+    if "condition" in table:
+        name = table["condition"]
+        if len(table) != 1 or inside:
+            raise BadRule(f"{where}: 'condition' stands alone, and not inside 'where'")
+        if not isinstance(name, str) or name not in names.conditions:
+            raise BadRule(f"{where}: there is no [condition] {quoted(name)}")
+        return names.conditions[name]
+    return _read_comparison(table, where, inside, names)
 
 
-def _read_test(table: dict[str, Any], where: str, inside: str) -> Comparison:
+def _read_comparison(table: dict[str, Any], where: str, inside: str, names: Names) -> Comparison:
     subject = {"field", "fact"} & set(table)
     operators = set(table) - subject
     if len(subject) != 1 or len(operators) != 1:
         raise BadRule(f"{where}: a condition names one field or fact and one comparison")
-    operator = operators.pop()
-    value = table[operator]
-    if "fact" in table:
-        name = str(table["fact"])
+    (subject_kind,), (operator,) = subject, operators
+    name, value = table[subject_kind], table[operator]
+    if not isinstance(name, str):
+        raise BadRule(f"{where}: '{subject_kind}' is a name in quotes")
+    if operator in _NUMBER_OPERATORS or operator == "within_days":
+        value = THRESHOLD_VALUES.get(value, value) if isinstance(value, str) else value
+    if subject_kind == "fact" and inside:
+        raise BadRule(f"{where}: a fact is of the whole head; it stands beside 'entries', not inside 'where'")
+    if subject_kind == "fact":
         if name not in FACTS:
-            raise BadRule(f"{where}: there is no fact '{name}'; known are {', '.join(FACTS)}")
+            raise BadRule(
+                f"{where}: there is no fact {quoted(name)}; see consult/gates/facts.py for the names"
+            )
         _check_fact(where, name, operator, value)
         return Comparison(None, name, operator, value)
-    path = f"{inside}.{table['field']}" if inside else str(table["field"])
+    path = f"{inside}.{name}" if inside else name
     question = questions().get(path)
     if question is None:
-        raise BadRule(f"{where}: there is no question '{path}'")
+        raise BadRule(f"{where}: there is no question {quoted(path)}")
     if question.entry_of and question.entry_of != inside:
         raise BadRule(f"{where}: '{path}' stands in a list; test it with 'entries' and 'where'")
+    if operator in ("in", "has") and isinstance(value, str):
+        if value not in names.groups:
+            raise BadRule(f"{where}: 'in' and 'has' take a list of choices or a [group], not {quoted(value)}")
+        value = names.groups[value]
+    value = tuple(value) if isinstance(value, list) else value
     _check_field(where, question, operator, value)
     return Comparison(path, None, operator, value)
 
@@ -127,7 +185,7 @@ def _check_fact(where: str, name: str, operator: str, value: object) -> None:
     if FACTS[name].unit == "yes/no":
         if operator != "is" or value not in ("yes", "no"):
             raise BadRule(f"{where}: '{name}' is yes or no")
-    elif operator not in _NUMBER_OPERATORS or not _is_number(value):
+    elif operator not in _NUMBER_OPERATORS or not is_number(value):
         raise BadRule(f"{where}: '{name}' is a number; compare it with {', '.join(_NUMBER_OPERATORS)}")
 
 
@@ -136,26 +194,29 @@ def _check_field(where: str, question: Question, operator: str, value: object) -
     if operator not in allowed:
         raise BadRule(f"{where}: '{question.path}' can be compared by {', '.join(allowed)}")
     if operator in ("is", "in", "has"):
-        given = value if isinstance(value, list) else [value]
+        given = value if isinstance(value, tuple) else (value,)
         known = question.choices or question.literals
         strange = [item for item in given if item not in known]
         if strange or not given:
-            raise BadRule(f"{where}: '{question.path}' has no choice {strange or given}")
-        if isinstance(value, list) == (operator == "is"):
+            named = quoted(strange[0]) if strange else "in an empty list"
+            raise BadRule(f"{where}: '{question.path}' has no choice {named}")
+        if isinstance(value, tuple) == (operator == "is"):
             raise BadRule(f"{where}: 'is' takes one choice, 'in' and 'has' take a list of them")
     elif operator in (*_NUMBER_OPERATORS, "within_days"):
-        if not isinstance(value, int | float) or isinstance(value, bool):
+        if not is_number(value):
             unit = f" in {question.unit}" if question.unit else ""
-            raise BadRule(f"{where}: '{operator}' takes a bare number{unit}")
-        high = value if question.high is None else question.high
+            raise BadRule(f"{where}: '{operator}' takes a bare number{unit}, or the name of a threshold")
+        assert isinstance(value, int | float)
+        high = LONGEST_SPAN if question.high is None else question.high
         if value < (question.low or 0) or value > high:
             raise BadRule(f"{where}: no answer to '{question.path}' lies beyond {value:g}")
     elif value is not True:
         raise BadRule(f"{where}: '{operator}' takes true")
 
 
-def _is_number(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool)
+def is_number(value: object) -> bool:
+    """A finite number that is small enough to be anything a head can have."""
+    return isinstance(value, int | float) and not isinstance(value, bool) and -HUGE < value < HUGE
 
 
 def compare(operator: str, given: Any, value: Any, today: date) -> bool:
@@ -173,6 +234,6 @@ def compare(operator: str, given: Any, value: Any, today: date) -> bool:
     if operator == "within_days":
         day = given.date() if hasattr(given, "hour") else given
         return bool((today - day).days < value)
-    if not _is_number(given):
+    if not is_number(given):
         return False
     return bool(_COMPARISONS[operator](given, value))

@@ -1,199 +1,204 @@
-"""Three-valued evaluation: a condition holds, is false, or is still open.
+"""Ask compiled conditions of one head, and tell what their states rest on."""
 
-An unasked answer leaves a test open. "Not sure" is read twice: `strict` leaves the test open,
-`cautious` lets it hold whichever way it is put, so that doubt always falls on the stricter side.
-A question that does not apply, and an optional one that nobody answered, fulfils no test.
-"""
-
-from collections.abc import Iterable
-from dataclasses import dataclass, field
-from datetime import datetime
-from enum import Enum
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
 from typing import Any
 
 from consult.answers import Answers
-from consult.answers.access import applies, get, waits_for
 from consult.answers.base import NOT_SURE
-from consult.answers.questions import question_of
-from consult.gates.conditions import AllOf, AnyEntry, AnyOf, Comparison, Condition, Not, compare
+from consult.answers.paths import AnswerPath
+from consult.gates.conditions import Condition
 from consult.gates.facts import FACTS
+from consult.gates.program import (
+    DOUBT,
+    FALSE,
+    OPEN,
+    TRUE,
+    Branch,
+    EntryLeaf,
+    FactReader,
+    Layout,
+    Node,
+    Subject,
+)
+from consult.gates.readings import KNOWN, NOT_APPLYING, UNASKED, Reader, Reading, Readings
+
+States = list[int]
 
 
-class Truth(Enum):
-    TRUE = "true"
-    FALSE = "false"
-    OPEN = "open"
+class Program:
+    """The conditions of some rules, compiled once and asked of any head.
+
+    `also` are questions and facts that the rules read beside their conditions.
+    """
+
+    def __init__(
+        self, conditions: Sequence[Condition], also: Iterable[str] = (), facts: Iterable[str] = ()
+    ) -> None:
+        inner: dict[AnswerPath, Layout] = {}
+        layout = Layout()
+        self.roots = tuple(layout.add(condition, inner) for condition in conditions)
+        layout.close()
+        for entry_layout in inner.values():
+            entry_layout.close()
+        computed = {*layout.facts, *facts}
+        self.reader = Reader(
+            [
+                *layout.subjects,
+                *layout.lists,
+                *(path for entry_layout in inner.values() for path in entry_layout.subjects),
+                *(path for name in computed for path in FACTS[name].reads),
+                *also,
+            ]
+        )
+        self._subjects = self._placed(layout)
+        self._facts = [(name, subject, self._fact(name)) for name, subject in layout.facts.items()]
+        self._lists = [
+            (path, self._placed(inner[path]), inner[path].joins(), leaves)
+            for path, leaves in layout.lists.items()
+        ]
+        self._joins = layout.joins()
+        self._slots = [root.slot for root in self.roots]
+
+    def _placed(self, layout: Layout) -> list[tuple[int, Subject]]:
+        return [(self.reader.place(path).position, subject) for path, subject in layout.subjects.items()]
+
+    def _fact(self, name: str) -> FactReader:
+        reads = []
+        for path in FACTS[name].reads:
+            place = self.reader.place(path)
+            its_list = self.reader.place(place.list) if place.list else None
+            reads.append((place, its_list, path in FACTS[name].settles))
+        return FactReader(FACTS[name], tuple(reads))
+
+    def ask(self, answers: Answers, now: datetime) -> "Trace":
+        """The states of all conditions on a head at a moment (an aware time)."""
+        readings = self.reader.read(answers)
+        today = now.date()
+        states: States = []
+        _rows(states, self._subjects, readings.head, today)
+        used: dict[str, list[AnswerPath]] = {}
+        for name, subject, fact in self._facts:
+            standing, value, used[name] = fact.read(readings, now)
+            states += subject.row(standing, value, today)
+        in_entries: dict[AnswerPath, list[States]] = {}
+        for path, subjects, joins, leaves in self._lists:
+            of_list = in_entries[path] = []
+            for group in readings.entries.get(path, ()):
+                own: States = []
+                _rows(own, subjects, group, today)
+                for join, parts in joins:
+                    own.append(join(parts(own)))
+                of_list.append(own)
+            reading = readings.head[self.reader.place(path).position]
+            states += [_state(leaf, reading, of_list) for leaf in leaves]
+        for join, parts in self._joins:
+            states.append(join(parts(states)))
+        return Trace(self, now, readings, states, used, in_entries)
+
+    def states(self, states: States) -> list[int]:
+        """The states of the conditions themselves, in their order."""
+        return [states[slot] for slot in self._slots]
+
+
+def _rows(states: States, subjects: list[tuple[int, Subject]], group: list[Reading], today: date) -> None:
+    for position, subject in subjects:
+        reading = group[position]
+        states += subject.row(reading.standing, reading.value, today)
+
+
+def _state(leaf: EntryLeaf, reading: Reading, of_list: list[States]) -> int:
+    """Entries that were given count even when their question does not apply any more."""
+    if isinstance(reading.value, tuple):
+        slot = leaf.where.slot
+        if leaf.negated:
+            return min((states[slot] for states in of_list), default=TRUE)
+        return max((states[slot] for states in of_list), default=FALSE)
+    if reading.standing == NOT_APPLYING:
+        return TRUE if leaf.negated else FALSE
+    return OPEN if reading.standing == UNASKED else DOUBT
 
 
 @dataclass(frozen=True)
-class Outcome:
-    """A truth and the answers it rests on: the evidence, or the answers that are missing."""
+class Trace:
+    """What one head says to all conditions of a program."""
 
-    truth: Truth
-    paths: frozenset[str] = frozenset()
-
-
-class State(Enum):
-    """How far an answer can be used."""
-
-    KNOWN = "known"
-    DOUBT = "not sure"
-    UNASKED = "unasked"
-    NOT_APPLYING = "does not apply"
-
-
-@dataclass(frozen=True)
-class Reading:
-    """One answer as read; `path` is the answer, or the unasked question that it waits for."""
-
-    state: State
-    path: str
-    value: Any = None
-
-
-_NOBODY: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True)
-class Head:
-    """One head of hair at one moment, as the engine reads it."""
-
-    answers: Answers
+    program: Program
     now: datetime
-    cautious: bool
-    seen: dict[str, Reading] = field(default_factory=dict, compare=False, repr=False)
+    readings: Readings
+    all_states: States
+    used: dict[str, list[AnswerPath]]
+    in_entries: dict[AnswerPath, list[States]]
 
-    def outcome(self, condition: Condition) -> Outcome:
-        """Evaluate a condition that belongs to the whole head."""
-        return self._outcome(condition, negated=False, entry=None)
+    @property
+    def states(self) -> list[int]:
+        """The state of each condition, in the order they were compiled."""
+        return self.program.states(self.all_states)
 
-    def _outcome(self, condition: Condition, negated: bool, entry: str | None) -> Outcome:
-        # Negation is carried down to the tests, so that doubt can fall on the cautious side there.
-        if isinstance(condition, Not):
-            return self._outcome(condition.part, not negated, entry)
-        if isinstance(condition, AllOf | AnyOf):
-            parts = [self._outcome(part, negated, entry) for part in condition.parts]
-            return _every(parts) if isinstance(condition, AllOf) != negated else _one(parts)
-        if isinstance(condition, AnyEntry):
-            return self._entries(condition, negated)
-        return self._test(condition, negated, entry)
+    def evidence(self, number: int, *, careful: bool) -> frozenset[AnswerPath]:
+        """The answers on which a condition rests that holds; `careful` takes those in doubt along."""
+        return frozenset(self._evidence(self.program.roots[number], DOUBT if careful else TRUE, None))
 
-    def _entries(self, condition: AnyEntry, negated: bool) -> Outcome:
-        # Entries that were given count even when their question does not apply any more.
-        reading = self.read(condition.path)
-        if not isinstance(reading.value, tuple):
-            return self._without_value([reading], negated)
-        found = [
-            self._outcome(condition.where, negated, f"{condition.path}.{index}")
-            for index in range(len(reading.value))
-        ]
-        here = _known(negated, [condition.path])
-        return _every([here, *found]) if negated else _one([here, *found])
+    def undecided(self, number: int) -> frozenset[AnswerPath]:
+        """The answers, unasked or in doubt, that leave a condition open."""
+        return frozenset(self._undecided(self.program.roots[number], None))
 
-    def _test(self, test: Comparison, negated: bool, entry: str | None) -> Outcome:
-        if test.fact:
-            return self._fact(test, negated)
-        assert test.field
-        reading = self.read(f"{entry}.{test.field.rpartition('.')[2]}" if entry else test.field)
-        if reading.state is State.DOUBT and test.operator == "unknown":
-            return _known(not negated, [reading.path])
-        if reading.state is not State.KNOWN:
-            return self._without_value([reading], negated)
-        holds = compare(test.operator, reading.value, test.value, self.now.date())
-        return _known(holds != negated, [reading.path])
-
-    def _fact(self, test: Comparison, negated: bool) -> Outcome:
-        assert test.fact
-        fact = FACTS[test.fact]
-        groups = [self._readings(path) for path in fact.reads]
-        readings = [reading for group in groups for reading in group]
-        lacking = [
-            reading
-            for path, group in zip(fact.reads, groups, strict=True)
-            for reading in group
-            if reading.state is not State.KNOWN
-            and not (reading.state is State.DOUBT and path in fact.settles)
-        ]
-        if lacking:
-            return self._without_value(lacking, negated)
-        value = fact.compute(self.now, *(_input(*both) for both in zip(fact.reads, groups, strict=True)))
-        if value == NOT_SURE:
-            doubts = [Reading(State.DOUBT, reading.path) for reading in readings]
-            return self._without_value(doubts, negated)
-        holds = compare(test.operator, value, test.value, self.now.date())
-        return _known(holds != negated, [reading.path for reading in readings])
+    def holds(self, node: Node) -> bool:
+        """True when a part of a condition holds on the careful reading."""
+        return self.all_states[node.slot] >= DOUBT
 
     def moment(self, name: str) -> datetime:
         """The moment that ends a wait; what is missing or in doubt is taken as "not sure"."""
-        fact = FACTS[name]
-        readings = [self.read(path) for path in fact.reads]
-        values = [r.value if r.state is State.KNOWN else NOT_SURE for r in readings]
-        moment = fact.compute(self.now, *values)
+        read = (self.reading(path) for path in FACTS[name].reads)
+        values = [reading.value if reading.standing == KNOWN else NOT_SURE for reading in read]
+        moment = FACTS[name].compute(self.now, *values)
         assert isinstance(moment, datetime)
         return moment
 
-    def read(self, path: str) -> Reading:
-        """One answer, read once for each head."""
-        if path not in self.seen:
-            self.seen[path] = self._read(path)
-        return self.seen[path]
+    def reading(self, path: str) -> Reading:
+        """The reading of a question of the head itself."""
+        return self.readings.head[self.program.reader.place(path).position]
 
-    def _read(self, path: str) -> Reading:
-        applying, value = applies(self.answers, path), get(self.answers, path)
-        if applying is False or (value is None and question_of(path).optional):
-            return Reading(State.NOT_APPLYING, path, value)
-        if applying is None:
-            return Reading(State.UNASKED, waits_for(self.answers, path), value)
-        if value is None:
-            return Reading(State.UNASKED, path)
-        return Reading(State.DOUBT if value == NOT_SURE else State.KNOWN, path, value)
+    def _evidence(self, node: Node, least: int, entry: tuple[AnswerPath, int] | None) -> Iterator[AnswerPath]:
+        if isinstance(node, Branch):
+            states = self._states(entry)
+            for part in node.parts:
+                if node.every or states[part.slot] >= least:
+                    yield from self._evidence(part, least, entry)
+        elif isinstance(node, EntryLeaf):
+            path = AnswerPath.parse(node.test.path)
+            if node.negated or not isinstance(self.reading(path).value, tuple):
+                yield self.reading(path).path
+            for number, states in enumerate(self.in_entries[path]):
+                if node.negated or states[node.where.slot] >= least:
+                    yield from self._evidence(node.where, least, (path, number))
+        else:
+            yield from self._read_by(node.test, entry)
 
-    def _readings(self, path: str) -> list[Reading]:
-        """The reading at a path; for a question inside a list, one for each entry."""
-        list_path = question_of(path).entry_of
-        if not list_path:
-            return [self.read(path)]
-        reading = self.read(list_path)
-        if reading.state is not State.KNOWN:
-            return [reading]
-        name = path.rpartition(".")[2]
-        inner = [self.read(f"{list_path}.{index}.{name}") for index in range(len(reading.value))]
-        # The list itself stands first, so that an empty list has its evidence too.
-        return [Reading(State.KNOWN, list_path), *inner]
+    def _undecided(self, node: Node, entry: tuple[AnswerPath, int] | None) -> Iterator[AnswerPath]:
+        if isinstance(node, Branch):
+            states = self._states(entry)
+            for part in node.parts:
+                if states[part.slot] in (OPEN, DOUBT):
+                    yield from self._undecided(part, entry)
+        elif isinstance(node, EntryLeaf):
+            path = AnswerPath.parse(node.test.path)
+            if not isinstance(self.reading(path).value, tuple):
+                yield self.reading(path).path
+            for number, states in enumerate(self.in_entries[path]):
+                if states[node.where.slot] in (OPEN, DOUBT):
+                    yield from self._undecided(node.where, (path, number))
+        else:
+            yield from self._read_by(node.test, entry)
 
-    def _without_value(self, lacking: list[Reading], negated: bool) -> Outcome:
-        if any(reading.state is State.NOT_APPLYING for reading in lacking):
-            return _known(negated, [reading.path for reading in lacking])
-        doubts = frozenset(reading.path for reading in lacking if reading.state is State.DOUBT)
-        unasked = frozenset(reading.path for reading in lacking if reading.state is State.UNASKED)
-        if self.cautious and not unasked:
-            return Outcome(Truth.TRUE, doubts)
-        return Outcome(Truth.OPEN, unasked | doubts)
+    def _states(self, entry: tuple[AnswerPath, int] | None) -> States:
+        return self.all_states if entry is None else self.in_entries[entry[0]][entry[1]]
 
-
-def _input(path: str, group: list[Reading]) -> Any:
-    """What a fact's function gets for one of its `reads`."""
-    values = tuple(reading.value for reading in group)
-    return values[1:] if question_of(path).entry_of else values[0]
-
-
-def _known(holds: bool, paths: Iterable[str]) -> Outcome:
-    return Outcome(Truth.TRUE if holds else Truth.FALSE, frozenset(paths))
-
-
-def _join(outcomes: Iterable[Outcome], truth: Truth) -> Outcome:
-    return Outcome(truth, _NOBODY.union(*(o.paths for o in outcomes if o.truth is truth)))
-
-
-def _every(parts: list[Outcome]) -> Outcome:
-    for truth in (Truth.FALSE, Truth.OPEN):
-        if any(part.truth is truth for part in parts):
-            return _join(parts, truth)
-    return _join(parts, Truth.TRUE)
-
-
-def _one(parts: list[Outcome]) -> Outcome:
-    for truth in (Truth.TRUE, Truth.OPEN):
-        if any(part.truth is truth for part in parts):
-            return _join(parts, truth)
-    return _join(parts, Truth.FALSE)
+    def _read_by(self, test: Any, entry: tuple[AnswerPath, int] | None) -> list[AnswerPath]:
+        """The answers that a comparison rests on."""
+        if test.fact:
+            return self.used[test.fact]
+        position = self.program.reader.place(test.field).position
+        group = self.readings.head if entry is None else self.readings.entries[entry[0]][entry[1]]
+        return [group[position].path]

@@ -6,17 +6,18 @@ Facts of the past are marked: nobody can change them, and no remedy pretends to.
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
-from itertools import product
 
 from consult.answers import Answers
 from consult.answers.questions import question_of
-from consult.gates.conditions import AllOf, AnyEntry, AnyOf, Comparison, Condition, Not
-from consult.gates.evaluate import Head, Truth
+from consult.gates.evaluate import Trace
 from consult.gates.facts import FACTS
-from consult.gates.rules import Rule
+from consult.gates.program import DOUBT, Branch, EntryLeaf, Node
+from consult.gates.rule import Rule
+from consult.gates.rules import RuleSet
 
-Change = frozenset[str]
 MOST_SETS = 64
+Change = int
+"""A set of answers, one bit for each."""
 
 
 @dataclass(frozen=True)
@@ -27,70 +28,66 @@ class Lift:
     past: tuple[str, ...]
 
 
-def what_would_lift(answers: Answers, now: datetime, rules: tuple[Rule, ...]) -> tuple[Lift, ...]:
+def what_would_lift(answers: Answers, now: datetime, rules: Iterable[Rule]) -> tuple[Lift, ...]:
     """The minimal sets, changeable ones first, then smaller ones; empty when nothing holds the service."""
-    head = Head(answers, now, cautious=True)
-    holding = [
-        rule
-        for rule in rules
-        if max(rule.verdict, rule.unsure).blocks and head.outcome(rule.when).truth is Truth.TRUE
+    rules = RuleSet.of(rules)
+    search = _Search(rules.program.ask(answers, now))
+    changes = [
+        search.ends(rules.program.roots[number])
+        for number, (rule, state) in enumerate(zip(rules, search.trace.states, strict=True))
+        if state >= DOUBT and max(rule.verdict, rule.unsure).blocks and rule.looks_at(answers)
     ]
-    sets = [frozenset[str]()]
-    for rule in holding:
-        sets = _minimal(a | b for a, b in product(sets, _falsify(rule.when, head)))
-    lifts = [
-        Lift(tuple(sorted(paths)), tuple(sorted(p for p in paths if question_of(p).past)))
-        for paths in sets
-        if paths
-    ]
+    lifts = []
+    for change in _one_of_each(changes) if changes else []:
+        paths = search.paths(change)
+        lifts.append(Lift(paths, tuple(path for path in paths if question_of(path).past)))
     return tuple(sorted(lifts, key=lambda lift: (len(lift.past) > 0, len(lift.paths), lift.paths)))
+
+
+class _Search:
+    """Which answers, changed, would end what holds on one head."""
+
+    def __init__(self, trace: Trace) -> None:
+        self.trace = trace
+        self._bits: dict[str, Change] = {}
+
+    def ends(self, node: Node) -> list[Change]:
+        """Sets of answers any of which, changed, lets a condition that holds no longer hold."""
+        if isinstance(node, Branch):
+            parts = [self.ends(part) for part in node.parts if self.trace.holds(part)]
+            return (
+                _minimal(change for part in parts for change in part) if node.every else _one_of_each(parts)
+            )
+        if isinstance(node, EntryLeaf):
+            return [self._bit(node.test.path)]
+        subjects = FACTS[node.test.fact].reads if node.test.fact else (node.test.field or "",)
+        return [self._bit(path) for path in subjects]
+
+    def paths(self, change: Change) -> tuple[str, ...]:
+        """The answers of a set, in alphabetical order."""
+        return tuple(sorted(path for path, bit in self._bits.items() if change & bit))
+
+    def _bit(self, path: str) -> Change:
+        return self._bits.setdefault(path, 1 << len(self._bits))
+
+
+def _one_of_each(choices: list[list[Change]]) -> list[Change]:
+    """The smallest sets that hold at least one choice out of each list."""
+    sets = [0]
+    # What leaves the fewest ways open comes first: it is what all sets must hold.
+    for options in sorted({tuple(sorted(options)) for options in choices}, key=lambda o: (len(o), o)):
+        met = [kept for kept in sets if any(kept & option == option for option in options)]
+        unmet = set(sets).difference(met)
+        sets = _minimal([*met, *(kept | option for kept in unmet for option in options)])
+    return sets
 
 
 def _minimal(sets: Iterable[Change]) -> list[Change]:
     """Sets none of which contains another, the smallest first, not too many."""
     kept: list[Change] = []
-    for candidate in sorted(set(sets), key=lambda s: (len(s), sorted(s))):
-        if not any(smaller <= candidate for smaller in kept):
+    for candidate in sorted(set(sets), key=lambda change: (change.bit_count(), change)):
+        if not any(smaller & candidate == smaller for smaller in kept):
             kept.append(candidate)
-    return kept[:MOST_SETS]
-
-
-def _falsify(condition: Condition, head: Head) -> list[Change]:
-    """Sets of answers any of which, changed, lets a holding condition no longer hold."""
-    if isinstance(condition, Not):
-        return _fulfil(condition.part, head)
-    if isinstance(condition, AllOf):
-        return _minimal(s for part in condition.parts for s in _falsify(part, head))
-    if isinstance(condition, AnyOf):
-        holding = [p for p in condition.parts if head.outcome(p).truth is Truth.TRUE]
-        return _together([_falsify(part, head) for part in holding])
-    return _subjects(condition)
-
-
-def _fulfil(condition: Condition, head: Head) -> list[Change]:
-    """Sets of answers any of which, changed, lets a condition hold that is false now."""
-    if isinstance(condition, Not):
-        return _falsify(condition.part, head)
-    if isinstance(condition, AnyOf):
-        return _minimal(s for part in condition.parts for s in _fulfil(part, head))
-    if isinstance(condition, AllOf):
-        failing = [p for p in condition.parts if head.outcome(p).truth is not Truth.TRUE]
-        return _together([_fulfil(part, head) for part in failing])
-    return _subjects(condition)
-
-
-def _together(choices: list[list[Change]]) -> list[Change]:
-    """One set out of each list, joined."""
-    sets = [frozenset[str]()]
-    for options in choices:
-        sets = _minimal(a | b for a, b in product(sets, options))
-    return sets
-
-
-def _subjects(condition: Comparison | AnyEntry) -> list[Change]:
-    if isinstance(condition, AnyEntry):
-        return [frozenset([condition.path])]
-    if condition.fact:
-        return [frozenset([path]) for path in FACTS[condition.fact].reads]
-    assert condition.field
-    return [frozenset([condition.field])]
+            if len(kept) == MOST_SETS:
+                break
+    return kept

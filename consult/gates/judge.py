@@ -3,21 +3,25 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from functools import cache
 
 from consult.answers import Answers
 from consult.answers.access import get
 from consult.answers.paths import AnswerPath
 from consult.answers.questions import questions
-from consult.gates.evaluate import Head, Truth
+from consult.gates.evaluate import Trace
 from consult.gates.facts import add_months
-from consult.gates.limits import NO_LIMITS, Limits
-from consult.gates.rules import Rule, Until, builtin_rules
+from consult.gates.limits import NO_EFFECT, NO_LIMITS, Effect, Limits, union
+from consult.gates.program import DOUBT, FALSE, OPEN, TRUE
+from consult.gates.rule import Rule, Until
+from consult.gates.rules import RuleSet, builtin_rules
 from consult.gates.verdict import Verdict
 
 
 @dataclass(frozen=True)
 class Finding:
-    """A rule that fired. `evidence` are the answers it rests on; `until` ends a wait."""
+    """A rule that fired. `evidence` are the answers it rests on; `until` ends a wait; `effect` is what it
+    demands of the plan."""
 
     rule: str
     verdict: Verdict
@@ -29,11 +33,12 @@ class Finding:
     in_doubt: bool = False
     until: datetime | None = None
     until_words: str = ""
+    effect: Effect = NO_EFFECT
 
 
 @dataclass(frozen=True)
 class Judgement:
-    """AllOf findings, strongest first, and the rules that unasked answers leave open.
+    """All findings, strongest first, and the rules that unasked answers leave open.
 
     `could_become` is the strongest verdict that an open rule may still bring; `ask` are the
     unasked questions of the open rules, in the order of the consultation.
@@ -76,33 +81,42 @@ def without_repeats(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 def judge(answers: Answers, now: datetime, rules: Iterable[Rule] | None = None) -> Judgement:
     """Judge complete or partial answers at the moment `now` (an aware time)."""
-    strict = Head(answers, now, cautious=False)
-    cautious = Head(answers, now, cautious=True, seen=strict.seen)
+    rules = builtin_rules() if rules is None else RuleSet.of(rules)
+    trace = rules.program.ask(answers, now)
     findings: list[Finding] = []
-    could_become, ask = Verdict.CLEAR, set[str]()
-    for rule in builtin_rules() if rules is None else rules:
-        certain = strict.outcome(rule.when)
-        if certain.truth is Truth.TRUE:
-            findings.append(_finding(rule, rule.verdict, certain.paths, strict, in_doubt=False))
-        if certain.truth is not Truth.OPEN:
+    could_become, ask = Verdict.CLEAR, set[AnswerPath]()
+    for number, state in enumerate(trace.states):
+        if state == FALSE or not rules[number].looks_at(answers):
             continue
-        doubtful = cautious.outcome(rule.when)
-        if doubtful.truth is Truth.TRUE:
-            findings.append(_finding(rule, rule.unsure, doubtful.paths, strict, in_doubt=True))
-        missing = {path for path in certain.paths if get(answers, path) is None}
+        rule = rules[number]
+        if state != OPEN:
+            findings.append(_finding(rule, trace, number, in_doubt=state == DOUBT, answers=answers))
+        if state == TRUE:
+            continue
+        missing = {path for path in trace.undecided(number) if get(answers, path) is None}
         if missing:
             could_become = max(could_become, rule.verdict, rule.unsure)
             ask |= missing
     findings.sort(key=lambda f: (-f.verdict, f.in_doubt))
-    order = list(questions())
-    asked_in_order = sorted(ask, key=lambda path: (order.index(AnswerPath.parse(path).question), path))
-    return Judgement(tuple(findings), could_become, tuple(asked_in_order))
+    in_order = sorted(ask, key=lambda path: (_question_numbers()[path.question], path))
+    return Judgement(tuple(findings), could_become, tuple(in_order), limits_of(findings))
 
 
-def _finding(
-    rule: Rule, verdict: Verdict, evidence: frozenset[str], head: Head, *, in_doubt: bool
-) -> Finding:
-    until = _end(rule.until, evidence, head) if rule.until and verdict is Verdict.WAIT else None
+@cache
+def _question_numbers() -> dict[str, int]:
+    return {path: number for number, path in enumerate(questions())}
+
+
+def limits_of(findings: Iterable[Finding]) -> Limits:
+    """What findings demand of the plan together."""
+    demanding = [(finding.rule, finding.effect) for finding in findings if finding.effect != NO_EFFECT]
+    return union(demanding) if demanding else NO_LIMITS
+
+
+def _finding(rule: Rule, trace: Trace, number: int, *, in_doubt: bool, answers: Answers) -> Finding:
+    verdict = rule.unsure if in_doubt else rule.verdict
+    evidence = trace.evidence(number, careful=in_doubt)
+    until = _end(rule.until, evidence, trace, answers) if rule.until and verdict is Verdict.WAIT else None
     return Finding(
         rule=rule.id,
         verdict=verdict,
@@ -114,27 +128,29 @@ def _finding(
         in_doubt=in_doubt,
         until=until,
         until_words=rule.until.words if rule.until and until else "",
+        effect=rule.effect,
     )
 
 
-def _end(until: Until, evidence: frozenset[str], head: Head) -> datetime:
+def _end(until: Until, evidence: frozenset[AnswerPath], trace: Trace, answers: Answers) -> datetime:
     """The moment a wait ends; it never lies in the past, since the rule still holds."""
-    starts = [head.now]
+    now = trace.now
+    starts = [now]
     if until.fact:
-        starts = [head.moment(until.fact)]
+        starts = [trace.moment(until.fact)]
     elif until.field:
-        starts = [_moment(get(head.answers, path), head.now) for path in _dates(until.field, evidence)]
-    end = max((_later(start, until) for start in starts), default=_later(head.now, until))
-    return max(end, head.now)
+        starts = [_moment(get(answers, path), now) for path in _dates(until.field, evidence)]
+    end = max((_later(start, until) for start in starts), default=_later(now, until))
+    return max(end, now)
 
 
-def _dates(field: str, evidence: frozenset[str]) -> list[str]:
+def _dates(field: str, evidence: frozenset[AnswerPath]) -> list[AnswerPath]:
     """The date's own path, or its path in every list entry that the evidence names."""
-    head, _, name = field.rpartition(".")
-    if "." not in head:
-        return [field]
-    entries = {p.rpartition(".")[0] for p in evidence if AnswerPath.parse(p).list == head}
-    return [f"{entry}.{name}" for entry in sorted(entries)]
+    date_path = AnswerPath.parse(field)
+    if date_path.list is None:
+        return [date_path]
+    inside = {path.beside(date_path.name) for path in evidence if path.list == date_path.list}
+    return sorted(inside)
 
 
 def _moment(value: object, now: datetime) -> datetime:

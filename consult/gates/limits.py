@@ -74,7 +74,7 @@ class Limits:
         return next((demand for demand in self.leave if demand.value is stretch), None)
 
 
-NO_LIMITS = Limits()
+NO_EFFECT, NO_LIMITS = Effect(), Limits()
 
 
 @dataclass

@@ -1,8 +1,8 @@
 """What a salon or a person may set; everything has a careful default."""
 
-from dataclasses import dataclass, fields
-from typing import Any
+from dataclasses import dataclass
 
+from consult.cleaning import clean_text
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
 RUN_OUT_CHANCE = Number(0.02, "chance of running out", ASSUMPTION)
@@ -13,13 +13,22 @@ SECONDS_A_PARTING = Number(23, "s a parting of 1 cm, trained", ASSUMPTION)
 SECONDS_A_PARTING_HOME = Number(46, "s a parting of 1 cm, alone at home", ASSUMPTION)
 
 
+RANGES = {
+    "run_out_chance": (0.001, 0.5, "a chance such as 0.02,"),
+    "sections": (4, 5, "sections"),
+    "seconds_a_parting": (5, 600, "seconds"),
+    "scale_g": (0.1, 10, "the step of the scale in grams,"),
+}
+"""Setting -> lowest, highest, and what it is."""
+
+
 class BadSetting(ValueError):
     """A setting that cannot be used; the text names it and the mend."""
 
 
 @dataclass(frozen=True)
 class Settings:
-    """run_out_chance 0 to 0.5; sections 4 or 5; seconds a parting for new growth; scale in grams."""
+    """run_out_chance as a share; sections of the head; seconds a parting for new growth; scale in grams."""
 
     run_out_chance: float = float(RUN_OUT_CHANCE)
     sections: int = int(SECTIONS)
@@ -27,14 +36,10 @@ class Settings:
     scale_g: float = 1.0
 
     def __post_init__(self) -> None:
-        if not 0 < self.run_out_chance <= 0.5:
-            raise BadSetting("run_out_chance: a chance above 0 and up to 0.5, such as 0.02")
-        if self.sections not in (4, 5):
-            raise BadSetting("sections: 4 or 5")
-        if self.seconds_a_parting is not None and not 5 <= self.seconds_a_parting <= 600:
-            raise BadSetting("seconds_a_parting: 5 to 600 seconds")
-        if not 0.1 <= self.scale_g <= 10:
-            raise BadSetting("scale_g: the step of the scale in grams, 0.1 to 10")
+        for name, (low, high, what) in RANGES.items():
+            value = getattr(self, name)
+            if value is not None and not low <= value <= high:
+                raise BadSetting(f"{name}: {what} from {low:g} to {high:g}")
 
     def pace(self, at_home: bool) -> float:
         """Seconds a parting of new growth: the person's own, else a trained hand's or a home user's."""
@@ -47,10 +52,13 @@ def read_settings(table: object) -> Settings:
     """Settings from a TOML table. Raises BadSetting naming the entry."""
     if not isinstance(table, dict):
         raise BadSetting("[settings] must be a table")
-    known: dict[str, Any] = {f.name: f.type for f in fields(Settings)}
     for name, value in table.items():
-        if name not in known:
-            raise BadSetting(f"{str(name)[:40]}: there is no such setting; known are {', '.join(known)}")
+        if name not in RANGES:
+            raise BadSetting(
+                f"{clean_text(str(name))[:40]}: there is no such setting; known are {', '.join(RANGES)}"
+            )
         if isinstance(value, bool) or not isinstance(value, int | float):
             raise BadSetting(f"{name}: expected a number")
+        if name == "sections" and not isinstance(value, int):
+            raise BadSetting("sections: 4 or 5")
     return Settings(**table)

@@ -17,10 +17,8 @@ from consult.answers.product import Product as Answered
 from consult.answers.shelf import Shelf
 from consult.colour.search import Candidates, search
 from consult.colour.values import HairState, Shade
-from consult.gates.audit import paths_of
 from consult.gates.judge import judge
-from consult.gates.limits import Limits
-from consult.gates.rules import Rule
+from consult.gates.rules import RuleSet
 from consult.gates.verdict import Verdict
 from consult.head.bands import Band, Head
 from consult.plan.application import Application, Applications, on_this_head, reaching
@@ -103,10 +101,9 @@ class _Family:
 def search_shelf(
     answers: Answers,
     head: Head,
-    limits: Limits,
     shelf: Shelf,
     now: datetime,
-    rules: tuple[Rule, ...],
+    rules: RuleSet,
     settings: Settings,
 ) -> ShelfChoice:
     """Compare every shade, permitted blend and developer of the shelf for this head.
@@ -116,10 +113,8 @@ def search_shelf(
     """
     kept: list[_Kept] = []
     refused: list[Line] = []
-    # The other rules say of every product what they say of the head.
-    looking = tuple(rule for rule in rules if any(path.startswith("product.") for path in paths_of(rule)))
     for place, product in enumerate(shelf.product):
-        found = _case_of(answers, head, limits, product, now, looking)
+        found = _case_of(answers, head, product, now, rules)
         if isinstance(found, Line):
             refused.append(found)
         else:
@@ -147,9 +142,7 @@ def _name(product: Answered) -> str:
     return f"{product.name or 'unnamed product'} {product.shade or ''}".strip()
 
 
-def _case_of(
-    answers: Answers, head: Head, limits: Limits, product: Answered, now: datetime, rules: tuple[Rule, ...]
-) -> Case | Line:
+def _case_of(answers: Answers, head: Head, product: Answered, now: datetime, rules: RuleSet) -> Case | Line:
     mine = answers.model_copy(update={"product": product})
     lacking = [path for path in missing(mine) if path.startswith("product.")]
     if lacking:
@@ -157,12 +150,13 @@ def _case_of(
             f"{_name(product)}: its entry on the shelf lacks {', '.join(lacking)}.",
             "Nothing about a product is guessed.",
         )
-    stops = [f for f in judge(mine, now, rules).findings if f.verdict is Verdict.STOP]
+    judged = judge(mine, now, rules)
+    stops = [f for f in judged.findings if f.verdict is Verdict.STOP]
     if stops:
         return line(
             f"{_name(product)}: {stops[0].trade}", stops[0].remedy, stops[0].sources, plain=stops[0].plain
         )
-    case = read_case(mine, head, limits)
+    case = read_case(mine, head, judged.limits)
     if case is None:
         return line(f"{_name(product)}: no plan is made for its class of colour.", "A service of its own.")
     return case

@@ -15,7 +15,7 @@ from consult.gates.verdict import Verdict
 from consult.records.codec import Loaded, header_data, program
 from consult.records.models import FileModel, FindingEntry, Header, Outcome, VerdictWord
 from consult.records.plan_entries import forecast_entry, head_entry, plan_entry
-from consult.salon import SalonConfig
+from consult.salon import SalonConfig, config_from_data
 from consult.sources import UNPUBLISHED, cite
 
 
@@ -28,7 +28,7 @@ def dump_record(consultation: Consultation) -> str:
         # Read again, the answers are still those to the older questions.
         questions=version if version < SCHEMA else None,
     )
-    own = _own_rules(consultation.salon)
+    own = dict(consultation.salon.own)
     return tomli_w.dumps(
         {
             "record": header_data(header),
@@ -61,16 +61,7 @@ def salon_of(loaded: Loaded) -> SalonConfig | None:
 
     Raises BadConfig when they cannot be used.
     """
-    from consult import salon
-
-    read = getattr(salon, "config_from_data", None)
-    config: SalonConfig | None = read(loaded.salon) if read and loaded.salon else None
-    return config
-
-
-def _own_rules(salon: SalonConfig) -> dict[str, Any]:
-    own: dict[str, Any] = getattr(salon, "own", None) or {}
-    return own
+    return config_from_data(loaded.salon, "the record's [salon]") if loaded.salon else None
 
 
 def _finding(finding: Finding) -> FindingEntry:

@@ -13,8 +13,11 @@ from consult.answers.intake import progress
 from consult.answers.questions import question_of, questions
 from consult.answers.reading import format_answer
 from consult.consultation import consult
+from consult.gates.rules import RuleSet, builtin_rules
+from consult.plan.settings import Settings
 from consult.records.codec import read_text
 from consult.records.record import dump_record
+from consult.salon import SalonConfig
 from tests.baseline import BASELINE, NOW, baseline
 
 SECOND = [path for path in questions() if path.startswith("lengths_product.")]
@@ -96,7 +99,9 @@ def test_an_older_record_stays_settled_when_a_question_is_added(monkeypatch: pyt
     known = questions()
     newer = {**known, "health.asthma": _since(known["health.asthma"], SCHEMA)}
     monkeypatch.setattr(catalogue, "questions", lambda: newer)
-    assert consult(old, NOW).judgement.settled
+    # Rules that are compiled anew, since those of the program know the questions as they were.
+    anew = SalonConfig(RuleSet(builtin_rules()), Settings())
+    assert consult(old, NOW, anew).judgement.settled
     assert not consult(old.at_version(SCHEMA), NOW).judgement.settled
 
 

@@ -1,5 +1,6 @@
 """Random heads for the property tests: any valid answers, many of them near what rules look at."""
 
+import random
 from datetime import timedelta
 from math import ceil
 from typing import Any
@@ -7,7 +8,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from consult.answers import Answers
-from consult.answers.access import answer_paths, from_data, get
+from consult.answers.access import answer_paths, applies, from_data, get, with_answer
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question, question_of, questions
 from tests.baseline import BASELINE, NOW, TODAY
@@ -82,3 +83,36 @@ def given_paths(answers: Answers, *, required: bool = False) -> list[str]:
         for path in answer_paths(answers)
         if get(answers, path) is not None and not (required and question_of(path).optional)
     ]
+
+
+def random_head(seed: int) -> Answers:
+    """A complete head of any answers whatever, one in ten of them "not sure"; rules fire by the dozen."""
+    rng = random.Random(seed)
+    answers = Answers()
+    for question in questions().values():
+        if question.entry_of or not applies(answers, question.path) or rng.random() < 0.3 * question.optional:
+            continue
+        answers = with_answer(answers, question.path, _random_answer(question, rng))
+    return answers
+
+
+def _random_answer(question: Question, rng: random.Random) -> Any:
+    if rng.random() < 0.1:
+        return NOT_SURE
+    if question.kind is Kind.CHOICE:
+        return rng.choice(question.choices)
+    if question.kind is Kind.SEVERAL:
+        return rng.sample(question.choices, rng.randint(0, min(3, len(question.choices))))
+    if question.kind is Kind.DAY:
+        return TODAY - timedelta(days=rng.choice(_SPANS))
+    if question.kind is Kind.MOMENT:
+        return NOW - timedelta(hours=rng.uniform(0, 120))
+    if question.kind is Kind.TEXT:
+        return "some text"
+    if question.kind is Kind.ENTRIES:
+        inner = [q for q in questions().values() if q.entry_of == question.path]
+        return [{q.path.name: _random_answer(q, rng) for q in inner} for _ in range(rng.randint(0, 4))]
+    low, high = question.low or 0, question.high or 100
+    if question.whole:
+        return rng.randint(int(low), int(high))
+    return max(low or 0.5, round(rng.uniform(low, high) * 2) / 2)

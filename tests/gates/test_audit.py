@@ -2,8 +2,11 @@
 
 import pytest
 
+from consult.files import parse_toml
 from consult.gates.audit import never_firing, redundant, unmentioned
-from consult.gates.rules import Rule, builtin_rules, read_rules
+from consult.gates.rule import Rule
+from consult.gates.rules import builtin_rules, shared_names
+from consult.gates.tables import read_table
 
 
 def planted(*conditions: str, verdict: str = "caution") -> list[Rule]:
@@ -13,7 +16,7 @@ def planted(*conditions: str, verdict: str = "caution") -> list[Rule]:
         'trade = "Trade."\nplain = "Plain."\nremedy = "Remedy."\nsources = ["assumption"]\n'
         for number, condition in enumerate(conditions, 1)
     )
-    return read_rules(text, "planted")[0]
+    return read_table(parse_toml(text, "planted"), "planted", shared_names()).rules
 
 
 def test_the_shipped_tables_pass_all_audits() -> None:
