@@ -4,7 +4,9 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from consult.answers import Answers
-from consult.answers.access import from_data
+from consult.answers.access import answer_paths, from_data, get
+from consult.answers.paths import AnswerPath
+from consult.answers.questions import question_of
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
 TODAY = NOW.date()
@@ -130,3 +132,12 @@ def baseline(changes: dict[str, Any] | None = None) -> Answers:
 
 def _given(fields: dict[str, Any]) -> dict[str, Any]:
     return {name: value for name, value in fields.items() if value is not None}
+
+
+def unasked(answers: Answers) -> list[AnswerPath]:
+    """Paths of the questions that apply and have no answer yet; optional ones are left out."""
+    return [
+        path
+        for path in answer_paths(answers)
+        if not question_of(path).optional and get(answers, path) is None
+    ]

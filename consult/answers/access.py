@@ -171,12 +171,3 @@ def answer_paths(answers: Answers, section: str | None = None) -> Iterator[Answe
             for entry in range(len(entries(answers, path))):
                 inner = (path.inside(entry, question.path.name) for question in inner_questions(path))
                 yield from (path for path in inner if applies(answers, path))
-
-
-def unasked(answers: Answers) -> list[AnswerPath]:
-    """Paths of the questions that apply and have no answer yet; optional ones are left out."""
-    return [
-        path
-        for path in answer_paths(answers)
-        if not question_of(path).optional and get(answers, path) is None
-    ]

@@ -117,7 +117,7 @@ def _read_rule(table: dict[str, Any], where: str, names: Names) -> Rule:
         plain=_text(table["plain"], "plain", where),
         remedy=_text(table["remedy"], "remedy", where),
         sources=_sources(table["sources"], where),
-        kinds=_kinds(table.get("kinds", list(CLASSES)), where) if "kinds" in table else (),
+        kinds=_kinds(table["kinds"], where, names) if "kinds" in table else (),
         effect=_read_effect(table.get("effect", {}), where),
     )
 
@@ -140,10 +140,12 @@ def _sources(names: object, where: str) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _kinds(names: object, where: str) -> tuple[str, ...]:
-    if not isinstance(names, list) or not names or not all(name in CLASSES for name in names):
-        raise BadRule(f"{where}: 'kinds' is a list from: {', '.join(CLASSES)}")
-    return tuple(names)
+def _kinds(kinds: object, where: str, names: Names) -> tuple[str, ...]:
+    if isinstance(kinds, str):
+        kinds = list(names.groups.get(kinds, ()))
+    if not isinstance(kinds, list) or not kinds or not all(kind in CLASSES for kind in kinds):
+        raise BadRule(f"{where}: 'kinds' is a list from: {', '.join(CLASSES)}; or a [group] of them")
+    return tuple(kinds)
 
 
 def _read_until(table: object, where: str) -> Until:

@@ -56,7 +56,8 @@ def plan_steps(case: Case, applications: Applications, mixes: tuple[Mix, ...]) -
 
 
 def _demanded(demand: Demand[Phrase]) -> Step:
-    return Step(demand.value, both("A finding asks for it."), _CP, rules=demand.rules)
+    because = Phrase(f"Demanded by {', '.join(demand.rules)}.", "One of the findings asks for it.")
+    return Step(demand.value, because, _CP, rules=demand.rules)
 
 
 def _prepare(case: Case, applications: Applications) -> list[Step]:

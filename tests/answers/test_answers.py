@@ -13,13 +13,12 @@ from consult.answers.access import (
     as_data,
     from_data,
     get,
-    unasked,
     waits_for,
     with_answer,
 )
 from consult.answers.base import NOT_SURE, clean_text
 from consult.answers.questions import question_of, questions
-from tests.baseline import baseline
+from tests.baseline import baseline, unasked
 
 ESCAPE = "\x1b[31m"
 HOSTILE = [

@@ -6,7 +6,7 @@ import pytest
 
 from consult.answers import Answers
 from consult.answers import questions as catalogue
-from consult.answers.access import answer_paths, applies, unasked, waits_for, with_answer
+from consult.answers.access import answer_paths, applies, waits_for, with_answer
 from consult.answers.base import NOT_SURE, SCHEMA
 from consult.answers.conflicts import conflicts
 from consult.answers.intake import progress
@@ -18,7 +18,7 @@ from consult.plan.settings import Settings
 from consult.records.codec import read_text
 from consult.records.record import dump_record
 from consult.salon import SalonConfig
-from tests.baseline import BASELINE, NOW, baseline
+from tests.baseline import BASELINE, NOW, baseline, unasked
 
 SECOND = [path for path in questions() if path.startswith("lengths_product.")]
 

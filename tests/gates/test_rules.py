@@ -4,9 +4,9 @@ from datetime import timedelta
 
 import pytest
 
-from consult.answers.access import with_answer
+from consult.answers.access import answer_paths, with_answer
 from consult.answers.base import NOT_SURE
-from consult.answers.questions import question_of
+from consult.answers.questions import Kind, question_of
 from consult.gates.judge import Finding, judge
 from consult.gates.rules import TABLES, Rule, builtin_rules
 from consult.gates.verdict import Verdict
@@ -134,8 +134,7 @@ def test_test_first_ends_with_a_strand_that_held_and_with_no_other(case: Case) -
 SOFTER_IN_DOUBT = {
     "reaction-to-colour": "see_doctor",
     "reaction-severe": "see_doctor",
-    "black-henna-reacted": "caution",
-    "black-henna-unclear": "caution",
+    "black-henna-reacted": "see_doctor",
     "allergy-to-dye": "see_doctor",
     "test-refused": "wait",
     "test-positive": "wait",
@@ -210,3 +209,34 @@ def test_published_sources_are_complete_and_used_ones_exist() -> None:
         assert set(entry) == {"title", "by", "where", "status"}, name
     cited = {name for rule in builtin_rules() for name in rule.sources}
     assert cited - set(UNPUBLISHED) <= set(sources())
+
+
+DOUBT_SOFTER_THAN_THE_WORST_ANSWER = {
+    # A doctor decides where a past reaction is possible; only a certain one stops for good.
+    "health.ever_reacted": "see_doctor",
+    "health.black_henna": "see_doctor",
+    "health.allergies": "see_doctor",
+    # What can be looked at again, or tested again, is.
+    "scalp.signs": "wait",
+    "allergy_test.done": "wait",
+    "allergy_test.first_signs": "wait",
+    "allergy_test.second_signs": "wait",
+    "hair.wet_stretch": "test_first",
+    "incompatibility_test.result": "test_first",
+}
+
+
+def test_doubt_is_softer_than_the_worst_answer_in_these_questions_only_and_never_clear() -> None:
+    softer: dict[str, str] = {}
+    for path in answer_paths(baseline()):
+        question = question_of(path)
+        if question.kind not in (Kind.CHOICE, Kind.SEVERAL):
+            continue
+        given = [choice if question.kind is Kind.CHOICE else [choice] for choice in question.choices]
+        worst = max(judge(with_answer(baseline(), path, value), NOW).verdict for value in given)
+        doubt = judge(with_answer(baseline(), path, NOT_SURE), NOW).verdict
+        assert doubt.blocks or not worst.blocks, path
+        assert doubt is not Verdict.CLEAR or worst is Verdict.CLEAR, path
+        if doubt < worst:
+            softer[path] = doubt.word
+    assert softer == DOUBT_SOFTER_THAN_THE_WORST_ANSWER
