@@ -12,6 +12,7 @@ from random import Random
 from typing import Any
 
 from consult.files import BadFile
+from consult.salon import BadConfig
 
 SLOWEST = 2.0
 """Seconds that one file may take."""
@@ -158,7 +159,7 @@ def run(
         start = time.perf_counter()
         try:
             how, said = read(path, number), ""
-        except BadFile as error:
+        except (BadFile, BadConfig) as error:
             how, said = "refused", str(error)
         except Exception as error:
             raise AssertionError(f"case {number}: {traceback.format_exc()}") from error

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.fuzz import answers, case, run, shelf
+from tests.fuzz import answers, case, run, salon, shelf
 
 
 def test_hundreds_of_answers_files_end_in_a_plan_or_in_one_line(tmp_path: Path) -> None:
@@ -14,6 +14,11 @@ def test_hundreds_of_answers_files_end_in_a_plan_or_in_one_line(tmp_path: Path) 
 
 def test_hundreds_of_shelves_end_in_a_shelf_or_in_one_line(tmp_path: Path) -> None:
     ended = run(shelf.read, shelf.sound_files(), 1, 300, tmp_path)
+    assert {"refused", "taken"} <= set(ended)
+
+
+def test_hundreds_of_salon_files_end_in_rules_or_in_one_line(tmp_path: Path) -> None:
+    ended = run(salon.read, salon.sound_files(), 2, 300, tmp_path)
     assert {"refused", "taken"} <= set(ended)
 
 
