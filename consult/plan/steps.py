@@ -43,10 +43,11 @@ def plan_steps(case: Case, applications: Applications, mixes: tuple[Mix, ...]) -
     """Preparation, every bowl and application at its time, rinse; and what findings add to them."""
     limits = case.limits
     steps = [*_prepare(case, applications), *(_demanded(demand) for demand in limits.before)]
+    first_colour = next(a for a in applications if not isinstance(a.bowl.product, Auxiliary | Filler))
     for n, application in enumerate(applications):
         steps += [_mix(mix) for mix in mixes if _first_used(mix, application, applications[:n])]
         steps.append(_apply(case.head, application, applications[:n]))
-        if n == 0:
+        if application is first_colour:
             steps += [_demanded(demand) for demand in limits.during]
         following = applications[n + 1] if n + 1 < len(applications) else None
         wait = _wait(case, application, following)
@@ -113,7 +114,12 @@ def _apply(head: Head, application: Application, before: Applications) -> Step:
     where = where_of(target, *span(head, target))
     at = f"At minute {application.start}: " if before and application.start >= 0 else ""
     reason = application.reason
-    if application.act is Act.COMB_THROUGH:
+    if isinstance(bowl.product, Auxiliary):
+        verb = {Act.DAB: "Dab", Act.COMB_THROUGH: "Comb", Act.PAINT: "Put"}[application.act]
+        through = "through" if application.act is Act.COMB_THROUGH else "on"
+        opening = f"{at}{verb} the {bowl.product.label} {through}"
+        say = Phrase(f"{opening} {where.trade}. {reason.say.trade}", f"{opening} {where.plain}. {reason.say.plain}")
+    elif application.act is Act.COMB_THROUGH:
         rest = any(a.bowl == bowl for a in before)
         thinned = "Emulsify the rest of the mix" if rest else "Thin the fresh bowl"
         damp = "Dampen the lengths and thin the mix" if head.porous_lengths else thinned
@@ -122,8 +128,6 @@ def _apply(head: Head, application: Application, before: Applications) -> Step:
             f"{at}{damp} with a little warm water, work it in with the fingers, and comb it through the lengths and "
             "ends.",
         )
-    elif application.act is Act.DAB:
-        say = both(f"{at}Dab the {bowl.product.label} on {where.trade}. {reason.say.trade}")
     else:
         what = "Filler" if isinstance(bowl.product, Filler) else "Colour"
         fresh = ", with fresh mix" if before and all(a.bowl != bowl for a in before) and at else ""
