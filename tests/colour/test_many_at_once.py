@@ -5,7 +5,13 @@ import pytest
 
 from consult.colour.cie import hex_colour, lab_from_xyz, lch, srgb, xyz, xyz_from_lab
 from consult.colour.hair import hair_of, old_colour
-from consult.colour.prediction import predict, predict_all
+from consult.colour.prediction import (
+    NO_LIFT_THROUGH_COLOUR,
+    UNMEASURED,
+    VIVID_ON_WHITE,
+    predict,
+    predict_all,
+)
 from consult.colour.search import Candidates, _ties, search
 from consult.colour.values import HairState, OldColour, Shade, Treatment
 
@@ -160,6 +166,29 @@ class TestSearch:
         found = search(self.one(0), [HairState(6)], GOAL)
         assert found.groups == ()
         assert len(found.order) == 0
+
+
+class TestWhatIsSaidBeside:
+    """Warnings begin exactly where their reason does."""
+
+    def said(self, hair: HairState, treatment: Treatment | None) -> tuple[str, ...]:
+        return predict(hair, treatment, GOAL).weaknesses
+
+    def test_any_developer_that_could_lift_does_not_lift_colour(self) -> None:
+        coloured = HairState(6, 0, (OldColour(5, "neutral", 4, 10),))
+        assert NO_LIFT_THROUGH_COLOUR in self.said(coloured, Treatment(GOAL, 0.5))
+        assert NO_LIFT_THROUGH_COLOUR not in self.said(coloured, Treatment(GOAL, 0))
+
+    def test_a_tenth_white_is_enough_for_a_vivid_tone_to_show(self) -> None:
+        red = Treatment(Shade(6, "red"), 1)
+        assert VIVID_ON_WHITE in self.said(HairState(6, 0.1), red)
+        assert VIVID_ON_WHITE not in self.said(HairState(6, 0.09), red)
+        assert VIVID_ON_WHITE not in self.said(HairState(6, 0.5), Treatment(Shade(6, "red"), 1, 0.0))
+
+    def test_what_was_measured_ends_at_lightness_24(self) -> None:
+        """scanavez-2000: the lightest tress it measured. Natural depth 3.5 is L* 23.5, depth 4 is 25.5."""
+        assert UNMEASURED not in self.said(HairState(3.5), None)
+        assert UNMEASURED in self.said(HairState(4), None)
 
 
 class TestOldColourUnderNew:

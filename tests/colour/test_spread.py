@@ -103,13 +103,27 @@ def test_a_reading_at_an_end_of_the_scale_may_still_be_off(depth: float) -> None
     assert whole[1 - outer] < two[1 - outer]
 
 
-def test_the_strip_of_a_usual_head() -> None:
-    """Dark blonde, 30 % white, copper red 6: what all assumptions come to, to be written anew when one moves."""
-    spread = predict(HairState(6, 0.3), Treatment(GOAL, 1), GOAL).spread
-    assert spread.low.lab == pytest.approx((33.82, 17.98, 17.58), abs=0.006)
-    assert spread.high.lab == pytest.approx((39.36, 20.66, 20.93), abs=0.006)
-    assert spread.levels == pytest.approx(0.454, abs=0.001)
-    assert spread.difference == pytest.approx(3.15, abs=0.006)
+@pytest.mark.parametrize(
+    ("hair", "treatment", "low", "high", "levels", "difference"),
+    [
+        (*HEADS[0], (33.82, 17.98, 17.58), (39.36, 20.66, 20.93), 0.454, 3.15),
+        (*HEADS[3], (33.77, 11.90, 20.98), (44.65, 12.62, 28.96), 0.890, 5.61),
+    ],
+)
+def test_the_strips_of_two_heads(
+    hair: HairState,
+    treatment: Treatment,
+    low: tuple[float, float, float],
+    high: tuple[float, float, float],
+    levels: float,
+    difference: float,
+) -> None:
+    """Copper red over dark blonde with white, gold on dark brown lifted by four: what all assumptions come to."""
+    spread = predict(hair, treatment, GOAL).spread
+    assert spread.low.lab == pytest.approx(low, abs=0.006)
+    assert spread.high.lab == pytest.approx(high, abs=0.006)
+    assert spread.levels == pytest.approx(levels, abs=0.001)
+    assert spread.difference == pytest.approx(difference, abs=0.006)
 
 
 @pytest.mark.parametrize(

@@ -71,11 +71,11 @@ def sample(files: list[Path], count: int, seed: int) -> list[Mutant]:
     rng.shuffle(places)
     found: list[Mutant] = []
     for place in places:
-        mutant = _mutant(rng.choice(place))
-        if mutant and len(found) < count:
-            found.append(mutant)
         if len(found) == count:
             break
+        mutant = _mutant(rng.choice(place))
+        if mutant:
+            found.append(mutant)
     return found
 
 
