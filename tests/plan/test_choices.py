@@ -13,6 +13,7 @@ from consult.plan.alternatives import alternatives
 from consult.plan.approach import change_of_lengths, choose_approach, colour_left, needs_filling
 from consult.plan.bowls import _deal, goes, write_recipes
 from consult.plan.case import Case
+from consult.plan.developer import Dilution, OutsideStrengths, alligate
 from consult.plan.shelf import ShelfChoice
 from consult.plan.types import Held, Stopped
 from consult.records.codec import read_shelf
@@ -323,3 +324,17 @@ class TestShelf:
         shelf = self.tubes((5, "neutral"))
         alone = self.found("agnes", shelf.model_copy(update={"developers": ()}))
         assert [offer.developer_percent for offer in alone.best] == [6]
+
+    def test_hair_that_gets_nothing_is_not_held_against_a_shade(self) -> None:
+        """Lengths faded to 8 that are to be left: the shelf is judged on the new growth."""
+        faded = {"hair__lengths_depth": 8, "hair__ends_depth": 8, "goal__extent": "new growth only"}
+        for changes in ({}, faded):
+            (offer, *_) = self.found("tomas", read_shelf(SHELF), **changes).best
+            assert offer.nearness == "the goal, as far as can be told"
+
+
+@pytest.mark.parametrize(("target", "strong_g", "weak_g"), [(3, 0, 60), (12, 60, 0)])
+def test_either_developer_by_itself_is_its_own_mixture(target: float, strong_g: float, weak_g: float) -> None:
+    assert alligate(12, 3, target, 60) == Dilution(strong_g, weak_g)
+    with pytest.raises(OutsideStrengths):
+        alligate(target, target, target, 60)

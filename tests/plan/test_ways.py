@@ -13,7 +13,7 @@ from consult.plan.application import Application, Target, Which, span
 from consult.plan.bowls import shade_name
 from consult.plan.case import Case
 from consult.plan.clock import refresh_joins
-from consult.plan.forecast import state_of, treatment_of, uptake_of
+from consult.plan.forecast import Stage, _near_goal, state_of, treatment_of, uptake_of
 from consult.plan.settings import Settings
 from consult.plan.steps import Step
 from consult.plan.targets import name_of, part_of, where_of
@@ -250,6 +250,15 @@ class TestWhatTheForecastTells:
         assert off
         assert "clearly off the goal" in said(off.warnings)
         assert "furthest from the goal" not in said(off.lines)
+
+    @pytest.mark.parametrize(("difference", "missed"), [(5.99, False), (6.0, True)])
+    def test_a_level_away_is_missed(self, difference: float, missed: bool) -> None:
+        """Six units of colour difference (assumption), as the words say it."""
+        band = judged("tomas").forecast.bands[0]  # type: ignore[union-attr]
+        off = replace(band, stages=(Stage("then", replace(band.last, to_goal=difference)),))
+        told, found = _near_goal((off,))
+        assert found is missed
+        assert ("clearly off the goal" in told.say.trade) is missed
 
     def told(self, name: str, **changes: Any) -> str:
         found = judged(name, **changes).forecast
