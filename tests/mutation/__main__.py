@@ -101,9 +101,10 @@ def _run(package: str, mutant: Mutant | None, limit: float) -> Outcome:
                 stale.unlink()
         command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider"]
         command += [*(f"--deselect={test}" for test in DESELECTED), *TESTS[package]]
-        quiet = {"cwd": copy, "stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
         try:
-            done = subprocess.run(command, timeout=limit, check=False, env=_environment(copy), **quiet)
+            done = subprocess.run(
+                command, cwd=copy, env=_environment(copy), timeout=limit, check=False, capture_output=True
+            )
         except subprocess.TimeoutExpired:
             return "timeout"
         return "killed" if done.returncode else "survived"

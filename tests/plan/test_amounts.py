@@ -183,6 +183,11 @@ class TestWhatIsBought:
         assert purchase.pieces == (("depth 9 neutral", 2),)
         assert (purchase.developer_g, purchase.mix_g, purchase.expected_g) == (82, 164, 118)
 
+    def test_two_bowls_share_what_is_needed(self) -> None:
+        """Agnes: 109 g expected, 155 g are enough in 98 of 100: 77.5 g a bowl, 39 g of either part."""
+        plan = made("agnes")
+        assert [(mix.colour_g, mix.developer_g, mix.grams) for mix in plan.mixes] == [(39, 39, 78)] * 2
+
     def test_a_tube_makes_its_grams_and_its_developer(self) -> None:
         """60 g one to one are 120 g of mix: one tube is almost even odds for 118 g, two are surely enough."""
         one, two = made("jonas").purchases[0].run_out

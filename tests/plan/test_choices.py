@@ -303,6 +303,14 @@ class TestShelf:
         )
         assert len(found.best) == found.ties > 1
 
+    def test_among_equals_a_shade_alone_comes_before_a_blend(self) -> None:
+        none = {f"hair__white_{zone}": 0 for zone in ("front", "temples", "crown", "nape")}
+        shelf = self.tubes((5, "neutral"), (4.5, "neutral"), percents=(3.0, 6.0))
+        found = self.found("agnes", shelf, **{"goal__white": "there is none", **none})
+        blended = [len(offer.shades) for offer in found.best]
+        assert blended == sorted(blended)
+        assert set(blended) == {1, 2}
+
     def test_colour_without_developer_is_offered_without_one(self) -> None:
         direct = {
             "colour_class": "direct (no developer)", "developer_percent": None, "ratio": None,
