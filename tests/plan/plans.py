@@ -1,11 +1,15 @@
 """The plans of the demo clients, as the tests of the plan ask for them."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import Any
 
+from consult.head.bands import Area, Band
+from consult.plan.case import Case
 from consult.plan.lines import Line
 from consult.plan.steps import Step
 from consult.plan.types import Held, Made, Plan
+from consult.trade import Zone
 from tests.demo import judged
 
 
@@ -42,3 +46,13 @@ def said(lines: Iterable[Line | Step]) -> str:
 def rules(plan: Held) -> set[str]:
     """The ids of what holds a plan."""
     return {finding.rule for finding in plan.findings}
+
+
+def with_bands(case: Case, change: Callable[[Zone, Band], Band]) -> Case:
+    """The same case on a head whose bands are changed, zone by zone."""
+    areas = tuple(
+        Area((zone,), replace(area.strand, bands=tuple(change(zone, band) for band in area.strand.bands)))
+        for area in case.head.areas
+        for zone in area.zones
+    )
+    return replace(case, head=replace(case.head, areas=areas))
