@@ -217,3 +217,15 @@ class TestOldColourUnderNew:
         assert hair_of(HairState(5, 0, (self.RED,))).level == 6
         assert hair_of(HairState(5, 0, (self.RED,), 0.5)).level == 6
         assert hair_of(HairState(5, 0, (self.RED,), 3.0)).level == 8
+
+
+@pytest.mark.parametrize("beyond", [-0.01, 1.01])
+def test_a_share_is_no_less_than_nothing_and_no_more_than_all(beyond: float) -> None:
+    for wrong in (
+        lambda: Treatment(GOAL, 1, beyond),
+        lambda: Treatment(GOAL, 1, 1.0, ((GOAL, beyond),)),
+        lambda: HairState(6, beyond),
+    ):
+        with pytest.raises(ValueError, match="must lie between 0 and 1"):
+            wrong()
+    assert Treatment(GOAL, 0, 0.0, ((GOAL, 1.0),)).share == 0
