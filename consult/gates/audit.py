@@ -156,7 +156,7 @@ def _answers(question: Question, about: list[tuple[Comparison, bool]]) -> list[A
         out = {c for test, failing in about if failing and test.operator != "unknown" for c in test.value}
         return [tuple(choice for choice in question.choices if choice not in out)]
     if question.kind is Kind.NUMBER:
-        near = _around(about, 1 if question.whole else _STEP)
+        near = _around(about, 1 if question.whole else _STEP, question.low or 0)
         high = question.high if question.high is not None else max(near)
         return [*(n for n in near if (question.low or 0) <= n <= high), *question.literals]
     if question.kind is Kind.ENTRIES:
@@ -164,10 +164,10 @@ def _answers(question: Question, about: list[tuple[Comparison, bool]]) -> list[A
     return _around(about, 1)
 
 
-def _around(about: list[tuple[Comparison, bool]], step: float) -> list[float]:
-    """Each number of the tests, and one on either side of it."""
+def _around(about: list[tuple[Comparison, bool]], step: float, least: float = 0) -> list[float]:
+    """Each number of the tests and the least there is, and one on either side of it."""
     bounds = {test.value for test, _ in about if isinstance(test.value, int | float)}
-    return sorted({bound + side for bound in bounds | {0} for side in (-step, 0, step)})
+    return sorted({bound + side for bound in bounds | {least} for side in (-step, 0, step)})
 
 
 def _fits(value: Any, test: Comparison, failing: bool) -> bool:

@@ -118,7 +118,9 @@ def _apply(head: Head, application: Application, before: Applications) -> Step:
         verb = {Act.DAB: "Dab", Act.COMB_THROUGH: "Comb", Act.PAINT: "Put"}[application.act]
         through = "through" if application.act is Act.COMB_THROUGH else "on"
         opening = f"{at}{verb} the {bowl.product.label} {through}"
-        say = Phrase(f"{opening} {where.trade}. {reason.say.trade}", f"{opening} {where.plain}. {reason.say.plain}")
+        say = Phrase(
+            f"{opening} {where.trade}. {reason.say.trade}", f"{opening} {where.plain}. {reason.say.plain}"
+        )
     elif application.act is Act.COMB_THROUGH:
         rest = any(a.bowl == bowl for a in before)
         thinned = "Emulsify the rest of the mix" if rest else "Thin the fresh bowl"

@@ -118,3 +118,16 @@ def test_a_weaker_twin_is_superfluous_and_the_stronger_one_is_not() -> None:
 def test_a_rule_that_sharpens_another_is_not_redundant() -> None:
     narrow = '{ all = [{ field = "client.gloves", is = "no" }, { field = "client.age", under = 16 }] }'
     assert redundant(planted(GLOVES_OR_AGE, narrow)) == []
+
+
+@pytest.mark.parametrize(
+    "condition",
+    [
+        '{ all = [ { field = "hair.length_cm", over = 5 }, { field = "hair.length_cm", under = 6 } ] }',
+        '{ not = { field = "hair.length_cm", unknown = true } }',
+        '{ not = { field = "client.age", unknown = true } }',
+        '{ not = { field = "goal.depth", unknown = true } }',
+    ],
+)
+def test_a_number_that_an_answer_can_have_is_found(condition: str) -> None:
+    assert never_firing(planted(condition)) == []

@@ -77,6 +77,10 @@ def test_a_table_may_have_groups_and_conditions_of_its_own() -> None:
             '[condition]\n"mine" = { field = "client.shoes", is = "no" }',
             "condition 'mine': there is no question",
         ),
+        (table("{ condition = 3 }"), r"no \[condition\] '3'"),
+        (table("{ condition = [] }"), r"no \[condition\]"),
+        (table('{ entries = 3, where = { field = "kind", is = "perm" } }'), "'3' is not a list of entries"),
+        (table('{ entries = [], where = { field = "kind", is = "perm" } }'), "is not a list of entries"),
         (table('{ condition = "nowhere" }'), r"no \[condition\] 'nowhere'"),
         (table('{ field = "client.applied_by", in = "nowhere" }'), "'nowhere'"),
         (table('{ field = "client.age", under = "nowhere" }'), "the name of a threshold"),
@@ -159,6 +163,7 @@ def test_an_effect_is_read_as_it_is_meant() -> None:
         ('leave = ["beard"]', "a list from"),
         ("no_lift = false", "can only be true"),
         ("licensed = 1", "can only be true"),
+        ("before = 3", "'trade' and 'plain'"),
         ('before = "text"', "'trade' and 'plain'"),
         ('after = { trade = "only" }', "'trade' and 'plain'"),
         ('during = { trade = "", plain = "P" }', "1 to 600"),
@@ -200,6 +205,11 @@ def test_a_wait_has_both_ends(until: str) -> None:
         wait(until)
 
 
+def test_a_wait_has_no_other_key() -> None:
+    with pytest.raises(BadRule, match="a table of words"):
+        wait("days = 3, weeks = 2")
+
+
 @pytest.mark.parametrize(("key", "longest"), [("trade", 600), ("id", 60)])
 def test_a_text_has_a_greatest_length(key: str, longest: int) -> None:
     given = {"trade": 'trade = "Trade."', "id": 'id = "mine"'}[key]
@@ -226,6 +236,7 @@ def test_an_error_is_never_longer_than_300_characters() -> None:
     with pytest.raises(BadRule) as refusal:
         read(table().replace('"mine"', f'"{"m" * 5000}"'))
     assert len(str(refusal.value)) <= 300
+    assert str(refusal.value).endswith("...") or "1 to 60" in str(refusal.value)
 
 
 # A salon's own
@@ -238,3 +249,10 @@ def test_a_salon_raises_a_rule_for_certain_and_in_doubt() -> None:
 
 def test_no_salon_is_the_program_as_it_ships() -> None:
     assert with_salon_rules({}, "salon") is with_salon_rules({}, "salon")
+
+
+def test_a_long_line_is_cut_and_says_so() -> None:
+    line = str(BadRule("x" * 400))
+    assert len(line) <= 300
+    assert line.endswith("...")
+    assert str(BadRule("short")) == "short"
