@@ -121,7 +121,7 @@ def test_salon_rules_are_used_and_can_only_hold_more(
 @pytest.mark.parametrize(
     "text", [None, "[[rule]]\nid = 3\n", "[[rule\n", f"x = {'9' * 5000}\n", "x = " + "[" * 5000, "\xff"]
 )
-def test_a_bad_house_file_is_one_line(
+def test_a_bad_salon_file_is_one_line(
     text: str | None, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     salon = tmp_path / "salon.toml"

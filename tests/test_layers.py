@@ -37,7 +37,7 @@ def test_the_command_line_imports_nothing_heavy_before_it_knows_what_is_wanted()
     assert not {"textual", "pydantic", "numpy", "tomli_w"} & loaded
 
 
-def test_imports_run_one_way_through_the_house() -> None:
+def test_imports_run_one_way_from_the_answers_to_the_screens() -> None:
     run = subprocess.run(
         [str(Path(sys.executable).parent / "lint-imports"), "--no-cache"],
         capture_output=True,

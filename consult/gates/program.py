@@ -130,7 +130,7 @@ class FactReader:
         """Standing and value of the fact, and the answers that it rests on or that are missing."""
         values: list[Any] = []
         used: list[AnswerPath] = []
-        lacking: list[Reading] = []
+        missing: list[Reading] = []
         for place, list_place, settled in self.reads:
             found: tuple[Reading, ...]
             if list_place is None:
@@ -138,18 +138,18 @@ class FactReader:
             else:
                 its_list = readings.head[list_place.position]
                 if its_list.standing != KNOWN:
-                    lacking.append(its_list)
+                    missing.append(its_list)
                     continue
                 used.append(its_list.path)
                 found = tuple(entry[place.position] for entry in readings.entries[its_list.path])
             for reading in found:
                 used.append(reading.path)
                 if reading.standing != KNOWN and not (reading.standing == NOT_CERTAIN and settled):
-                    lacking.append(reading)
+                    missing.append(reading)
             values.append(found[0].value if list_place is None else tuple(r.value for r in found))
-        if lacking:
-            least = min(reading.standing for reading in lacking)
-            return least, None, [reading.path for reading in lacking]
+        if missing:
+            least = min(reading.standing for reading in missing)
+            return least, None, [reading.path for reading in missing]
         value = self.fact.compute(now, *values)
         return (NOT_CERTAIN if value == NOT_SURE else KNOWN), value, used
 

@@ -97,9 +97,9 @@ def _verdict(word: object, where: str) -> Verdict:
 
 def _read_rule(table: dict[str, Any], where: str, names: Names) -> Rule:
     where = f"{where} ({quoted(table.get('id', 'without id'))[1:-1]})"
-    lacking, strange = _NEEDED - set(table), set(table) - _KEYS
-    if lacking:
-        raise BadRule(f"{where}: missing {', '.join(sorted(lacking))}")
+    missing, strange = _NEEDED - set(table), set(table) - _KEYS
+    if missing:
+        raise BadRule(f"{where}: missing {', '.join(sorted(missing))}")
     if strange:
         raise BadRule(f"{where}: a rule has no key {quoted(min(strange))}")
     verdict = _verdict(table["verdict"], where)

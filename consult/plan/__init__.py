@@ -40,9 +40,9 @@ def make_plan(
     blocking = tuple(f for f in judgement.findings if f.verdict.blocks)
     if judgement.verdict is Verdict.STOP:
         return Stopped(tuple(f for f in blocking if f.verdict is Verdict.STOP))
-    lacking = missing(answers)
-    if lacking or head is None:
-        return Incomplete(lacking, blocking)
+    unanswered = missing(answers)
+    if unanswered or head is None:
+        return Incomplete(unanswered, blocking)
     ask = () if judgement.settled else judgement.ask
     case = read_case(answers, head, judgement.limits)
     if case is None:

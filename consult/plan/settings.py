@@ -23,7 +23,7 @@ RANGES = {
 
 
 class BadSetting(ValueError):
-    """A setting that cannot be used; the text names it and the mend."""
+    """A setting that cannot be used; the text names it and what would be right."""
 
 
 @dataclass(frozen=True)

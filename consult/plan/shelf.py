@@ -144,10 +144,10 @@ def _name(product: Answered) -> str:
 
 def _case_of(answers: Answers, head: Head, product: Answered, now: datetime, rules: RuleSet) -> Case | Line:
     mine = answers.model_copy(update={"product": product})
-    lacking = [path for path in missing(mine) if path.startswith("product.")]
-    if lacking:
+    unanswered = [path for path in missing(mine) if path.startswith("product.")]
+    if unanswered:
         return line(
-            f"{_name(product)}: its entry on the shelf lacks {', '.join(lacking)}.",
+            f"{_name(product)}: its entry on the shelf lacks {', '.join(unanswered)}.",
             "Nothing about a product is guessed.",
         )
     judged = judge(mine, now, rules)
