@@ -13,7 +13,7 @@ from consult.gates.verdict import Verdict
 from consult.head.bands import Head
 from consult.plan.aftercare import plan_aftercare, plan_cautions, plan_visit
 from consult.plan.alternatives import alternatives
-from consult.plan.application import Applications, on_this_head
+from consult.plan.application import Applications, on_this_head, within
 from consult.plan.approach import Approach, choose_approach
 from consult.plan.bowls import mix_bowls, write_recipes
 from consult.plan.case import Case, missing, read_case
@@ -48,7 +48,7 @@ def make_plan(
     if case is None:
         return Held((*blocking, not_planned(str(answers.product.colour_class))), ask)
     approach = choose_approach(case)
-    applications = on_this_head(head, approach.write(case, settings))
+    applications = on_this_head(head, within(case.limits, approach.write(case, settings)))
     found = (*blocking, *check_plan(case, applications, now))
     if found or ask:
         return _held(case, approach, applications, found, ask, now, settings)

@@ -7,10 +7,11 @@ none of them knows how it came to be written.
 Minutes are counted from the end of the first round of colour, minute 0; what lies before it is negative.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from consult.colour.values import Shade
+from consult.gates.limits import Limits
 from consult.head.bands import Band, Head
 from consult.plan.lines import Line
 from consult.products.kinds import Auxiliary, Product
@@ -129,6 +130,12 @@ def on_this_head(head: Head, applications: Applications) -> Applications:
         for a in applications
         if any(a.target.holds(band, area.zones) for area in head.areas for band in area.strand.bands)
     )
+
+
+def within(limits: Limits, applications: Applications) -> Applications:
+    """Without the stretches that findings keep colour off, and without what has no stretch left."""
+    kept = ((a, tuple(s for s in a.target.stretches if not limits.leaves(s))) for a in applications)
+    return tuple(replace(a, target=replace(a.target, stretches=left)) for a, left in kept if left)
 
 
 def products_of(applications: Applications) -> tuple[Product, ...]:

@@ -20,6 +20,7 @@ from consult.products.kinds import (
     Auxiliary,
     DemiPermanent,
     Direct,
+    Filler,
     HighLift,
     Kit,
     Product,
@@ -137,7 +138,7 @@ def _too_early(case: Case, applications: Applications) -> Objection | None:
 
 @_check("nothing-to-colour", Verdict.CHANGE_PRODUCT)
 def _nothing_to_colour(case: Case, applications: Applications) -> Objection | None:
-    if any(not isinstance(a.bowl.product, Auxiliary) for a in applications):
+    if any(not isinstance(a.bowl.product, Auxiliary | Filler) for a in applications):
         return None
     return Objection(
         "Nothing is left to colour: what is wished for lies where no colour may go, or is not there.",
@@ -391,12 +392,15 @@ def _limit_lift(case: Case, applications: Applications) -> Objection | None:
 def _limit_lengths(case: Case, applications: Applications) -> Objection | None:
     limit = case.limits.leaves(Stretch.LENGTHS)
     change = change_of_lengths(case)
-    if limit is None or not case.head.coloured or not (change or case.two_products):
+    if case.two_products:
+        change = change or "a product of their own was named"
+    elif not case.head.coloured and case.wish.extent != "new growth only":
+        change = change or "they were never coloured"
+    if limit is None or not change:
         return None
     return _unmet(
         limit.rules,
-        f"The lengths would have to be coloured ({change or 'a product of their own was named'}), and colour is to "
-        "stay off them",
+        f"The lengths would have to be coloured ({change.rstrip('.')}), and colour is to stay off them",
         "Wish for the new growth only, wait, or see a licensed colourist about the lengths.",
         ("goal.extent", "hair.lengths_depth", "hair.lengths_tone"),
     )

@@ -6,7 +6,7 @@ import pytest
 
 from consult.answers.base import NOT_SURE
 from consult.files import parse_toml
-from consult.gates.conditions import BadRule
+from consult.gates.conditions import LONGEST_ERROR, BadRule
 from consult.gates.judge import judge
 from consult.gates.limits import Demand
 from consult.gates.rule import Rule
@@ -225,7 +225,12 @@ def test_a_table_has_at_most_500_rules() -> None:
         read("".join(many))
 
 
-@pytest.mark.parametrize("number", ["1e400", "9" * 400, "-1", "1e9"])
+@pytest.mark.parametrize("number", [0, 120])
+def test_the_least_and_the_greatest_answer_may_be_compared_with(number: int) -> None:
+    assert rule(f'{{ field = "client.age", at_most = {number} }}')
+
+
+@pytest.mark.parametrize("number", ["121", "1e400", "9" * 400, "-1", "1e9"])
 def test_a_number_that_no_answer_reaches_is_refused(number: str) -> None:
     with pytest.raises(BadRule) as refusal:
         rule(f'{{ field = "client.age", under = {number} }}')
@@ -253,6 +258,6 @@ def test_no_salon_is_the_program_as_it_ships() -> None:
 
 def test_a_long_line_is_cut_and_says_so() -> None:
     line = str(BadRule("x" * 400))
-    assert len(line) <= 300
+    assert len(line) == LONGEST_ERROR
     assert line.endswith("...")
     assert str(BadRule("short")) == "short"

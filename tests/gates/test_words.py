@@ -6,7 +6,8 @@ import pytest
 
 from consult.answers.base import NOT_SURE
 from consult.gates.facts import FACTS
-from consult.gates.judge import judge
+from consult.gates.judge import Finding, judge, without_repeats
+from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words, when
 from consult.trade import Voice
 from tests.baseline import NOW, baseline
@@ -18,6 +19,46 @@ def test_a_doubt_is_named_as_the_doubt_it_is() -> None:
         assert reason_words(finding, Voice.HOME).startswith("Answered not sure") is doubted
         assert finding.plain in reason_words(finding, Voice.HOME)
         assert finding.trade in reason_words(finding, Voice.STYLIST)
+
+
+def finding(verdict: Verdict, evidence: tuple[str, ...], *, in_doubt: bool) -> Finding:
+    return Finding("rule", verdict, "", "", "", (), evidence, in_doubt)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "repeats"),
+    [
+        (finding(Verdict.WAIT, ("a",), in_doubt=True), finding(Verdict.CAUTION, ("a",), in_doubt=True), True),
+        (
+            finding(Verdict.WAIT, ("a", "b"), in_doubt=True),
+            finding(Verdict.CAUTION, ("a",), in_doubt=True),
+            True,
+        ),
+        (
+            finding(Verdict.WAIT, ("a",), in_doubt=False),
+            finding(Verdict.CAUTION, ("a",), in_doubt=True),
+            True,
+        ),
+        # A caution that is certain does not make a doubt go away, and what is certain repeats nothing.
+        (
+            finding(Verdict.CAUTION, ("a",), in_doubt=False),
+            finding(Verdict.CAUTION, ("a",), in_doubt=True),
+            False,
+        ),
+        (
+            finding(Verdict.WAIT, ("a",), in_doubt=True),
+            finding(Verdict.CAUTION, ("a",), in_doubt=False),
+            False,
+        ),
+        (
+            finding(Verdict.WAIT, ("a",), in_doubt=True),
+            finding(Verdict.CAUTION, ("a", "b"), in_doubt=True),
+            False,
+        ),
+    ],
+)
+def test_one_doubtful_answer_is_told_once(first: Finding, second: Finding, repeats: bool) -> None:
+    assert (without_repeats([first, second]) == (first,)) is repeats
 
 
 def test_a_moment_is_told_in_figures_and_no_moment_is_nothing() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from consult.gates.limits import NO_LIMITS, Demand, Limits
-from consult.plan.application import on_this_head
+from consult.plan.application import on_this_head, within
 from consult.plan.approach import choose_approach
 from consult.plan.case import Case, read_case
 from consult.plan.checks import CHECKS, check_plan
@@ -141,7 +141,7 @@ def case(client: str, changes: dict[str, Any], limits: Limits) -> Case:
 
 def fired(client: str, changes: dict[str, Any], limits: Limits) -> dict[str, Any]:
     read = case(client, changes, limits)
-    applications = on_this_head(read.head, choose_approach(read).write(read, Settings()))
+    applications = on_this_head(read.head, within(limits, choose_approach(read).write(read, Settings())))
     return {finding.rule: finding for finding in check_plan(read, applications, NOW)}
 
 
@@ -177,7 +177,7 @@ class TestDemandsThatAreMet:
 
     def written(self, client: str, limits: Limits, **changes: Any) -> tuple[Any, ...]:
         read = case(client, changes, limits)
-        return on_this_head(read.head, choose_approach(read).write(read, Settings()))
+        return on_this_head(read.head, within(limits, choose_approach(read).write(read, Settings())))
 
     @pytest.mark.parametrize(("time", "minutes"), [("shortest", 25), ("longest", 35)])
     def test_the_leaflets_shortest_or_longest_time(self, time: str, minutes: int) -> None:
