@@ -4,8 +4,6 @@ A check looks at the case and at the applications that would be carried out, and
 instead, or what is demanded and cannot be met. All that fire are kept; any of them holds the plan.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from consult.gates.judge import Finding
@@ -14,6 +12,8 @@ from consult.plan.application import Applications
 from consult.plan.approach import FILL_FROM, change_of_lengths
 from consult.plan.bowls import shade_name
 from consult.plan.case import Case
+from consult.plan.demands import DEMANDS
+from consult.plan.objections import CP, Check, Checks, Objection
 from consult.plan.phrasing import other_tone, percent
 from consult.plan.timeline import working_minutes
 from consult.products.kinds import (
@@ -27,53 +27,24 @@ from consult.products.kinds import (
     lift_bound,
 )
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import THRESHOLDS, Stretch
+from consult.trade import THRESHOLDS
 
 SAME_DEPTH = THRESHOLDS["same-depth"]
 LEAST_NEW_GROWTH = Number(0.5, "cm", ASSUMPTION)
 WORTH_COLOURING = Number(1.0, "cm of new growth", COMMON_PRACTICE)
 LONGEST_ALONE = Number(60, "min of application for one person at home", ASSUMPTION)
-_CP = (COMMON_PRACTICE,)
+_CHECKS = Checks()
 
 
-@dataclass(frozen=True)
-class Objection:
-    """What a check says: trade and plain words, what to do about it, and the answers it rests on."""
-
-    trade: str
-    remedy: str
-    evidence: tuple[str, ...]
-    sources: tuple[str, ...] = _CP
-    plain: str = ""
-    until_days: float | None = None
-    until_words: str = ""
-
-
-@dataclass(frozen=True)
-class Check:
-    """One check: its id, its verdict, and what it looks for."""
-
-    id: str
-    verdict: Verdict
-    objects: Callable[[Case, Applications], Objection | None]
-
-
-CHECKS: list[Check] = []
-_Looks = Callable[[Case, Applications], Objection | None]
-
-
-def _check(id_: str, verdict: Verdict) -> Callable[[_Looks], _Looks]:
-    def register(look: _Looks) -> _Looks:
-        CHECKS.append(Check(id_, verdict, look))
-        return look
-
-    return register
+def all_checks() -> tuple[Check, ...]:
+    """Every check, those of what findings demand last."""
+    return (*_CHECKS, *DEMANDS)
 
 
 def check_plan(case: Case, applications: Applications, now: datetime) -> tuple[Finding, ...]:
     """Every check that fires, as a finding."""
     found = []
-    for check in CHECKS:
+    for check in all_checks():
         objection = check.objects(case, applications)
         if objection:
             found.append(_finding(check, objection, now))
@@ -121,7 +92,7 @@ def expected_depth(case: Case, product: Product) -> float:
 # --- can it be done at all ------------------------------------------------------------------------
 
 
-@_check("too-early", Verdict.WAIT)
+@_CHECKS.check("too-early", Verdict.WAIT)
 def _too_early(case: Case, applications: Applications) -> Objection | None:
     grown = case.hair.new_growth_cm
     if not case.head.coloured or grown >= LEAST_NEW_GROWTH or change_of_lengths(case):
@@ -136,7 +107,7 @@ def _too_early(case: Case, applications: Applications) -> Objection | None:
     )
 
 
-@_check("nothing-to-colour", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("nothing-to-colour", Verdict.CHANGE_PRODUCT)
 def _nothing_to_colour(case: Case, applications: Applications) -> Objection | None:
     if any(not isinstance(a.bowl.product, Auxiliary | Filler) for a in applications):
         return None
@@ -147,7 +118,7 @@ def _nothing_to_colour(case: Case, applications: Applications) -> Objection | No
     )
 
 
-@_check("too-long-alone", Verdict.SEE_COLOURIST)
+@_CHECKS.check("too-long-alone", Verdict.SEE_COLOURIST)
 def _too_long_alone(case: Case, applications: Applications) -> Objection | None:
     working = working_minutes(applications)
     if not case.work.at_home or working <= LONGEST_ALONE:
@@ -161,7 +132,7 @@ def _too_long_alone(case: Case, applications: Applications) -> Objection | None:
     )
 
 
-@_check("two-clocks", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("two-clocks", Verdict.CHANGE_PRODUCT)
 def _two_clocks(case: Case, applications: Applications) -> Objection | None:
     for application in applications:
         product = application.bowl.product
@@ -179,7 +150,7 @@ def _two_clocks(case: Case, applications: Applications) -> Objection | None:
 # --- this product, this hair ----------------------------------------------------------------------
 
 
-@_check("chart-starts-lighter", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("chart-starts-lighter", Verdict.CHANGE_PRODUCT)
 def _chart_starts_lighter(case: Case, applications: Applications) -> Objection | None:
     package, natural = case.product.package, case.head.natural_depth
     if not isinstance(package, Kit) or natural >= package.chart[0]:
@@ -193,7 +164,7 @@ def _chart_starts_lighter(case: Case, applications: Applications) -> Objection |
     )
 
 
-@_check("chart-ends-darker", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("chart-ends-darker", Verdict.CHANGE_PRODUCT)
 def _chart_ends_darker(case: Case, applications: Applications) -> Objection | None:
     package, natural = case.product.package, case.head.natural_depth
     if not isinstance(package, Kit) or natural <= package.chart[1]:
@@ -210,7 +181,7 @@ def _span(package: Kit) -> str:
     return f"the chart starts at depth {package.chart[0]:g} and ends at {package.chart[1]:g}"
 
 
-@_check("shade-misses-depth", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("shade-misses-depth", Verdict.CHANGE_PRODUCT)
 def _shade_misses_depth(case: Case, applications: Applications) -> Objection | None:
     reached = expected_depth(case, case.product)
     if abs(reached - case.wish.depth) <= SAME_DEPTH:
@@ -223,7 +194,7 @@ def _shade_misses_depth(case: Case, applications: Applications) -> Objection | N
     )
 
 
-@_check("shade-misses-tone", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("shade-misses-tone", Verdict.CHANGE_PRODUCT)
 def _shade_misses_tone(case: Case, applications: Applications) -> Objection | None:
     tone = next((p.shade.tone for p in case.products if other_tone(p.shade.tone, case.wish.tone)), None)
     if tone is None:
@@ -235,7 +206,7 @@ def _shade_misses_tone(case: Case, applications: Applications) -> Objection | No
     )
 
 
-@_check("lengths-shade-misses-depth", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("lengths-shade-misses-depth", Verdict.CHANGE_PRODUCT)
 def _lengths_shade_misses_depth(case: Case, applications: Applications) -> Objection | None:
     shade = case.lengths_product.shade
     if not case.two_products or abs(shade.depth - case.wish.depth) <= SAME_DEPTH:
@@ -247,7 +218,7 @@ def _lengths_shade_misses_depth(case: Case, applications: Applications) -> Objec
     )
 
 
-@_check("filling-at-home", Verdict.SEE_COLOURIST)
+@_CHECKS.check("filling-at-home", Verdict.SEE_COLOURIST)
 def _filling_at_home(case: Case, applications: Applications) -> Objection | None:
     if not (case.work.at_home and case.head.lightened and case.darker_by >= FILL_FROM):
         return None
@@ -264,7 +235,7 @@ def _filling_at_home(case: Case, applications: Applications) -> Objection | None
     )
 
 
-@_check("deposit-only-and-lift", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("deposit-only-and-lift", Verdict.CHANGE_PRODUCT)
 def _deposit_only_and_lift(case: Case, applications: Applications) -> Objection | None:
     if case.lift <= 0 or not isinstance(case.product, DemiPermanent | Direct):
         return None
@@ -277,7 +248,7 @@ def _deposit_only_and_lift(case: Case, applications: Applications) -> Objection 
     )
 
 
-@_check("developer-lifts-too-little", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("developer-lifts-too-little", Verdict.CHANGE_PRODUCT)
 def _developer_lifts_too_little(case: Case, applications: Applications) -> Objection | None:
     product = case.product
     if case.lift <= 0 or product.is_kit or isinstance(product, DemiPermanent | Direct):
@@ -293,7 +264,7 @@ def _developer_lifts_too_little(case: Case, applications: Applications) -> Objec
     )
 
 
-@_check("white-not-covered", Verdict.CHANGE_PRODUCT)
+@_CHECKS.check("white-not-covered", Verdict.CHANGE_PRODUCT)
 def _white_not_covered(case: Case, applications: Applications) -> Objection | None:
     if not case.covers_white or case.product.covers_white:
         return None
@@ -309,11 +280,11 @@ def _white_not_covered(case: Case, applications: Applications) -> Objection | No
         f"{percent(case.head.white_most)} is white where there is most.",
         "Choose a product that claims full cover, or blend the white on purpose.",
         ("goal.white", "product.white_claim"),
-        ("bccampus-hair-colour",) if blends else _CP,
+        ("bccampus-hair-colour",) if blends else CP,
     )
 
 
-@_check("old-colour-not-lifted", Verdict.SEE_COLOURIST)
+@_CHECKS.check("old-colour-not-lifted", Verdict.SEE_COLOURIST)
 def _old_colour_not_lifted(case: Case, applications: Applications) -> Objection | None:
     darkest = case.head.darkest_length
     if not case.head.coloured or case.wish.depth <= darkest + SAME_DEPTH:
@@ -331,7 +302,7 @@ def _old_colour_not_lifted(case: Case, applications: Applications) -> Objection 
 # --- what was not tested, and what findings demand ------------------------------------------------
 
 
-@_check("mix-untested", Verdict.TEST_FIRST)
+@_CHECKS.check("mix-untested", Verdict.TEST_FIRST)
 def _mix_untested(case: Case, applications: Applications) -> Objection | None:
     """A natural share, a filler or a second product counts as tested only if the whole mix was."""
     others: list[str] = []
@@ -355,95 +326,3 @@ def _mix_untested(case: Case, applications: Applications) -> Objection | None:
         ("allergy_test.covers_mix",),
         ("canada-cosmetic-regulations-22", "jhcia-patch-test"),
     )
-
-
-@_check("limit-developer", Verdict.CHANGE_PRODUCT)
-def _limit_developer(case: Case, applications: Applications) -> Objection | None:
-    limit = case.limits.developer_at_most
-    strongest = max((_strength(p) for p in case.products), default=0.0)
-    if limit is None or strongest <= limit.value:
-        return None
-    return _unmet(
-        limit.rules,
-        f"The developer is {strongest:g} %; on this hair at most {limit.value:g} % may be used",
-        "Use the weaker developer that the leaflet allows, or another product.",
-        ("product.developer_percent",),
-    )
-
-
-def _strength(product: Product) -> float:
-    return 0.0 if isinstance(product, Direct) else product.developer.percent
-
-
-@_check("limit-lift", Verdict.CHANGE_PRODUCT)
-def _limit_lift(case: Case, applications: Applications) -> Objection | None:
-    limit = case.limits.no_lift
-    if limit is None or case.lift <= 0:
-        return None
-    return _unmet(
-        limit.rules,
-        f"The goal is {case.lift:g} level(s) lighter, and this hair must not be lightened",
-        "Choose a goal at the natural depth or darker.",
-        ("goal.depth", "hair.natural_depth"),
-    )
-
-
-@_check("limit-lengths", Verdict.CHANGE_PRODUCT)
-def _limit_lengths(case: Case, applications: Applications) -> Objection | None:
-    limit = case.limits.leaves(Stretch.LENGTHS)
-    change = change_of_lengths(case)
-    if case.two_products:
-        change = change or "a product of their own was named"
-    elif not case.head.coloured and case.wish.extent != "new growth only":
-        change = change or "they were never coloured"
-    if limit is None or not change:
-        return None
-    return _unmet(
-        limit.rules,
-        f"The lengths would have to be coloured ({change.rstrip('.')}), and colour is to stay off them",
-        "Wish for the new growth only, wait, or see a licensed colourist about the lengths.",
-        ("goal.extent", "hair.lengths_depth", "hair.lengths_tone"),
-    )
-
-
-@_check("limit-off-scalp", Verdict.SEE_COLOURIST)
-def _limit_off_scalp(case: Case, applications: Applications) -> Objection | None:
-    limit = case.limits.off_scalp
-    if limit is None or not any(Stretch.SCALP in a.target.stretches for a in applications):
-        return None
-    return _unmet(
-        limit.rules,
-        "Colour must stay off the scalp, and this plan goes up to it",
-        "Ask a licensed colourist for strands that do not touch the scalp.",
-        ("scalp.signs", "health.skin_conditions"),
-    )
-
-
-@_check("limit-strand-test", Verdict.TEST_FIRST)
-def _limit_strand_test(case: Case, applications: Applications) -> Objection | None:
-    limit = case.limits.strand_test
-    if limit is None or case.tests.strand_held:
-        return None
-    return _unmet(
-        limit.rules,
-        "A strand test comes first on this head",
-        "Colour one hidden strand with the planned mix, rinse, dry, look, and answer what came out.",
-        ("strand_test.done", "strand_test.hair"),
-    )
-
-
-@_check("limit-licensed", Verdict.SEE_COLOURIST)
-def _limit_licensed(case: Case, applications: Applications) -> Objection | None:
-    limit = case.limits.licensed
-    if limit is None or not case.work.at_home:
-        return None
-    return _unmet(
-        limit.rules,
-        "This is work for a licensed colourist",
-        "Show the hair to a licensed colourist.",
-        ("client.applied_by",),
-    )
-
-
-def _unmet(rules: tuple[str, ...], what: str, remedy: str, evidence: tuple[str, ...]) -> Objection:
-    return Objection(f"{what} (demanded by {', '.join(rules)}).", remedy, evidence, plain=f"{what}.")

@@ -10,7 +10,7 @@ from consult.gates.limits import NO_LIMITS, Demand, Limits
 from consult.plan.application import on_this_head, within
 from consult.plan.approach import choose_approach
 from consult.plan.case import Case, read_case
-from consult.plan.checks import CHECKS, check_plan
+from consult.plan.checks import all_checks, check_plan
 from consult.plan.settings import Settings
 from consult.sources import is_source
 from consult.trade import Stretch
@@ -146,7 +146,7 @@ def fired(client: str, changes: dict[str, Any], limits: Limits) -> dict[str, Any
 
 
 def test_every_check_has_its_pair() -> None:
-    assert set(PAIRS) == {check.id for check in CHECKS}
+    assert set(PAIRS) == {check.id for check in all_checks()}
 
 
 @pytest.mark.parametrize("check", PAIRS)
