@@ -14,7 +14,10 @@ CALLED_BY_NAME = [
     "on_*", "action_*", "watch_*", "validate_*", "compose", "check_action", "get_default_screen",
     "get_content_height", "clear_selection", "_handle_exception",
 ]  # fmt: skip
-CALLED_BY_DECORATOR = ["@on", "@_fact", "@_check", "@field_validator", "@model_validator", "@events"]
+CALLED_BY_DECORATOR = [
+    *("@on", "@_fact", "@_CHECKS.check", "@DEMANDS.check"),
+    *("@field_validator", "@model_validator", "@events"),
+]
 AUDITS = {"unmentioned", "never_firing", "redundant"}
 KINDS = {"function", "method", "class", "property"}
 

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 from consult.answers.units import volume_of_percent
 from consult.sources import Number
+from consult.trade import THRESHOLDS
 
-LEGAL_LIMIT = Number(12.0, "% hydrogen peroxide", "eu-1223-annex-iii")
+LEGAL_LIMIT = THRESHOLDS["peroxide-limit"]
 _MOLAR_MASS = Number(34.0147, "g/mol", "volume-strength")
 _MOLAR_VOLUME = Number(22.41397, "l/mol", "volume-strength")
 # Density of peroxide solutions at 20 °C, fitted to handbook values: g/cm3 over mass fraction.

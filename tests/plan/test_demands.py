@@ -7,13 +7,17 @@ import pytest
 from consult.answers.base import known
 from consult.consultation import Consultation, consult
 from consult.gates.rules import with_salon_rules
+from consult.plan.application import Act, Application, Bowl, Ending, Target, Touch
+from consult.plan.lines import line
 from consult.plan.settings import Settings
+from consult.plan.steps import plan_steps
 from consult.plan.types import Made
 from consult.products.kinds import Auxiliary, Direct
 from consult.salon import SalonConfig
 from consult.trade import AT_HOME, Stretch
 from tests.baseline import NOW
 from tests.plan.heads import head
+from tests.plan.plans import made
 
 HEADS = range(150)
 
@@ -93,3 +97,26 @@ def test_a_step_more_is_told_once_at_its_place() -> None:
         assert say.count("Sing.") == 2
         first = next(n for n, step in enumerate(plan.steps) if step.clock)
         assert say.index("Sing.") < first
+
+
+@pytest.mark.parametrize(
+    ("act", "opening"),
+    [
+        (Act.DAB, "Dab the water on"),
+        (Act.COMB_THROUGH, "Comb the water through"),
+        (Act.PAINT, "Put the water on"),
+    ],
+)
+def test_something_beside_the_colour_is_told_by_its_act(act: Act, opening: str) -> None:
+    plan = made("ines")
+    beside = Application(
+        Bowl(0, Auxiliary("water", 0.0, "Wet hair takes less."), ()),
+        Target((Stretch.ENDS,)),
+        act,
+        (Touch("ends", -60, -58),),
+        -50,
+        Ending.BLOT,
+        line("This wets the ends.", "Wet hair takes less."),
+    )
+    steps = plan_steps(plan.case, (beside, *plan.applications), plan.mixes)
+    assert any(step.say.trade.startswith(opening) for step in steps)
