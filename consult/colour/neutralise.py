@@ -104,7 +104,7 @@ def _part(share: float) -> str:
 
 def neutralise(
     depth: float,
-    lift: float = 2.0,
+    lift: float,
     existing: Tone | None = None,
     porosity: Porosity = "normal",
     family: Tone | None = None,

@@ -111,3 +111,12 @@ def test_lift_is_bounded_by_developer_and_shade() -> None:
     assert expected_lift(3, 3, 4) == 1  # a level 3 shade with the strongest developer stays dark
     assert expected_lift(4, 6.5, 4) == 2.5  # the shade asks for no more
     assert expected_lift(4, 8, 0) == 0
+
+
+def test_an_old_colour_was_washed_never_or_more_often() -> None:
+    from consult.colour.values import OldColour
+
+    assert OldColour(6, "gold", 4, 0).washes == 0
+    for washes in (-0.5, 20_000.5):
+        with pytest.raises(ValueError, match="washes"):
+            OldColour(6, "gold", 4, washes)

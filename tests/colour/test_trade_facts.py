@@ -28,7 +28,7 @@ def test_opposites_cancel_and_are_mutual() -> None:
 
 def test_unwanted_orange_is_cancelled_by_blue() -> None:
     assert undertone(6).hue == "orange"
-    assert neutralise(6).undertone.against == "blue"
+    assert neutralise(6, 2).undertone.against == "blue"
     orange = lifted(3, 3)
     before, after = lch(lab(reflectance(orange))), lch(lab(reflectance(orange + corrector("blue", 0.1))))
     assert after[1] < 0.8 * before[1]
