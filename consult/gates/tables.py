@@ -55,7 +55,10 @@ def read_table(data: Mapping[str, Any], name: str, names: Names) -> Table:
         where = f"{name}, raise {number}"
         if set(table) != {"id", "verdict"}:
             raise BadRule(f"{where}: a raise names the id of a rule and its new verdict")
-        raised[clean_text(str(table["id"]))[:LONGEST_ID]] = _verdict(table["verdict"], where)
+        id_ = clean_text(str(table["id"]))[:LONGEST_ID]
+        if id_ in raised:
+            raise BadRule(f"{where}: {quoted(id_)} is raised twice")
+        raised[id_] = _verdict(table["verdict"], where)
     return Table(rules, raised)
 
 
