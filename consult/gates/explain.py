@@ -11,7 +11,7 @@ from consult.answers import Answers
 from consult.answers.questions import question_of
 from consult.gates.evaluate import Trace
 from consult.gates.facts import FACTS
-from consult.gates.program import DOUBT, Branch, EntryLeaf, Node
+from consult.gates.program import DOUBT, Branch, EntryLeaf, Leaf, Node
 from consult.gates.rule import Rule
 from consult.gates.rules import RuleSet
 
@@ -60,8 +60,16 @@ class _Search:
             )
         if isinstance(node, EntryLeaf):
             return [self._bit(node.test.path)]
-        subjects = FACTS[node.test.fact].reads if node.test.fact else (node.test.field or "",)
-        return [self._bit(path) for path in subjects]
+        return [self._bit(path) for path in self._subjects(node)]
+
+    def _subjects(self, leaf: Leaf) -> Iterable[str]:
+        """The answers of a comparison; where a fact is in doubt, those that are."""
+        fact = leaf.test.fact
+        if fact is None:
+            return (leaf.test.field or "",)
+        if self.trace.all_states[leaf.slot] == DOUBT:
+            return dict.fromkeys(path.question for path in self.trace.used[fact])
+        return FACTS[fact].reads
 
     def paths(self, change: Change) -> tuple[str, ...]:
         """The answers of a set, in alphabetical order."""

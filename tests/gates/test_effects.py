@@ -99,11 +99,12 @@ def test_within_four_weeks_only_the_new_growth_is_coloured() -> None:
         assert not {Stretch.LENGTHS, Stretch.ENDS} & set(application.target.stretches)
 
 
-def test_relaxed_hair_gets_no_developer_over_6_percent() -> None:
+def test_relaxed_hair_gets_no_developer_that_lifts() -> None:
     service = {"kind": "relaxer, thio", "on": NOW.date().replace(year=2025), "stretch": "all over"}
-    strong = judged("agnes", history__services=[service], product__developer_percent=9)
-    assert isinstance(strong.plan, Held)
-    assert "limit-developer" in {finding.rule for finding in strong.plan.findings}
+    for percent, held in ((6, True), (3, False)):
+        plan = judged("agnes", history__services=[service], product__developer_percent=percent).plan
+        assert isinstance(plan, Held)
+        assert ("limit-developer" in {finding.rule for finding in plan.findings}) is held
 
 
 def test_each_step_that_is_demanded_is_in_the_plan_and_names_its_rule() -> None:

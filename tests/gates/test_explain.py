@@ -1,5 +1,6 @@
 """Why not: the smallest sets of answers that would have to be different."""
 
+from consult.answers.base import NOT_SURE
 from consult.answers.questions import question_of
 from consult.gates.explain import Lift, what_would_lift
 from consult.gates.judge import judge
@@ -54,3 +55,16 @@ def test_a_change_of_the_named_answers_really_lifts_the_hold() -> None:
     assert judge(broken, NOW).verdict.blocks
     assert {question_of(path).path for path in first.paths} == {"client.gloves", "scalp.signs"}
     assert not judge(mended, NOW).verdict.blocks
+
+
+def test_what_is_in_doubt_is_what_has_to_be_answered() -> None:
+    """The lift is goal less natural depth; only the natural depth is not known."""
+    found = lifts(hair__natural_depth=NOT_SURE)
+    assert found
+    assert not any("goal.depth" in lift.paths and "hair.natural_depth" not in lift.paths for lift in found)
+
+
+def test_a_doubtful_test_is_a_way_out_and_never_an_empty_one() -> None:
+    found = lifts(goal__depth=8, strand_test__done=NOT_SURE, strand_test__hair="sound")
+    assert found
+    assert all(lift.paths for lift in found)
