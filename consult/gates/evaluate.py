@@ -1,6 +1,6 @@
 """Ask compiled conditions of one head, and tell what their states rest on."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
@@ -136,13 +136,17 @@ class Trace:
         """The state of each condition, in the order they were compiled."""
         return self.program.states(self.all_states)
 
-    def evidence(self, number: int, *, careful: bool) -> frozenset[AnswerPath]:
+    def evidence(self, number: int, *, careful: bool) -> set[AnswerPath]:
         """The answers on which a condition rests that holds; `careful` takes those in doubt along."""
-        return frozenset(self._evidence(self.program.roots[number], DOUBT if careful else TRUE, None))
+        found: set[AnswerPath] = set()
+        self._gather(self.program.roots[number], (DOUBT, TRUE) if careful else (TRUE,), None, found)
+        return found
 
-    def undecided(self, number: int) -> frozenset[AnswerPath]:
+    def undecided(self, number: int) -> set[AnswerPath]:
         """The answers, unasked or in doubt, that leave a condition open."""
-        return frozenset(self._undecided(self.program.roots[number], None))
+        found: set[AnswerPath] = set()
+        self._gather(self.program.roots[number], (OPEN, DOUBT), None, found)
+        return found
 
     def holds(self, node: Node) -> bool:
         """True when a part of a condition holds on the careful reading."""
@@ -160,37 +164,29 @@ class Trace:
         """The reading of a question of the head itself."""
         return self.readings.head[self.program.reader.place(path).position]
 
-    def _evidence(self, node: Node, least: int, entry: tuple[AnswerPath, int] | None) -> Iterator[AnswerPath]:
+    def _gather(
+        self,
+        node: Node,
+        wanted: tuple[int, ...],
+        entry: tuple[AnswerPath, int] | None,
+        found: set[AnswerPath],
+    ) -> None:
+        """The answers behind every part of a condition whose state is wanted."""
         if isinstance(node, Branch):
             states = self._states(entry)
             for part in node.parts:
-                if node.every or states[part.slot] >= least:
-                    yield from self._evidence(part, least, entry)
+                if states[part.slot] in wanted:
+                    self._gather(part, wanted, entry, found)
         elif isinstance(node, EntryLeaf):
             path = AnswerPath.parse(node.test.path)
-            if node.negated or not isinstance(self.reading(path).value, tuple):
-                yield self.reading(path).path
+            # That no entry is such a one rests on the list itself too.
+            if (node.negated and OPEN not in wanted) or not isinstance(self.reading(path).value, tuple):
+                found.add(self.reading(path).path)
             for number, states in enumerate(self.in_entries[path]):
-                if node.negated or states[node.where.slot] >= least:
-                    yield from self._evidence(node.where, least, (path, number))
+                if states[node.where.slot] in wanted:
+                    self._gather(node.where, wanted, (path, number), found)
         else:
-            yield from self._read_by(node.test, entry)
-
-    def _undecided(self, node: Node, entry: tuple[AnswerPath, int] | None) -> Iterator[AnswerPath]:
-        if isinstance(node, Branch):
-            states = self._states(entry)
-            for part in node.parts:
-                if states[part.slot] in (OPEN, DOUBT):
-                    yield from self._undecided(part, entry)
-        elif isinstance(node, EntryLeaf):
-            path = AnswerPath.parse(node.test.path)
-            if not isinstance(self.reading(path).value, tuple):
-                yield self.reading(path).path
-            for number, states in enumerate(self.in_entries[path]):
-                if states[node.where.slot] in (OPEN, DOUBT):
-                    yield from self._undecided(node.where, (path, number))
-        else:
-            yield from self._read_by(node.test, entry)
+            found.update(self._read_by(node.test, entry))
 
     def _states(self, entry: tuple[AnswerPath, int] | None) -> States:
         return self.all_states if entry is None else self.in_entries[entry[0]][entry[1]]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from consult.answers import Answers
+from consult.answers.base import known
 from consult.answers.questions import question_of
 from consult.gates.evaluate import Trace
 from consult.gates.facts import FACTS
@@ -32,10 +33,11 @@ def what_would_lift(answers: Answers, now: datetime, rules: Iterable[Rule]) -> t
     """The minimal sets, changeable ones first, then smaller ones; empty when nothing holds the service."""
     rules = RuleSet.of(rules)
     search = _Search(rules.program.ask(answers, now))
+    known_class = known(answers.product.colour_class)
     changes = [
         search.ends(rules.program.roots[number])
         for number, (rule, state) in enumerate(zip(rules, search.trace.states, strict=True))
-        if state >= DOUBT and max(rule.verdict, rule.unsure).blocks and rule.looks_at(answers)
+        if state >= DOUBT and max(rule.verdict, rule.unsure).blocks and rule.looks_at(known_class)
     ]
     lifts = []
     for change in _one_of_each(changes) if changes else []:

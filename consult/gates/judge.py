@@ -7,6 +7,7 @@ from functools import cache
 
 from consult.answers import Answers
 from consult.answers.access import get
+from consult.answers.base import known
 from consult.answers.paths import AnswerPath
 from consult.answers.questions import questions
 from consult.gates.evaluate import Trace
@@ -83,12 +84,15 @@ def judge(answers: Answers, now: datetime, rules: Iterable[Rule] | None = None) 
     """Judge complete or partial answers at the moment `now` (an aware time)."""
     rules = builtin_rules() if rules is None else RuleSet.of(rules)
     trace = rules.program.ask(answers, now)
+    known_class = known(answers.product.colour_class)
     findings: list[Finding] = []
     could_become, ask = Verdict.CLEAR, set[AnswerPath]()
     for number, state in enumerate(trace.states):
-        if state == FALSE or not rules[number].looks_at(answers):
+        if state == FALSE:
             continue
         rule = rules[number]
+        if not rule.looks_at(known_class):
+            continue
         if state != OPEN:
             findings.append(_finding(rule, trace, number, in_doubt=state == DOUBT, answers=answers))
         if state == TRUE:
@@ -109,7 +113,7 @@ def _question_numbers() -> dict[str, int]:
 
 def limits_of(findings: Iterable[Finding]) -> Limits:
     """What findings demand of the plan together."""
-    demanding = [(finding.rule, finding.effect) for finding in findings if finding.effect != NO_EFFECT]
+    demanding = [(finding.rule, finding.effect) for finding in findings if finding.effect is not NO_EFFECT]
     return union(demanding) if demanding else NO_LIMITS
 
 
@@ -132,7 +136,7 @@ def _finding(rule: Rule, trace: Trace, number: int, *, in_doubt: bool, answers: 
     )
 
 
-def _end(until: Until, evidence: frozenset[AnswerPath], trace: Trace, answers: Answers) -> datetime:
+def _end(until: Until, evidence: set[AnswerPath], trace: Trace, answers: Answers) -> datetime:
     """The moment a wait ends; it never lies in the past, since the rule still holds."""
     now = trace.now
     starts = [now]
@@ -144,7 +148,7 @@ def _end(until: Until, evidence: frozenset[AnswerPath], trace: Trace, answers: A
     return max(end, now)
 
 
-def _dates(field: str, evidence: frozenset[AnswerPath]) -> list[AnswerPath]:
+def _dates(field: str, evidence: set[AnswerPath]) -> list[AnswerPath]:
     """The date's own path, or its path in every list entry that the evidence names."""
     date_path = AnswerPath.parse(field)
     if date_path.list is None:

@@ -3,8 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from consult.answers import Answers
-from consult.answers.base import NOT_SURE
 from consult.gates.conditions import AllOf, AnyEntry, AnyOf, Comparison, Condition, Not
 from consult.gates.facts import FACTS
 from consult.gates.limits import NO_EFFECT, Effect
@@ -53,10 +51,9 @@ class Rule:
             read |= {self.until.field} if self.until.field else set()
         return frozenset(read).union(*(FACTS[fact].reads for fact in facts))
 
-    def looks_at(self, answers: Answers) -> bool:
+    def looks_at(self, known_class: str | None) -> bool:
         """False when the class of product is known and the rule is for others."""
-        given = answers.product.colour_class
-        return not self.kinds or given is None or given == NOT_SURE or given in self.kinds
+        return not self.kinds or known_class is None or known_class in self.kinds
 
 
 def comparisons(condition: Condition) -> Iterator[Comparison]:

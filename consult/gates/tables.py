@@ -8,7 +8,7 @@ from consult.answers.questions import Kind, questions
 from consult.cleaning import clean_text
 from consult.gates.conditions import BadRule, Names, is_number, quoted, read_condition
 from consult.gates.facts import FACTS
-from consult.gates.limits import Effect
+from consult.gates.limits import NO_EFFECT, Effect
 from consult.gates.rule import Rule, Until
 from consult.gates.verdict import Verdict
 from consult.sources import is_source
@@ -121,7 +121,7 @@ def _read_rule(table: dict[str, Any], where: str, names: Names) -> Rule:
         remedy=_text(table["remedy"], "remedy", where),
         sources=_sources(table["sources"], where),
         kinds=_kinds(table["kinds"], where, names) if "kinds" in table else (),
-        effect=_read_effect(table.get("effect", {}), where),
+        effect=_read_effect(table["effect"], where) if "effect" in table else NO_EFFECT,
     )
 
 
@@ -178,6 +178,8 @@ def _read_effect(table: object, where: str) -> Effect:
     known = (*_RANGES, *_FLAGS, *_STEPS, "time", "leave")
     if not isinstance(table, dict) or not set(table) <= set(known):
         raise BadRule(f"{where}: 'effect' is a table of: {', '.join(known)}")
+    if not table:
+        return NO_EFFECT
     wanted = dict(table)
     for key, (low, high) in _RANGES.items():
         if key in table and not (is_number(table[key]) and low <= table[key] <= high):

@@ -8,7 +8,7 @@ from consult.answers.base import NOT_SURE
 from consult.files import parse_toml
 from consult.gates.conditions import LONGEST_ERROR, BadRule
 from consult.gates.judge import judge
-from consult.gates.limits import Demand
+from consult.gates.limits import NO_EFFECT, Demand
 from consult.gates.rule import Rule
 from consult.gates.rules import shared_names, with_salon_rules
 from consult.gates.tables import Table, read_table
@@ -173,6 +173,13 @@ def test_an_effect_is_read_as_it_is_meant() -> None:
 def test_a_bad_effect_is_refused(text: str, says: str) -> None:
     with pytest.raises(BadRule, match=says):
         effect(text)
+
+
+@pytest.mark.parametrize("table", ["3", "[]", '"shortest"'])
+def test_an_effect_is_a_table(table: str) -> None:
+    assert effect("") == NO_EFFECT
+    with pytest.raises(BadRule, match="is a table of"):
+        rule(more=f'verdict = "caution"\neffect = {table}')
 
 
 @pytest.mark.parametrize(
