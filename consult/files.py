@@ -28,7 +28,12 @@ class BadFile(ValueError):
         name = clean_text(name)
         shown = name if len(name) <= _LONGEST_NAME else "..." + name[3 - _LONGEST_NAME :]
         line = f"{shown}: {clean_text(hint)}"
-        super().__init__(line if len(line) <= LONGEST_ERROR else line[: LONGEST_ERROR - 3] + "...")
+        super().__init__(short_error(line))
+
+
+def short_error(line: str) -> str:
+    """The line of an error, cut where it is too long to be read."""
+    return line if len(line) <= LONGEST_ERROR else line[: LONGEST_ERROR - 3] + "..."
 
 
 def read_toml(path: Path) -> dict[str, Any]:

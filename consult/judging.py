@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from consult.answers import Answers
-from consult.gates.judge import Finding, Judgement, judge, limits_of
+from consult.gates.judge import Finding, Judgement, judge, limits_of, strongest_first
 from consult.gates.rule import Rule
 from consult.gates.rules import RuleSet, builtin_rules
 from consult.gates.verdict import Verdict
@@ -30,7 +30,7 @@ def judge_head(
     if head is None or not head.disagreements:
         return judged
     found = [*judged.findings, *(_finding(disagreement) for disagreement in head.disagreements)]
-    return replace(judged, findings=_strongest_first(found))
+    return replace(judged, findings=strongest_first(found))
 
 
 def _second(answers: Answers, now: datetime, rules: RuleSet) -> Judgement:
@@ -48,17 +48,13 @@ def _own(path: str) -> str:
 def _joined(first: Judgement, second: Judgement) -> Judgement:
     """Both judgements as one: what the second only repeats is told once."""
     new = [f for f in second.findings if f not in first.findings]
-    findings = _strongest_first([*first.findings, *new])
+    findings = strongest_first([*first.findings, *new])
     return Judgement(
         findings=findings,
         could_become=max(first.could_become, second.could_become),
         ask=tuple(dict.fromkeys((*first.ask, *second.ask))),
         limits=limits_of(findings),
     )
-
-
-def _strongest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    return tuple(sorted(findings, key=lambda f: (-f.verdict, f.in_doubt)))
 
 
 def _finding(disagreement: Disagreement) -> Finding:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from consult.files import LONGEST_ERROR, BadFile, read_toml
+from consult.files import BadFile, read_toml, short_error
 from consult.gates.conditions import BadRule
 from consult.gates.rules import RuleSet, builtin_rules, with_salon_rules
 from consult.plan.settings import BadSetting, Settings, read_settings
@@ -15,7 +15,7 @@ class BadConfig(ValueError):
     """A salon file that cannot be used; one line that names the place and what would be right."""
 
     def __init__(self, line: str) -> None:
-        super().__init__(line if len(line) <= LONGEST_ERROR else line[: LONGEST_ERROR - 3] + "...")
+        super().__init__(short_error(line))
 
 
 @dataclass(frozen=True)

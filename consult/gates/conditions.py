@@ -16,6 +16,7 @@ from typing import Any
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question, questions
 from consult.cleaning import clean_text
+from consult.files import short_error
 from consult.gates.facts import FACTS
 from consult.trade import THRESHOLDS
 
@@ -27,14 +28,11 @@ HUGE = 1e9
 """No answer and no fact is a number as large as this."""
 
 
-LONGEST_ERROR = 290
-
-
 class BadRule(ValueError):
     """A rule table that cannot be loaded; the text names the place and what would be right."""
 
     def __init__(self, line: str) -> None:
-        super().__init__(line if len(line) <= LONGEST_ERROR else line[: LONGEST_ERROR - 3] + "...")
+        super().__init__(short_error(line))
 
 
 @dataclass(frozen=True)

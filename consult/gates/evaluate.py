@@ -21,8 +21,9 @@ from consult.gates.program import (
     Layout,
     Node,
     Subject,
+    without_value,
 )
-from consult.gates.readings import KNOWN, NOT_APPLYING, UNASKED, Reader, Reading, Readings
+from consult.gates.readings import KNOWN, Reader, Reading, Readings
 
 States = list[int]
 
@@ -115,9 +116,7 @@ def _state(leaf: EntryLeaf, reading: Reading, of_list: list[States]) -> int:
         if leaf.negated:
             return min((states[slot] for states in of_list), default=TRUE)
         return max((states[slot] for states in of_list), default=FALSE)
-    if reading.standing == NOT_APPLYING:
-        return TRUE if leaf.negated else FALSE
-    return OPEN if reading.standing == UNASKED else DOUBT
+    return without_value(reading.standing, negated=leaf.negated)
 
 
 @dataclass(frozen=True)

@@ -66,6 +66,11 @@ class Judgement:
         return max((f.until for f in self.findings if f.until), default=None)
 
 
+def strongest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings in the order in which they are told; of two as strong, the certain one first."""
+    return tuple(sorted(findings, key=lambda f: (-f.verdict, f.in_doubt)))
+
+
 def without_repeats(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Findings without those that one doubtful answer repeats: of several that rest on the very same
     answers in doubt, the first and strongest is told. The record keeps them all."""
@@ -101,9 +106,8 @@ def judge(answers: Answers, now: datetime, rules: Iterable[Rule] | None = None) 
         if missing:
             could_become = max(could_become, rule.verdict, rule.unsure)
             ask |= missing
-    findings.sort(key=lambda f: (-f.verdict, f.in_doubt))
     in_order = sorted(ask, key=lambda path: (_question_numbers()[path.question], path))
-    return Judgement(tuple(findings), could_become, tuple(in_order), limits_of(findings))
+    return Judgement(strongest_first(findings), could_become, tuple(in_order), limits_of(findings))
 
 
 @cache

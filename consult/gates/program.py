@@ -109,13 +109,16 @@ class Subject:
 def _state(leaf: Leaf, standing: int, value: Any, today: date) -> int:
     if standing == KNOWN:
         return TRUE if compare(leaf.test.operator, value, leaf.test.value, today) != leaf.negated else FALSE
-    if standing == NOT_APPLYING:
-        return TRUE if leaf.negated else FALSE
-    if standing == UNASKED:
-        return OPEN
-    if leaf.test.operator == "unknown":
+    if standing == NOT_CERTAIN and leaf.test.operator == "unknown":
         return FALSE if leaf.negated else TRUE
-    return DOUBT
+    return without_value(standing, negated=leaf.negated)
+
+
+def without_value(standing: int, *, negated: bool) -> int:
+    """The state of whatever is asked of an answer that cannot be used."""
+    if standing == NOT_APPLYING:
+        return TRUE if negated else FALSE
+    return OPEN if standing == UNASKED else DOUBT
 
 
 @dataclass(frozen=True)

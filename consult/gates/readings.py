@@ -67,6 +67,7 @@ class Reader:
         for path in questions():
             if path in needed:
                 self._add(AnswerPath.parse(path))
+        self._names = {path: tuple(one.name for one in inner) for path, inner in self._entries.items()}
 
     def _add(self, path: AnswerPath) -> None:
         question = question_of(path)
@@ -104,11 +105,10 @@ class Reader:
             given = head[self._places[path].position].value
             if not isinstance(given, tuple):
                 continue
-            paths = [question.path.name for question in inner]
             found = entries[path] = []
             for number, entry in enumerate(given):
                 group: list[Reading] = []
-                for question, own in zip(inner, _own_paths(path, number, tuple(paths)), strict=True):
+                for question, own in zip(inner, _own_paths(path, number, self._names[path]), strict=True):
                     source = group if question.in_entry else head
                     above = None if question.hangs_on is None else source[question.hangs_on]
                     group.append(_reading(question, own, getattr(entry, question.name), above, version))

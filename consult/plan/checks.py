@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from consult.gates.judge import Finding
 from consult.gates.verdict import Verdict
 from consult.plan.application import Applications
-from consult.plan.approach import FILL_FROM, change_of_lengths
+from consult.plan.approach import change_of_lengths, needs_filling
 from consult.plan.bowls import shade_name
 from consult.plan.case import Case
 from consult.plan.demands import DEMANDS
@@ -220,7 +220,7 @@ def _lengths_shade_misses_depth(case: Case, applications: Applications) -> Objec
 
 @_CHECKS.check("filling-at-home", Verdict.SEE_COLOURIST)
 def _filling_at_home(case: Case, applications: Applications) -> Objection | None:
-    if not (case.work.at_home and case.head.lightened and case.darker_by >= FILL_FROM):
+    if not (case.work.at_home and needs_filling(case)):
         return None
     if case.wish.extent == "new growth only":
         return None

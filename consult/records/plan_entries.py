@@ -13,7 +13,7 @@ from consult.plan.steps import Step
 from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
 from consult.products.kinds import Auxiliary
 from consult.records import plan_models as file
-from consult.trade import Stretch, Zone
+from consult.trade import Phrase, Stretch, Zone
 
 if TYPE_CHECKING:
     # The forecast needs numpy, which is loaded only once there is one.
@@ -177,7 +177,7 @@ def _purchase(purchase: Purchase) -> file.PurchaseEntry:
 def _step(step: Step) -> file.StepEntry:
     return file.StepEntry(
         say=step.say.trade,
-        plain=step.say.plain if step.say.plain != step.say.trade else None,
+        plain=_plain(step.say),
         because=step.because.trade,
         sources=list(step.sources),
         rules=list(step.rules) or None,
@@ -237,6 +237,11 @@ def _seen(seen: "Seen") -> file.SeenEntry:
     return file.SeenEntry(lab=[_number(v) for v in seen.lab], hex=seen.hex, depth=seen.depth, tone=seen.tone)
 
 
+def _plain(say: Phrase) -> str | None:
+    """The plain words, where they are others."""
+    return say.plain if say.plain != say.trade else None
+
+
 def _lines(lines: Iterable[Line]) -> list[file.LineEntry]:
     return [_line(told) for told in lines]
 
@@ -244,7 +249,7 @@ def _lines(lines: Iterable[Line]) -> list[file.LineEntry]:
 def _line(told: Line) -> file.LineEntry:
     return file.LineEntry(
         say=told.say.trade,
-        plain=told.say.plain if told.say.plain != told.say.trade else None,
+        plain=_plain(told.say),
         because=told.because.trade,
         sources=list(told.sources),
         rules=list(told.rules) or None,

@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from consult.answers.base import NOT_SURE
-from consult.files import parse_toml
-from consult.gates.conditions import LONGEST_ERROR, BadRule
+from consult.files import LONGEST_ERROR, parse_toml
+from consult.gates.conditions import BadRule
 from consult.gates.judge import judge
 from consult.gates.limits import NO_EFFECT, Demand
 from consult.gates.rule import Rule
