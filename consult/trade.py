@@ -184,6 +184,8 @@ THRESHOLDS: Final[dict[str, Number]] = {
     "long-new-growth": Number(2.5, "cm", "nic-practical-bulletin"),
     "much-white": Number(50, "% white", COMMON_PRACTICE),
     "some-white": Number(25, "% white", COMMON_PRACTICE),
+    "semi-permanent-life": Number(182, "days until semi-permanent colour is gone", ASSUMPTION),
+    "doctor-word-life": Number(183, "days a doctor's word counts", ASSUMPTION),
     "test-life": Number(7, "days an allergy alert test counts", ASSUMPTION),
 }
 """Name -> number. A rule table names it where a number is expected; the plan reads it here."""

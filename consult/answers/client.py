@@ -39,6 +39,16 @@ class Client(Section):
         },
         clear=PROFESSIONAL,
     )
+    applier_skin: Asked[YesNo] = ask(
+        "Whoever applies it: hand eczema, or an allergy to hair colour?",
+        "Does the person who will put it on have hand eczema, or an allergy to hair colour?",
+        short="Helper's skin",
+        how_to_tell="The one who mixes and applies touches the colour too. Ask them; do not guess.",
+        only_if=("applied_by", ["a friend or relative at home"]),
+        sensitive=True,
+        since=3,
+        clear=["no"],
+    )
     gloves: Asked[YesNo] = ask(
         "Suitable gloves ready (long, not latex) for mixing, applying and rinsing?",
         "Are there gloves to wear for mixing, putting on and rinsing (vinyl or nitrile, not latex)?",

@@ -6,6 +6,7 @@ from typing import Any
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, answer_paths, get
 from consult.answers.base import NOT_SURE
+from consult.answers.hair import ALL_WHITE
 from consult.answers.product import Product
 from consult.answers.questions import Kind, Question, question_of
 
@@ -100,5 +101,9 @@ def _white_denied(answers: Answers) -> list[BadAnswer]:
             BadAnswer(
                 "goal.white", "white hair was found; say what should happen to it, or correct the shares"
             )
+        ]
+    if answers.hair.natural_depth == ALL_WHITE and any(z is not None and z < 100 for z in zones):
+        return [
+            BadAnswer("hair.natural_depth", "some hair is not white: read its depth, or correct the shares")
         ]
     return []

@@ -1,6 +1,6 @@
 """The hair as it is read today, in daylight, root to ends."""
 
-from typing import Literal
+from typing import Final, Literal
 
 from consult.answers.base import ALL, Asked, Depth, Level, Section, YesNo, ask
 from consult.answers.units import Cm, HairLength, Percent
@@ -14,6 +14,11 @@ _POROSITY = {
     "normal": "slightly textured",
     "high": "rough, takes colour fast and loses it fast",
 }
+
+
+AllWhite = Literal["all white"]
+ALL_WHITE: Final = "all white"
+"""The natural depth of a head on which no pigmented hair is left to read it from."""
 
 
 class Hair(Section):
@@ -73,6 +78,30 @@ class Hair(Section):
         hints=_POROSITY,
         clear=["low", "normal"],
     )
+    attached: Asked[YesNo] = ask(
+        "Extensions, bonds, tape or glue in the hair?",
+        "Are there extensions, bonds, tape or glue in the hair?",
+        short="Extensions",
+        since=3,
+        clear=["no"],
+    )
+    sheen: Asked[YesNo] = ask(
+        "Metallic sheen, dull coating, or traces of a colour restorer?",
+        "Does the hair shine like metal, feel coated and dull, or stain a towel without having been coloured?",
+        short="Metallic sheen",
+        how_to_tell="In daylight: an odd green, purple or leaden cast. Look in the bathroom too: a lotion that darkens "
+        "white hair a little with every use is a colour restorer.",
+        since=3,
+        clear=["no"],
+    )
+    hard_water: Asked[YesNo] = ask(
+        "Pool or well water on this hair in the last months?",
+        "Has this hair often been in pool or well water in the last months?",
+        short="Pool, well water",
+        how_to_tell="Both leave copper and other metals on the hair; light hair may look greenish.",
+        since=3,
+        clear=["no"],
+    )
     wet_stretch: Asked[Literal["returns", "stays stretched", "breaks", "gummy or spongy"]] = ask(
         "Wet stretch of a single hair",
         "Wet one hair and stretch it gently. What happens?",
@@ -80,11 +109,11 @@ class Hair(Section):
         how_to_tell="Take one or two hairs from the most worn place. Sound hair stretches and comes back.",
         clear=["returns"],
     )
-    natural_depth: Asked[Depth] = ask(
+    natural_depth: Asked[Depth | AllWhite] = ask(
         "Natural depth, read at the new growth",
         "How dark is your own hair right at the scalp, 1 black to 10 lightest blonde?",
         short="Natural depth",
-        how_to_tell="In daylight, against swatches. Ignore the white hairs. Halves are allowed.",
+        how_to_tell='In daylight, against swatches. Ignore the white hairs; if no others are left, "all white".',
         clear=ALL,
     )
     white_front: Asked[Percent] = ask(
@@ -130,6 +159,7 @@ class Hair(Section):
         "Depth of the lengths as the eye sees them",
         "How dark do the lengths look now, 1 to 10?",
         short="Lengths depth",
+        how_to_tell="Never coloured and partly white: read the hairs that are not white.",
         clear=ALL,
     )
     lengths_tone: Asked[Tone] = ask(

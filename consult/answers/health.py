@@ -1,10 +1,10 @@
 """What the client's health says before any product is opened."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
-from consult.answers.base import Asked, Day, Section, Several, Text, YesNo, ask
+from consult.answers.base import ALL, Asked, Day, Section, Several, Text, YesNo, ask
 
 ReactionTo = Literal[
     "hair colour",
@@ -24,6 +24,19 @@ ReactionSign = Literal[
     "trouble breathing or faintness",
     "something else",
 ]
+
+DoctorsTopic = Literal[
+    "a reaction to another product",
+    '"black henna" that may have reacted',
+    "an allergy related to hair dye",
+    "chemotherapy now",
+    "radiotherapy to the head",
+    "advice against colouring",
+    "another treatment",
+    "a medicine that makes skin sensitive",
+    "hand eczema at work",
+]
+"""What a doctor's word can lift. Nothing on it is a past reaction to hair colour."""
 
 
 class Reaction(Section):
@@ -240,4 +253,32 @@ class Health(Section):
         "Do you handle hair colour in your work?",
         short="Works with colour",
         clear=["no"],
+    )
+    doctor_allows: Asked[Several[DoctorsTopic]] = ask(
+        "Colour allowed by a doctor, in knowledge of:",
+        "Has a doctor who knows of it said that colouring is all right? For which of these?",
+        short="Doctor allows",
+        how_to_tell="Only what was asked and answered. A past reaction to hair colour is not on this list: only a "
+        "dermatologist's patch testing can say more about that.",
+        sensitive=True,
+        optional=True,
+        since=3,
+        clear=ALL,
+    )
+    doctor_allows_by: Asked[Text] = ask(
+        "Who allowed it (name or practice)",
+        "Which doctor or practice said so?",
+        short="Allowed by",
+        only_if=("doctor_allows", get_args(DoctorsTopic)),
+        sensitive=True,
+        since=3,
+        clear=ALL,
+    )
+    doctor_allows_on: Asked[Day] = ask(
+        "When was it allowed?",
+        "When did the doctor say so?",
+        short="Allowed on",
+        only_if=("doctor_allows", get_args(DoctorsTopic)),
+        sensitive=True,
+        since=3,
     )

@@ -49,6 +49,18 @@ class AllergyTest(Section):
         only_if=_DONE,
         clear=["behind the ear", "bend of the elbow", "inner forearm"],
     )
+    masked: Asked[YesNo] = ask(
+        "Steroid cream on the site, or antihistamine or steroid medicine around the test?",
+        "Was there a steroid (cortisone) cream on that skin, or did you take allergy tablets or cortisone in the days "
+        "of the test?",
+        short="Reaction masked",
+        how_to_tell="Such medicines can hide a reaction. Do not stop a prescribed one for a test: ask whoever "
+        "prescribed it.",
+        only_if=_DONE,
+        sensitive=True,
+        since=3,
+        clear=["no"],
+    )
     applied_at: Asked[Moment] = ask(
         "Test applied at",
         "When was it put on? Date and time.",

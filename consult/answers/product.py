@@ -4,11 +4,22 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from consult.answers.base import ALL, Asked, Depth, Section, Text, YesNo, ask
-from consult.answers.units import LeafletMinutes, Minutes, PackMl, Percent, PeroxidePercent, Ratio, TubeGrams
+from consult.answers.base import ALL, Asked, Depth, Section, Several, Text, YesNo, ask
+from consult.answers.units import (
+    LeafletMinutes,
+    Minutes,
+    PackMl,
+    Percent,
+    PeroxidePercent,
+    Ratio,
+    TotalMinutes,
+    TubeGrams,
+)
 from consult.trade import MIXED, ColourClass, Tone
 
 _MIXED = ("colour_class", MIXED)
+
+PackState = Literal["opened before", "past its date", "mixed before", "damaged or leaking"]
 
 
 class Product(Section):
@@ -55,10 +66,25 @@ class Product(Section):
         how_to_tell="Read the pack's words; tone numbers mean different things on different packs.",
         clear=ALL,
     )
+    pack: Asked[Several[PackState]] = ask(
+        "The pack: opened, expired, mixed or damaged?",
+        "Look at the pack. Is any of this so? None is an answer too.",
+        short="The pack",
+        how_to_tell="A jar with a number such as 12M, or a date, stands on the pack.",
+        since=3,
+    )
+    professional_only: Asked[YesNo] = ask(
+        'Label says "for professional use only"?',
+        'Does the label say "for professional use only"?',
+        short="Professional only",
+        since=3,
+        clear=["no"],
+    )
     chart_from: Asked[Depth] = ask(
         "Darkest starting depth on its chart",
         "On the pack's before-and-after chart: the darkest starting hair, as a number",
         short="Chart from",
+        how_to_tell="No numbers on it, only names: not sure.",
         only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
@@ -66,6 +92,7 @@ class Product(Section):
         "Lightest starting depth on its chart",
         "On the same chart: the lightest starting hair, as a number",
         short="Chart to",
+        how_to_tell="No numbers on it, only names: not sure.",
         only_if=("kind", ["retail kit"]),
         clear=ALL,
     )
@@ -80,7 +107,8 @@ class Product(Section):
         "Strength of the developer, as printed",
         short="Developer",
         unit="% (or vol)",
-        how_to_tell="3 % is 10 vol, 6 % is 20, 9 % is 30, 12 % is 40.",
+        how_to_tell='With its unit: "6 %" or "20 vol". 3 % is 10 vol, 6 % is 20, 9 % is 30, 12 % is 40. A kit that '
+        'does not print it: "not sure".',
         only_if=_MIXED,
     )
     ratio: Asked[Ratio] = ask(
@@ -131,6 +159,46 @@ class Product(Section):
         "Leaflet: the longest time it may stay on",
         short="Longest",
         unit="min",
+        clear=ALL,
+    )
+    counted_from: Asked[Literal["the end of application", "the first touch", "it does not say"]] = ask(
+        "Leaflet: from when are its minutes counted?",
+        "Leaflet: from when do its minutes count?",
+        short="Counted from",
+        hints={
+            "the end of application": '"when all is applied, leave for ..."',
+            "the first touch": '"from the start", or application included',
+            "it does not say": "read, and nothing stands there",
+        },
+        how_to_tell="Not sure counts as from the first touch, the stricter way.",
+        since=3,
+        clear=ALL,
+    )
+    minutes_total: Asked[TotalMinutes] = ask(
+        "Leaflet: longest time from first touch to rinse, if it names one",
+        "Leaflet: the longest time from the first dab to the rinse, if it names one",
+        short="Total limit",
+        unit="min",
+        optional=True,
+        since=3,
+        clear=ALL,
+    )
+    mix_minutes: Asked[LeafletMinutes] = ask(
+        "Leaflet: minutes the mix stays good, if it says",
+        "Leaflet: how long the mix may be used, if it says",
+        short="Mix good for",
+        unit="min",
+        only_if=_MIXED,
+        optional=True,
+        since=3,
+        clear=ALL,
+    )
+    first_time_order: Asked[Literal["lengths first", "all at once", "it does not say"]] = ask(
+        "Leaflet: order on hair never coloured before",
+        "Leaflet: what does it say about hair that was never coloured before?",
+        short="First-time order",
+        optional=True,
+        since=3,
         clear=ALL,
     )
     pack_ml: Asked[PackMl] = ask(

@@ -7,8 +7,11 @@ from typing import Any
 from consult.answers.access import BadAnswer
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question
+from consult.answers.units import NOMINAL_VOLUMES, percent_of_volume
 from consult.cleaning import clean_text
 
+FIRST_VOLUME = min(NOMINAL_VOLUMES)
+_CLOCK = re.compile(r"\d:\d\d|now|\d\s*h(our)?s?\b")
 _SPANS = {"hour": 1, "day": 24, "week": 24 * 7}
 _AGO = re.compile(r"(\d+)\s*(hour|day|week|month|year|h|d|w|m|y)s?(?:\s+ago)?(?:[\s,]+(\d{1,2}:\d{2}))?")
 _SHORT = {"h": "hour", "d": "day", "w": "week", "m": "month", "y": "year"}
@@ -20,7 +23,8 @@ _DOTTED = re.compile(r"(\d{1,2})\.(\d{1,2})\.(\d{4})(?:[\s,]+(\d{1,2}:\d{2}))?")
 def read_typed(question: Question, text: str, now: datetime) -> Any:
     """The answer in a typed text; None for an empty one. "?" means not sure.
 
-    Dates may be typed as 2026-05-31, 31.5.2026, "today", "yesterday 9:30", "6 weeks ago".
+    Dates may be typed as 2026-05-31, 31.5.2026, "today", "yesterday 9:30", "6 weeks ago". A moment needs its
+    time of day: an hour that nobody gave would let an allergy alert test pass early.
     Raises BadAnswer when the text is no answer to this question; a number's range and unit are
     checked later, when the answer is put in its place.
     """
@@ -33,7 +37,11 @@ def read_typed(question: Question, text: str, now: datetime) -> Any:
         moment = _read_moment(text.lower(), now)
         if moment is None:
             raise BadAnswer(question.path, f"expected {question.expects()}; 'today', '6 weeks ago' work too")
-        return moment.date() if question.kind is Kind.DAY else moment
+        if question.kind is Kind.DAY:
+            return moment.date()
+        if not _CLOCK.search(text):
+            raise BadAnswer(question.path, "add the time of day, for example 'yesterday 9:30'")
+        return moment
     if question.kind is Kind.NUMBER:
         return _read_number(question, text)
     return text
@@ -44,11 +52,24 @@ def _read_number(question: Question, text: str) -> Any:
         if text.lower() == word.lower():
             return word
     bare = text.replace(",", ".")
+    _ask_which_strength(question, bare)
     if question.whole:
         if re.fullmatch(r"\d{1,9}", bare):
             return int(bare)
         raise BadAnswer(question.path, f"expected {question.expects()}")
     return float(bare) if re.fullmatch(r"\d+(\.\d+)?", bare) else text
+
+
+def _ask_which_strength(question: Question, bare: str) -> None:
+    """A bare 20 on a bottle may be volumes or per cent, and one is three times the other."""
+    if question.path.name != "developer_percent" or not re.fullmatch(r"\d+(\.\d+)?", bare):
+        return
+    if float(bare) >= FIRST_VOLUME:
+        given = f"{float(bare):g}"
+        vol = f"{percent_of_volume(float(bare)):g} %"
+        raise BadAnswer(
+            question.path, f"is it {given} vol ({vol}) or {given} %? Type '{given} vol' or '{given} %'"
+        )
 
 
 def _read_moment(text: str, now: datetime) -> datetime | None:

@@ -34,9 +34,17 @@ class Scalp(Section):
         sensitive=True,
     )
     scratched: Asked[YesNo] = ask(
-        "Scalp scratched or brushed hard, or washed within the last day?",
-        "Has the scalp been scratched, brushed hard or washed within the last day?",
-        short="Scratched, washed",
+        "Scalp scratched or brushed hard within the last day?",
+        "Has the scalp been scratched or brushed hard within the last day?",
+        short="Scratched",
+        how_to_tell="Scratches need not be seen; colour finds them.",
+        clear=["no"],
+    )
+    washed: Asked[YesNo] = ask(
+        "Hair washed within the last day?",
+        "Has the hair been washed within the last day?",
+        short="Washed",
         how_to_tell="The scalp's own film protects it; wash a day or two before, not on the day.",
+        since=3,
         clear=["no"],
     )

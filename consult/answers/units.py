@@ -64,7 +64,7 @@ _LENGTH = {
 }
 _CAPACITY = {"": _same, "ml": _same, "fl oz": lambda v: v * ML_PER_US_FL_OZ}
 _WEIGHT = {"": _same, "g": _same, "oz": lambda v: v * G_PER_OZ}
-_STRENGTH = {"": _same, "%": _same, "vol": percent_of_volume, "volume": percent_of_volume}
+_STRENGTH = {"%": _same, "vol": percent_of_volume, "volume": percent_of_volume}
 _SHARE = {"": _same, "%": _same}
 _MINUTES = {"": _same, "min": _same, "minutes": _same}
 
@@ -89,5 +89,6 @@ TubeGrams = Annotated[float, BeforeValidator(_reader(_WEIGHT)), Field(ge=10, le=
 PeroxidePercent = Annotated[float, BeforeValidator(_reader(_STRENGTH)), Field(ge=1, le=40)]
 Percent = Annotated[float, BeforeValidator(_reader(_SHARE)), Field(ge=0, le=100)]
 Minutes = Annotated[float, BeforeValidator(_reader(_MINUTES)), Field(ge=0, le=240)]
+TotalMinutes = Annotated[float, BeforeValidator(_reader(_MINUTES)), Field(ge=5, le=240)]
 LeafletMinutes = Annotated[float, BeforeValidator(_reader(_MINUTES)), Field(ge=5, le=120)]
 Ratio = Annotated[float, BeforeValidator(_ratio), Field(ge=0.3, le=4)]

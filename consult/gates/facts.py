@@ -2,8 +2,8 @@
 
 A fact reads named answers; a path inside a list reads that answer of every entry. While one of them
 is unasked the fact is open, when one is "not sure" the fact is in doubt, and when one does not
-apply neither does the fact. A path marked "?" is one whose "not sure" the fact itself settles on
-the cautious side. A fact that finds its answers too vague is in doubt too: it says "not sure".
+apply neither does the fact. A path marked "?" is one whose "not sure", or being left out, the fact itself
+settles on the cautious side. A fact that finds its answers too vague is in doubt too: it says "not sure".
 
 A fact whose unit is "moment" ends a wait. It is computed for the worst case, so each of its answers
 may be "not sure".
@@ -16,12 +16,14 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from consult.answers.base import NOT_SURE
+from consult.answers.hair import ALL_WHITE
+from consult.growth import last_mark, leaves_a_mark, own, published, reaches_scalp
 from consult.sources import COMMON_PRACTICE, Number
-from consult.trade import OXIDATIVE, TEXTURE
+from consult.trade import COLOURS, LIGHTENED, OXIDATIVE, TEXTURE
 
 TEST_HOURS = Number(48, "h", "fda-hair-dye-qa")
 TEST_HOURS_RAISED_RISK = Number(96, "h", "dermatologist-2014-ppd")
-FASTEST_GROWTH = Number(1.27, "cm/month", COMMON_PRACTICE)
+HIGHEST_LEAFLET_AGE = Number(18, "years, the highest age that leaflets name", COMMON_PRACTICE)
 PREGNANCY_WAIT = Number(12, "weeks", "nhs-pregnancy-hair-dye")
 
 
@@ -64,9 +66,12 @@ def add_months(start: datetime, months: int) -> datetime:
     return start.replace(year=year, month=month, day=day)
 
 
-@_fact("yes/no", "client.age", "product.age_limit")
-def under_leaflet_age(now: datetime, age: int | str, limit: int) -> str:
-    """ "yes" under the leaflet's age; "16 or over" leaves a higher limit in doubt."""
+@_fact("yes/no", "client.age", "product.age_limit?")
+def under_leaflet_age(now: datetime, age: int | str, limit: int | str) -> str:
+    """ "yes" under the leaflet's age; "16 or over" leaves a higher limit in doubt, and a limit that is not known
+    matters only to the young."""
+    if isinstance(limit, str):
+        return "no" if isinstance(age, int) and age >= HIGHEST_LEAFLET_AGE else NOT_SURE
     if isinstance(age, str):
         return "no" if limit <= 16 else NOT_SURE
     return "yes" if age < limit else "no"
@@ -149,10 +154,23 @@ def months_since_chemotherapy(now: datetime, ended: date) -> int:
     return months if add_months(start, months) <= now else months - 1
 
 
+@_fact("yes/no", "history.services.kind", "history.services.on", "allergy_test.applied_at")
+def coloured_since_test(
+    now: datetime, kinds: tuple[str, ...], days: tuple[date, ...], applied: datetime
+) -> str:
+    """ "yes" when hair was coloured after the test was put on: that test is used up. On the very day it is not
+    certain which came first."""
+    on = [day for kind, day in zip(kinds, days, strict=True) if kind in (*COLOURS, *LIGHTENED)]
+    if any(day > applied.date() for day in on):
+        return "yes"
+    return NOT_SURE if applied.date() in on else "no"
+
+
 @_fact("levels", "goal.depth", "hair.natural_depth")
-def lift(now: datetime, goal: float, natural: float) -> float:
-    """Levels from the natural depth up to the goal; negative when the goal is darker."""
-    return goal - natural
+def lift(now: datetime, goal: float, natural: float | str) -> float:
+    """Levels from the natural depth up to the goal; negative when the goal is darker. White hair has nothing
+    to lift and is no step darker."""
+    return 0.0 if isinstance(natural, str) else goal - natural
 
 
 @_fact("levels", "goal.depth", "hair.lengths_depth", "hair.ends_depth")
@@ -173,7 +191,7 @@ def unexplained_lightness(
 ) -> float | str:
     """Levels by which the lighter of lengths and ends is above the natural depth, with nothing told that
     changes the depth: no colour, lightener or remover, no henna, no unknown product. Else 0."""
-    if any(kind not in TEXTURE for kind in kinds):
+    if any(kind not in TEXTURE for kind in kinds) or natural == ALL_WHITE:
         return 0
     if isinstance(lengths, str) or isinstance(ends, str) or isinstance(natural, str):
         return NOT_SURE
@@ -193,10 +211,38 @@ def oxidative_passes(now: datetime, kinds: tuple[str, ...], stretches: tuple[str
     return sum(kind in OXIDATIVE and stretch != "new growth" for kind, stretch in both)
 
 
-@_fact("months", "hair.length_cm", "history.known_months")
-def months_unknown(now: datetime, length: float, known: int) -> float:
-    """Months of the hair's life that the history does not tell."""
-    return length / FASTEST_GROWTH - known
+@_fact(
+    "months",
+    "hair.length_cm",
+    "history.known_months",
+    "hair.new_growth_cm",
+    "hair.curl?",
+    "history.services.kind?",
+    "history.services.stretch?",
+    "history.services.on?",
+)
+def months_unknown(
+    now: datetime,
+    length: float,
+    told: int,
+    new_growth: float,
+    curl: str | None,
+    kinds: tuple[str, ...],
+    stretches: tuple[str, ...],
+    days: tuple[date | str, ...],
+) -> float | str:
+    """Months of this hair's life that the history does not tell, at this person's own growth where it can be
+    seen, else at the published mean."""
+    told_of = tuple(zip(kinds, stretches, days, strict=True))
+    if any(isinstance(on, str) and leaves_a_mark(kind) and reaches_scalp(at) for kind, at, on in told_of):
+        return NOT_SURE
+    certain = (one for one in told_of if NOT_SURE not in one[:2])
+    rates = []
+    # A service that is not certain may be the one the new growth is measured from, or not: the slower counts.
+    for last in (last_mark(told_of), last_mark(certain)):
+        measured = own(new_growth, last, now.date()) if last else None
+        rates.append((measured or published(curl)).rate)
+    return length / min(rates) - told
 
 
 def _on_head(path: str, name: str) -> None:

@@ -127,7 +127,8 @@ class FactReader:
 
     fact: Fact
     reads: tuple[tuple[Place, Place | None, bool], ...]
-    """Where each answer stands, the list it stands in, and whether the fact takes its "not sure"."""
+    """Where each answer stands, the list it stands in, and whether the fact takes its "not sure", or its being
+    left out."""
 
     def read(self, readings: Readings, now: datetime) -> tuple[int, Any, list[AnswerPath]]:
         """Standing and value of the fact, and the answers that it rests on or that are missing."""
@@ -147,7 +148,9 @@ class FactReader:
                 found = tuple(entry[place.position] for entry in readings.entries[its_list.path])
             for reading in found:
                 used.append(reading.path)
-                if reading.standing != KNOWN and not (reading.standing == NOT_CERTAIN and settled):
+                if reading.standing != KNOWN and not (
+                    settled and reading.standing in (NOT_CERTAIN, NOT_APPLYING)
+                ):
                     missing.append(reading)
             values.append(found[0].value if list_place is None else tuple(r.value for r in found))
         if missing:

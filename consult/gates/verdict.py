@@ -9,12 +9,13 @@ class Verdict(IntEnum):
     CLEAR = 0
     CAUTION = 1
     CHANGE_PRODUCT = 2
-    TEST_FIRST = 3
-    TREAT_FIRST = 4
-    SEE_COLOURIST = 5
-    WAIT = 6
-    SEE_DOCTOR = 7
-    STOP = 8
+    LOOK_UP = 3
+    TEST_FIRST = 4
+    TREAT_FIRST = 5
+    SEE_COLOURIST = 6
+    WAIT = 7
+    SEE_DOCTOR = 8
+    STOP = 9
 
     @property
     def word(self) -> str:
@@ -44,6 +45,7 @@ _TITLES = {
     Verdict.CLEAR: "Clear",
     Verdict.CAUTION: "Go on with care",
     Verdict.CHANGE_PRODUCT: "Not this product for this goal",
+    Verdict.LOOK_UP: "Look it up first",
     Verdict.TEST_FIRST: "Test first",
     Verdict.TREAT_FIRST: "Treat the hair first",
     Verdict.SEE_COLOURIST: "See a licensed colourist",

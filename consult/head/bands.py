@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from consult.head.growth import Growth
+from consult.growth import Growth
 from consult.trade import Porosity, Stretch, Tone, Zone
 
 

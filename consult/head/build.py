@@ -11,11 +11,12 @@ from itertools import pairwise
 
 from consult.answers import Answers
 from consult.answers.base import known
+from consult.answers.hair import ALL_WHITE
 from consult.answers.history import Service
+from consult.growth import DAYS_A_MONTH, Growth, last_mark, leaves_a_mark, own, published, reaches_scalp
 from consult.head.bands import Area, Artificial, Band, Disagreement, Head, Strand
-from consult.head.growth import DAYS_A_MONTH, Growth, own, published
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import COLOURS, LIGHTENED, OXIDATIVE, STAINS, Stretch, Tone, Zone
+from consult.trade import LIGHTENED, LIGHTEST, OXIDATIVE, THRESHOLDS, Stretch, Tone, Zone
 
 ENDS_SHARE = Number(0.25, "of the length", ASSUMPTION)
 WASHES_A_WEEK = Number(3, "a week", ASSUMPTION)
@@ -28,7 +29,6 @@ SCALP_CM = Number(1.3, "cm that the scalp warms", COMMON_PRACTICE)
 LEAST_BEYOND_SCALP = Number(0.5, "cm of new growth beyond the warm zone", ASSUMPTION)
 # Henna stains copper red; what else is unknown is taken as neutral until the eye says more.
 _STAIN_TONES: dict[str, Tone] = {"plain henna": "copper red", "compound or unknown henna": "copper red"}
-_REACHES_SCALP = ("new growth", "new growth and lengths", "all over")
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ def build_head(answers: Answers, today: date) -> Head | None:
     are one area.
     """
     hair = answers.hair
-    length, natural = known(hair.length_cm), known(hair.natural_depth)
+    length, natural = known(hair.length_cm), _natural(answers)
     if not length or natural is None:
         return None
     services = _told(answers, length, today)
@@ -71,6 +71,14 @@ def build_head(answers: Answers, today: date) -> Head | None:
     )
     disagreements = (*([growth_disagrees] if growth_disagrees else []), *colour_disagrees)
     return Head(areas, growth, disagreements)
+
+
+def _natural(answers: Answers) -> float | None:
+    """The natural depth; white hair stands where the ladder ends."""
+    read = answers.hair.natural_depth
+    if isinstance(read, str):
+        return LIGHTEST if read == ALL_WHITE else None
+    return read
 
 
 def _zones_by_white(answers: Answers) -> dict[float, tuple[Zone, ...]]:
@@ -94,37 +102,31 @@ def _zones_by_white(answers: Answers) -> dict[float, tuple[Zone, ...]]:
 def _told(answers: Answers, length: float, today: date) -> list[Service]:
     """Services that may still be on the hair, oldest first; those without a date count as the oldest.
 
-    A service that even slow growth has carried past the tip was cut off. One whose date is not known may
-    lie anywhere, so it stays.
+    A service that even slow growth has carried past the tip was cut off; semi-permanent colour has washed
+    out long ago. One whose date is not known may lie anywhere, so it stays.
     """
     services = known(answers.history.services) or ()
     slowest = published(None).low
     there = [
         s
         for s in services
-        if not isinstance(s.on, date) or (today - s.on).days / DAYS_A_MONTH * slowest < length
+        if not isinstance(s.on, date)
+        or ((today - s.on).days / DAYS_A_MONTH * slowest < length and not _washed_out(s, s.on, today))
     ]
     return sorted(there, key=lambda s: s.on if isinstance(s.on, date) else date.min)
 
 
-def _marks(service: Service) -> bool:
-    """The service leaves colour or lightness that shows where it began; a kind not known may."""
-    return known(service.kind) is None or service.kind in (*COLOURS, *LIGHTENED, *STAINS)
-
-
-def _reaches_scalp(service: Service) -> bool:
-    """It went on at the scalp; a stretch not known may have."""
-    return known(service.stretch) is None or service.stretch in _REACHES_SCALP
+def _washed_out(service: Service, on: date, today: date) -> bool:
+    return service.kind == "semi-permanent colour" and (today - on).days > THRESHOLDS["semi-permanent-life"]
 
 
 def _growth(
     services: list[Service], new_growth: float | None, curl: str | None, today: date
 ) -> tuple[Growth, Disagreement | None]:
     fallback = published(curl)
-    rooted = [s.on for s in services if _marks(s) and _reaches_scalp(s) and isinstance(s.on, date)]
-    if not rooted or new_growth is None:
+    last = last_mark((s.kind, s.stretch, s.on) for s in services)
+    if last is None or new_growth is None:
         return fallback, None
-    last = rooted[-1]
     found = own(new_growth, last, today)
     if found:
         return found, None
@@ -149,7 +151,8 @@ def _lay(
     A service of unknown date is laid over all that is not new growth.
     """
     laid: list[_Past] = []
-    last_rooted = max((i for i, s in enumerate(services) if _marks(s) and _reaches_scalp(s)), default=-1)
+    rooted = [leaves_a_mark(s.kind) and reaches_scalp(s.stretch) for s in services]
+    last_rooted = max((i for i, marks in enumerate(rooted) if marks), default=-1)
     behind = length
     for index, service in enumerate(services):
         days = (today - service.on).days if isinstance(service.on, date) else None
@@ -166,7 +169,7 @@ def _lay(
         elif service.stretch == "ends":
             start = max(start, length * (1 - ENDS_SHARE))
         laid.append(_Past(service, start, end, (days or 0) / 7))
-        if _reaches_scalp(service) and days is not None:
+        if reaches_scalp(service.stretch) and days is not None:
             behind = scalp_then
     return laid
 
@@ -198,7 +201,7 @@ def _stretch_ends(past: list[_Past], new_growth: float | None, length: float) ->
     New growth is taken as seen, else up to where the newest colour begins. Hair never coloured has none,
     and its first stretch is the scalp zone alone.
     """
-    coloured = [p.start_cm for p in past if _marks(p.service)]
+    coloured = [p.start_cm for p in past if leaves_a_mark(p.service.kind)]
     seen = min(coloured, default=0.0) if new_growth is None else new_growth
     grown = min(length, seen)
     if grown > 0 or coloured:
@@ -234,7 +237,7 @@ def _band(
         service = event.service
         if service.kind in LIGHTENED:
             colour, lightened = None, True
-        elif _marks(service):
+        elif leaves_a_mark(service.kind):
             depth = known(service.depth)
             tone: Tone | None = known(service.tone)
             colour = Artificial(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from consult.colour.fade import share_left
-from consult.head.growth import Growth
+from consult.growth import Growth
 from consult.plan.application import Applications, products_of
 from consult.plan.case import Case
 from consult.plan.lines import Line, line

@@ -117,7 +117,11 @@ class Head:
             for path, group in zip(fact.reads, groups, strict=True)
             for reading in group
             if reading.state is not State.KNOWN
-            and not (reading.state is State.DOUBT and path in fact.settles)
+            and not (
+                reading.state in (State.DOUBT, State.NOT_APPLYING)
+                and path in fact.settles
+                and question_of(reading.path).path == path
+            )
         ]
         if lacking:
             return self._without_value(lacking, negated)

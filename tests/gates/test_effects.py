@@ -31,6 +31,7 @@ ONLY_TELLS = {
     "white-and-light-shade": "about the goal; the forecast shows both kinds of hair",
     "low-upkeep": "about the goal",
     "lightener-beyond-this-tool": "no plan is made for a lightener",
+    "kit-strength-unknown": "the kit is mixed as it comes; what is unknown is said",
     "ppd-over-limit": "a caution only in doubt, when a figure on the pack could not be read",
     "toluenediamine-over-limit": "a caution only in doubt",
     "resorcinol-over-limit": "a caution only in doubt",

@@ -202,11 +202,19 @@ def test_the_strongest_finding_is_the_verdict_and_the_others_are_kept() -> None:
 
 
 def test_certain_findings_stand_before_doubtful_ones_of_the_same_verdict() -> None:
-    found = judge(baseline({"product.developer_percent": NOT_SURE}), NOW).findings
+    unsure = {"product.age_limit": NOT_SURE, "client.age": 17, "client.gloves": "no"}
+    found = judge(baseline(unsure), NOW).findings
     assert [(f.rule, f.in_doubt) for f in found] == [
-        ("developer-unknown", False),
-        ("developer-too-strong", True),
+        ("client-no-gloves", False),
+        ("client-under-leaflet-age", True),
     ]
+
+
+def test_a_leaflet_age_that_nobody_knows_matters_to_the_young_only() -> None:
+    """18 is the highest age that leaflets name (common practice)."""
+    for age, stops in ((17, True), (18, False), (41, False), ("16 or over", True)):
+        found = judge(baseline({"product.age_limit": NOT_SURE, "client.age": age}), NOW)
+        assert (found.verdict is Verdict.STOP) is stops, age
 
 
 def test_a_wait_whose_time_is_over_ends_now() -> None:

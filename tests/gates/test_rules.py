@@ -73,6 +73,10 @@ def test_a_boundary_names_what_it_rests_on(case: Case) -> None:
     assert not case.name or is_source(case.source)
 
 
+# Many kits do not print it; nobody can look it up, so it is told as unknown and holds nothing up.
+KITS_DO_NOT_PRINT = {"product.developer_percent"}
+
+
 @each_case
 def test_not_sure_is_never_milder_than_the_rule_says(case: Case) -> None:
     answers = baseline(case.firing())
@@ -80,8 +84,9 @@ def test_not_sure_is_never_milder_than_the_rule_says(case: Case) -> None:
     assert finding is not None
     for path in finding.evidence:
         judgement = judge(with_answer(answers, path, NOT_SURE), NOW)
-        assert judgement.verdict >= RULES[case.rule].unsure, path
         assert judgement.verdict > Verdict.CLEAR, path
+        if path not in KITS_DO_NOT_PRINT:
+            assert judgement.verdict >= RULES[case.rule].unsure, path
 
 
 @each_case
@@ -116,7 +121,7 @@ def test_a_rule_for_home_speaks_to_everyone_at_home_and_to_no_professional(case:
 UNTIL_TESTED = [
     case
     for case in ALL_CASES
-    if (case.rule.endswith("-untested") and case.rule != "metallic-untested")
+    if (case.rule.endswith("-untested") and case.rule not in ("metallic-untested", "sheen-untested"))
     or case.rule
     in ("metallic-cleared", "history-incomplete", "cool-on-lightened", "lengths-lighter-than-nature")
 ]
@@ -150,6 +155,10 @@ SOFTER_IN_DOUBT = {
     "hair-stays-stretched": "test_first",
     "strand-failed": "test_first",
     "lift-over-3": "test_first",
+    "sheen-silent": "test_first",
+    "test-used-up": "caution",
+    "not-named-together": "look_up",
+    "professional-product-at-home": "look_up",
     "ppd-over-limit": "caution",
     "toluenediamine-over-limit": "caution",
     "resorcinol-over-limit": "caution",
@@ -223,6 +232,9 @@ DOUBT_SOFTER_THAN_THE_WORST_ANSWER = {
     "allergy_test.second_signs": "wait",
     "hair.wet_stretch": "test_first",
     "incompatibility_test.result": "test_first",
+    # The pack tells: it is looked up, and nothing is mixed before.
+    "product.named_together": "look_up",
+    "product.professional_only": "look_up",
 }
 
 

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from consult.head.growth import COILY_MEAN, FASTEST_MEAN, MEAN, SLOWEST_MEAN, own, published
+from consult.growth import COILY_MEAN, FASTEST_MEAN, MEAN, SLOWEST_MEAN, own, published
 
 DAYS_A_MONTH = 30.4375
 # Loussouarn, El Rawadi, Genain, Int. J. Dermatol. 44 Suppl. 1 (2005) 6-9: micrometres a day, mean and SD.

@@ -1,9 +1,12 @@
 """How fast this person's hair grows."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from consult.answers.base import NOT_SURE
 from consult.sources import ASSUMPTION, Number
+from consult.trade import COLOURS, LIGHTENED, STAINS
 
 MEAN = Number(1.1, "cm/month", "growth-2016")
 SLOWEST_MEAN = Number(0.8, "cm/month", "growth-2016")
@@ -69,3 +72,26 @@ def own(new_growth_cm: float, coloured_on: date, today: date) -> Growth | None:
         because=f"{new_growth_cm:g} cm new growth in {days / 7:.0f} weeks is {rate:.1f} cm a month",
         source="the client's own new growth",
     )
+
+
+_REACHES_SCALP = ("new growth", "new growth and lengths", "all over")
+
+
+def leaves_a_mark(kind: str | None) -> bool:
+    """The service leaves colour or lightness that shows where it began; a kind not known may."""
+    return kind in (None, NOT_SURE) or kind in (*COLOURS, *LIGHTENED, *STAINS)
+
+
+def reaches_scalp(stretch: str | None) -> bool:
+    """It went on at the scalp; a stretch not known may have."""
+    return stretch in (None, NOT_SURE) or stretch in _REACHES_SCALP
+
+
+def last_mark(services: Iterable[tuple[str | None, str | None, date | str | None]]) -> date | None:
+    """The day of the last of (kind, stretch, day) services whose edge the new growth is measured from."""
+    days = (
+        on
+        for kind, stretch, on in services
+        if leaves_a_mark(kind) and reaches_scalp(stretch) and isinstance(on, date)
+    )
+    return max(days, default=None)
