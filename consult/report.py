@@ -1,9 +1,11 @@
 """A consultation as blocks of lines to read: the result screen and the command line show the same."""
 
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from consult.answers.access import get
+from consult.answers.base import known
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
 from consult.gates.explain import what_would_lift
@@ -11,14 +13,15 @@ from consult.gates.judge import Finding, without_repeats
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words, when
 from consult.head.bands import Band, Head
-from consult.plan.ledger import ledger_lines
+from consult.plan.contact import clock_starts
+from consult.plan.ledger import ledger_lines, times_words
 from consult.plan.lines import Line
 from consult.plan.phrasing import nearness, percent
 from consult.plan.steps import Step
 from consult.plan.targets import part_of
 from consult.plan.timeline import Bar, bars, scale
 from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
-from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number, cite
 from consult.trade import THRESHOLDS, Voice, Zone, depth_name
 
 if TYPE_CHECKING:
@@ -28,6 +31,10 @@ if TYPE_CHECKING:
     from consult.plan.shelf import ShelfChoice
 
 MOST_LIFTS = 6
+TWO_SHADES = Number(
+    1.5, "levels between white and other hair, from which they are told as two shades", ASSUMPTION
+)
+MIXED_FROM = Number(0.1, "share of white hair, and of other, from which both are seen", ASSUMPTION)
 
 
 @dataclass(frozen=True)
@@ -68,6 +75,8 @@ def headline(consultation: Consultation) -> str:
     if not judged.settled:
         so_far = judged.verdict.title if judged.findings else "nothing against it so far"
         return f"Not settled yet: {so_far}"
+    if verdict is Verdict.CHANGE_PRODUCT and judged.verdict is Verdict.CLEAR:
+        return "No safety finding; not this product for this goal"
     if verdict is Verdict.WAIT and until:
         also = next((f.until_words for f in consultation.findings if f.until == until), "")
         return f"Wait until {when(until)}" + (f": {also}" if also else "")
@@ -82,7 +91,7 @@ def plan_headline(consultation: Consultation) -> str:
     if isinstance(plan, Made):
         return f"Plan: {plan.approach}"
     if isinstance(plan, Held) and any(f.verdict is Verdict.CHANGE_PRODUCT for f in plan.findings):
-        return "Hold: this product will not give that goal here; nothing is mixed. See the other ways."
+        return "Hold: not with this product as things stand; nothing is mixed. See why, and the other ways."
     then = f" Afterwards: {plan.then.approach}." if isinstance(plan, Held) and plan.then else ""
     return f"Hold: nothing is mixed today.{then}"
 
@@ -91,7 +100,10 @@ def report(consultation: Consultation, voice: Voice) -> list[Block]:
     """All blocks that have something to say, in the order a person needs them."""
     plan = consultation.plan
     blocks = [
-        Block("Why", tuple(_finding_row(f, voice) for f in _told(consultation, voice))),
+        Block(
+            "Why",
+            (*(_finding_row(f, voice) for f in _told(consultation, voice)), *_beside(consultation, voice)),
+        ),
         Block("Still to answer", _open_rows(consultation)),
     ]
     if voice is Voice.TRAINER:
@@ -99,14 +111,49 @@ def report(consultation: Consultation, voice: Voice) -> list[Block]:
     blocks += _plan_blocks(plan, consultation.forecast, voice)
     if consultation.from_shelf:
         blocks.append(shelf_block(consultation.from_shelf, voice))
-    blocks.append(Block("The strand, root to tip", _strand_rows(consultation.head)))
+    blocks.append(Block("The strand, root to tip", _strand_rows(consultation.head, voice)))
     return [block for block in blocks if block.rows]
 
 
 def _told(consultation: Consultation, voice: Voice) -> tuple[Finding, ...]:
-    """A class sees every finding; others are spared what one doubtful answer repeats."""
+    """A class sees every finding; others are spared what one doubtful answer repeats. Beside a stop nothing
+    milder is told: whoever reads "wait" there may wait."""
     findings = consultation.findings
+    if consultation.verdict is Verdict.STOP:
+        findings = tuple(f for f in findings if f.verdict is Verdict.STOP)
     return findings if voice is Voice.TRAINER else without_repeats(findings)
+
+
+def _beside(consultation: Consultation, voice: Voice) -> tuple[Row, ...]:
+    """What is told beside the findings: that a test will have run out by the end of a wait, and to a class the
+    rules that a stop leaves without a say."""
+    rows = []
+    if _test_runs_out(consultation):
+        rows.append(
+            Row(
+                "By the end of this wait the allergy alert test will have expired: a new one is needed then.",
+                f"A test counts for {THRESHOLDS['test-life']:g} days and one colouring.",
+                ("fda-hair-dye-qa", ASSUMPTION),
+            )
+        )
+    milder = [f.rule for f in consultation.findings if f.verdict is not Verdict.STOP]
+    if voice is Voice.TRAINER and consultation.verdict is Verdict.STOP and milder:
+        rows.append(
+            Row(
+                f"Fired as well, and of no account beside a stop: {', '.join(milder)}.",
+                "The strongest verdict decides.",
+                (COMMON_PRACTICE,),
+            )
+        )
+    return tuple(rows)
+
+
+def _test_runs_out(consultation: Consultation) -> bool:
+    applied, until = known(consultation.answers.allergy_test.applied_at), consultation.until
+    if consultation.verdict is not Verdict.WAIT or applied is None or until is None:
+        return False
+    life = timedelta(days=float(THRESHOLDS["test-life"]))
+    return consultation.now <= applied + life < until
 
 
 def _finding_row(finding: Finding, voice: Voice) -> Row:
@@ -176,12 +223,12 @@ def _plan_blocks(plan: Plan, forecast: "Forecast | None", voice: Voice) -> list[
 
 def _made_blocks(plan: Made, voice: Voice) -> list[Block]:
     return [
+        Block("Cautions", _lines(plan.cautions, voice)),
         Block("Mix", _lines(tuple(mix.line for mix in plan.mixes), voice)),
         Block("How much", _lines(plan.amounts, voice)),
         Block("Sections and order", _lines(plan.sections, voice)),
         Block("Step by step", tuple(_step_row(n, step, voice) for n, step in enumerate(plan.steps, 1))),
         Block("Time line", _timeline_rows(plan, voice)),
-        Block("Cautions", _lines(plan.cautions, voice)),
         Block("Afterwards", _lines(plan.aftercare, voice)),
         Block("Next time", _lines(plan.visit.lines, voice)),
         Block("Exposure of this hair", _lines(ledger_lines(plan.ledger), voice)),
@@ -202,7 +249,7 @@ def _timeline_rows(plan: Made, voice: Voice) -> tuple[Row, ...]:
     first = Row(
         f"From minute {start} to {end}; minute 0 is the end of the first round.  : put on  - on the hair  "
         "= the leaflet's clock",
-        "What is put on first has the longest contact; the leaflet counts from the end of application.",
+        "What is put on first has the longest contact.",
         (COMMON_PRACTICE,),
     )
     return (first, *(_bar_row(bar) for bar in bars(plan.applications)), *_lines(plan.timeline, voice))
@@ -210,11 +257,11 @@ def _timeline_rows(plan: Made, voice: Voice) -> tuple[Row, ...]:
 
 def _bar_row(bar: Bar) -> Row:
     application, touch = bar.application, bar.touch
-    contact = application.contact(touch, application.until)
+    off, counts = application.off(touch), application.off(touch) - clock_starts(application, touch)
     return Row(
-        f"{touch.section:<16} {bar.cells} {application.minutes:>3} min",
-        f"Put on from minute {touch.start} to {touch.end}, taken off at {application.until}: {application.minutes} "
-        f"minutes on the leaflet's clock, {contact} on the first hair.",
+        f"{touch.section:<16} {bar.cells} {counts:>3} min",
+        f"Put on from minute {touch.start} to {touch.end}, taken off at {off}: {counts} minutes on the leaflet's "
+        f"clock, {off - touch.start} on the first hair.",
         (COMMON_PRACTICE,),
     )
 
@@ -329,12 +376,21 @@ def _colour_row(told: _Told, voice: Voice) -> Row:
     )
     today = (("today", band.stages[0].colour.seen.hex),)
     return Row(
-        f"{where}: {stages}: {nearness(last.to_goal)}, {last.spread.words}.{apart}{elsewhere}",
+        f"{where}: {stages}: {_how_near(band)}, {last.spread.words}.{apart}{elsewhere}",
         "Swatches: today, then the darkest, the likely and the lightest result. Screens differ; the strand test "
         "decides.",
         ("scanavez-2000", ASSUMPTION),
         swatches=today + strip if len(band.stages) > 1 else today,
     )
+
+
+def _how_near(band: "BandForecast") -> str:
+    """How near it comes; two kinds of hair that end far apart are no even colour, wherever their mean lies."""
+    last = band.last
+    mixed = MIXED_FROM <= band.white_share <= 1 - MIXED_FROM and len(band.stages) > 1
+    if mixed and abs(last.white.depth - last.pigmented.depth) >= TWO_SHADES:
+        return "two shades side by side, white and other hair"
+    return nearness(last.to_goal)
 
 
 def _natural_words(band: "BandForecast") -> str:
@@ -343,12 +399,12 @@ def _natural_words(band: "BandForecast") -> str:
     return f"today natural {band.natural_depth:g}{white}"
 
 
-def _strand_rows(head: Head | None) -> tuple[Row, ...]:
+def _strand_rows(head: Head | None, voice: Voice) -> tuple[Row, ...]:
     """The bands of the first area: zones differ in their white hair only."""
     if head is None:
         return ()
     strand = head.areas[0].strand
-    bands = tuple(_band_row(band, head) for band in strand.bands)
+    bands = tuple(_band_row(band, head, voice) for band in strand.bands)
     if not strand.demarcations:
         return bands
     places = ", ".join(f"{at:g}" for at in strand.demarcations)
@@ -360,7 +416,7 @@ def _strand_rows(head: Head | None) -> tuple[Row, ...]:
     return (lines, *bands)
 
 
-def _band_row(band: Band, head: Head) -> Row:
+def _band_row(band: Band, head: Head, voice: Voice) -> Row:
     what = f"depth {depth_name(band.depth)}"
     if band.colour:
         seen = "as seen" if band.colour.seen else "by its history"
@@ -368,7 +424,11 @@ def _band_row(band: Band, head: Head) -> Row:
     else:
         what += ", natural"
     lightened = ", lightened" if band.lightened else ""
-    passes = f", {band.passes} oxidative pass{'es' if band.passes != 1 else ''}" if band.passes else ""
+    times = f"coloured {times_words(band.passes)} with developer"
+    counted = (
+        times if voice is Voice.HOME else f"{band.passes} oxidative pass{'es' if band.passes != 1 else ''}"
+    )
+    passes = f", {counted}" if band.passes else ""
     return Row(
         f"{band.start_cm:g} to {band.end_cm:g} cm ({band.stretch.value}): {what}{lightened}; "
         f"porosity {band.porosity}{passes}.",

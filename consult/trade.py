@@ -107,6 +107,12 @@ CLASSES: Final[tuple[ColourClass, ...]] = get_args(ColourClass)
 MIXED: Final[tuple[ColourClass, ...]] = ("permanent", "demi-permanent", "high-lift", "powder lightener")
 """The classes that are mixed with developer."""
 
+CountedFrom = Literal["the end of application", "the first touch", "it does not say"]
+"""From when a leaflet counts its minutes."""
+
+FirstTimeOrder = Literal["lengths first", "all at once", "it does not say"]
+"""A leaflet's own order for hair that was never coloured."""
+
 # --- services -------------------------------------------------------------------------------------
 
 ServiceKind = Literal[

@@ -15,7 +15,15 @@ from consult.records.demos import demo_files
 from tests.demo import load
 
 DEMOS = demo_files()
-HELD_WORDS = ("hold", "wait", "see a doctor", "see a colourist", "treat the hair first", "test first")
+HELD_WORDS = (
+    "hold",
+    "wait",
+    "see a doctor",
+    "see a colourist",
+    "treat the hair first",
+    "test first",
+    "look it up first",
+)
 
 
 def code_for(shows: str) -> int:

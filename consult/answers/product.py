@@ -15,7 +15,7 @@ from consult.answers.units import (
     TotalMinutes,
     TubeGrams,
 )
-from consult.trade import MIXED, ColourClass, Tone
+from consult.trade import MIXED, ColourClass, CountedFrom, FirstTimeOrder, Tone
 
 _MIXED = ("colour_class", MIXED)
 
@@ -161,7 +161,7 @@ class Product(Section):
         unit="min",
         clear=ALL,
     )
-    counted_from: Asked[Literal["the end of application", "the first touch", "it does not say"]] = ask(
+    counted_from: Asked[CountedFrom] = ask(
         "Leaflet: from when are its minutes counted?",
         "Leaflet: from when do its minutes count?",
         short="Counted from",
@@ -193,7 +193,7 @@ class Product(Section):
         since=3,
         clear=ALL,
     )
-    first_time_order: Asked[Literal["lengths first", "all at once", "it does not say"]] = ask(
+    first_time_order: Asked[FirstTimeOrder] = ask(
         "Leaflet: order on hair never coloured before",
         "Leaflet: what does it say about hair that was never coloured before?",
         short="First-time order",

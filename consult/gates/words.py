@@ -14,4 +14,4 @@ def when(at: datetime | None) -> str:
 def reason_words(finding: Finding, voice: Voice) -> str:
     """The reason in the reader's voice; a doubt is named as the doubt it is."""
     reason = finding.plain if voice is Voice.HOME else finding.trade
-    return f"Answered not sure, and then the careful answer counts: {reason}" if finding.in_doubt else reason
+    return f"Cannot be ruled out (answered not sure): {reason}" if finding.in_doubt else reason

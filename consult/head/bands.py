@@ -139,6 +139,11 @@ class Head:
         """The darkest natural depth on the head."""
         return min(band.natural_depth for band in self.bands)
 
+    @property
+    def all_white(self) -> bool:
+        """No pigmented hair is left."""
+        return all(share >= 1 for share in self.white.values())
+
     @cached_property
     def coloured(self) -> bool:
         """Artificial colour lies on lengths or ends."""

@@ -1,8 +1,9 @@
 """The plan: what is put where, in what order, for how long, out of what, and whether it may be.
 
 A case is read from the answers and the head. An approach writes the ordered list of applications for it,
-under the limits that the findings set. The checks say what speaks against that list. Everything else -
-bowls, amounts, shopping, sections, time line, steps, ledger - is read off the list.
+under the limits that the findings set, and the list is handled so that every hair keeps within its minutes.
+The checks say what speaks against it. Everything else - bowls, amounts, shopping, sections, time line, steps,
+ledger - is read off the list.
 """
 
 from datetime import datetime
@@ -13,19 +14,20 @@ from consult.gates.verdict import Verdict
 from consult.head.bands import Head
 from consult.plan.aftercare import plan_aftercare, plan_cautions, plan_visit
 from consult.plan.alternatives import alternatives
-from consult.plan.application import Applications, on_this_head, within
 from consult.plan.approach import Approach, choose_approach
 from consult.plan.bowls import mix_bowls, write_recipes
 from consult.plan.case import Case, missing, read_case
 from consult.plan.checks import check_plan, not_planned
+from consult.plan.handling import Handling, carry_out
 from consult.plan.ledger import keep_ledger
 from consult.plan.notes import plan_notes
 from consult.plan.sections import plan_sections
 from consult.plan.settings import Settings
 from consult.plan.shopping import amount_lines, buy
-from consult.plan.steps import plan_steps
+from consult.plan.steps import Reasons, plan_steps
 from consult.plan.timeline import timeline_lines
 from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
+from consult.trade import Phrase
 
 __all__ = ["make_plan"]
 
@@ -48,41 +50,49 @@ def make_plan(
     if case is None:
         return Held((*blocking, not_planned(str(answers.product.colour_class))), ask)
     approach = choose_approach(case)
-    applications = on_this_head(head, within(case.limits, approach.write(case, settings)))
-    found = (*blocking, *check_plan(case, applications, now))
+    handling = carry_out(case, approach, settings)
+    reasons = {f.rule: Phrase(f.trade, f.plain) for f in judgement.findings}
+    found = (*blocking, *check_plan(case, handling.applications, now))
     if found or ask:
-        return _held(case, approach, applications, found, ask, now, settings)
-    return _made(case, approach, applications, now, settings)
+        return _held(case, approach, handling, found, ask, now, settings, reasons)
+    return _made(case, approach, handling, now, settings, reasons)
 
 
 def _held(
     case: Case,
     approach: Approach,
-    applications: Applications,
+    handling: Handling,
     found: tuple[Finding, ...],
     ask: tuple[str, ...],
     now: datetime,
     settings: Settings,
+    reasons: Reasons,
 ) -> Held:
     # Where a doctor has to be seen first nobody knows whether there will be an afterwards.
     if any(f.verdict is Verdict.SEE_DOCTOR for f in found):
         return Held(found, ask)
-    passing = all(f.verdict in PASSING for f in found) and applications
+    passing = all(f.verdict in PASSING for f in found) and handling.applications
     reachable = all(f.verdict is not Verdict.CHANGE_PRODUCT for f in found)
     return Held(
         found,
         ask,
         case,
-        applications,
-        _made(case, approach, applications, now, settings) if passing else None,
+        handling.applications,
+        _made(case, approach, handling, now, settings, reasons) if passing else None,
         plan_notes(case),
         alternatives(case, reachable=reachable),
     )
 
 
 def _made(
-    case: Case, approach: Approach, applications: Applications, now: datetime, settings: Settings
+    case: Case,
+    approach: Approach,
+    handling: Handling,
+    now: datetime,
+    settings: Settings,
+    reasons: Reasons,
 ) -> Made:
+    applications = handling.applications
     recipes = write_recipes(case, applications)
     mixes = mix_bowls(case, recipes, settings)
     purchases = buy(recipes, mixes, settings)
@@ -94,8 +104,8 @@ def _made(
         mixes=mixes,
         purchases=purchases,
         amounts=amount_lines(case, recipes, purchases),
-        sections=plan_sections(case, applications, settings),
-        steps=plan_steps(case, applications, mixes),
+        sections=plan_sections(case, applications, handling.working, handling.why),
+        steps=plan_steps(case, applications, mixes, handling.working, reasons),
         timeline=timeline_lines(applications),
         ledger=keep_ledger(case.head, applications),
         cautions=plan_cautions(applications),

@@ -23,6 +23,13 @@ TEST_EARLIEST_DAYS = Number(6, "days before, within the week a test is valid", A
 
 _ALWAYS = (
     line(
+        "Swelling of face, tongue or throat, wheeze, hoarseness, faintness: call the emergency number and say "
+        '"anaphylaxis"; an adrenaline pen at once, if one is prescribed. Lie flat with raised legs, propped up only '
+        "when breathing is hard; do not stand up, even if it is better. A second dose after 5 minutes if it is not.",
+        "These are signs of anaphylaxis; it can come back when one stands up.",
+        ("anaphylaxis-uk",),
+    ),
+    line(
         "The product's leaflet, the law of the place and licensed practice come before this plan.",
         "The leaflet belongs to the product, this plan to one person's answers.",
         ("red-seal-f13", COMMON_PRACTICE),
@@ -40,11 +47,6 @@ _ALWAYS = (
         "A clear allergy alert test does not prove that you are not allergic. Watch the test site for seven days.",
         "In the best trial found about one allergic person in ten was missed.",
         ("aat-trial-2018",),
-    ),
-    line(
-        "Swelling of face or throat, wheeze, faintness: call the emergency number, lie flat, legs raised.",
-        "These are signs of anaphylaxis.",
-        ("anaphylaxis-uk",),
     ),
 )
 

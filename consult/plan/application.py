@@ -72,17 +72,22 @@ class Target:
 
 @dataclass(frozen=True)
 class Touch:
-    """One section gets it from minute `start` to minute `end`."""
+    """One section gets it from minute `start` to minute `end`.
+
+    `off` is the minute it is taken off there, None where that is the application's own.
+    """
 
     section: str
     start: int
     end: int
+    off: int | None = None
 
 
 @dataclass(frozen=True)
 class Application:
-    """One bowl on one target. `until` is the minute it is taken off; `water` that it is thinned.
+    """One bowl on one target. `until` is the minute by which all is taken off; `water` that it is thinned.
 
+    `emulsified` that nothing more is mixed for it: what lies on the new growth is drawn through.
     `reason` is why it is done, and why so.
     """
 
@@ -94,6 +99,7 @@ class Application:
     ending: Ending
     reason: Line
     water: bool = False
+    emulsified: bool = False
 
     @property
     def start(self) -> int:
@@ -110,9 +116,26 @@ class Application:
         """Minutes as the leaflet counts them."""
         return self.until - self.on_by
 
+    def off(self, touch: Touch) -> int:
+        """The minute it is taken off a section."""
+        return self.until if touch.off is None else touch.off
+
     def contact(self, touch: Touch, minute: int) -> int:
         """Minutes on the first hair of a section at a minute of the clock; 0 before it is touched."""
-        return max(0, min(minute, self.until) - touch.start)
+        return max(0, min(minute, self.off(touch)) - touch.start)
+
+    def later(self, minutes: int) -> "Application":
+        """The same, so many minutes later."""
+        touches = tuple(
+            replace(
+                t,
+                start=t.start + minutes,
+                end=t.end + minutes,
+                off=None if t.off is None else t.off + minutes,
+            )
+            for t in self.touches
+        )
+        return replace(self, touches=touches, until=self.until + minutes)
 
 
 Applications = tuple[Application, ...]

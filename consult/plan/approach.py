@@ -9,7 +9,7 @@ from consult.plan.application import Applications
 from consult.plan.case import Case
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import other_tone
-from consult.plan.settings import Settings
+from consult.plan.rounds import Working
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.trade import THRESHOLDS, Stretch
 
@@ -26,7 +26,7 @@ class Approach:
 
     name: str
     because: Line
-    write: Callable[[Case, Settings], Applications]
+    write: Callable[[Case, Working], Applications]
 
 
 def choose_approach(case: Case) -> Approach:

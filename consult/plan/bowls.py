@@ -1,7 +1,7 @@
 """What is weighed into each bowl, and when it is mixed.
 
-A kit is mixed by whole or half packs, anything else by weight. A bowl that would be in use for too long is
-mixed in several goes, each when its turn comes.
+A kit is mixed by whole packs, anything else by weight: so much as is expected, and the rest only when it is
+needed. A bowl that would outlast its mix is mixed in several goes, each when its turn comes.
 """
 
 import math
@@ -10,12 +10,12 @@ from functools import cached_property
 
 from consult.colour.values import Shade
 from consult.plan.amounts import Need, need_of, together
-from consult.plan.application import Act, Application, Applications, Bowl
+from consult.plan.application import Application, Applications, Bowl
 from consult.plan.case import Case
 from consult.plan.developer import LEGAL_LIMIT, strength_words
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import percent
-from consult.plan.settings import WORKING_LIMIT, Settings
+from consult.plan.settings import Settings
 from consult.plan.targets import name_of
 from consult.plan.writing import base_share
 from consult.products.kinds import Auxiliary, Direct, Filler, Kit, Product
@@ -34,11 +34,27 @@ class Part:
 
 
 @dataclass(frozen=True)
+class Rest:
+    """What is mixed only if the bowl runs low: whole packs of a kit, or grams in the same ratio."""
+
+    packs: int
+    colours: tuple[Part, ...]
+    developer_g: float
+
+    @property
+    def grams(self) -> float:
+        return round(sum(part.grams for part in self.colours) + self.developer_g, 2)
+
+
+NO_REST = Rest(0, (), 0.0)
+
+
+@dataclass(frozen=True)
 class Mix:
     """One bowl, mixed in one go: `go` of `of` from the same recipe, at a minute of the clock.
 
-    `packs` are whole or half packs of a kit, 0 where it is weighed. `developer_g` is 0 for colour without
-    developer.
+    `packs` are whole packs of a kit, 0 where it is weighed. `developer_g` is 0 for colour without developer.
+    `rest` is mixed after it, and only when it is needed.
     """
 
     bowl: Bowl
@@ -46,10 +62,11 @@ class Mix:
     of: int
     minute: int
     what_for: str
-    packs: float
+    packs: int
     colours: tuple[Part, ...]
     developer_g: float
     line: Line
+    rest: Rest = NO_REST
 
     @property
     def colour_g(self) -> float:
@@ -110,111 +127,129 @@ def mix_bowls(case: Case, recipes: Recipes, settings: Settings) -> tuple[Mix, ..
 
 
 def goes(recipe: Recipe) -> tuple[int, ...]:
-    """The minutes at which a recipe is mixed: anew whenever painting from one bowl would take too long.
+    """The minutes at which a recipe is mixed: anew whenever painting from one bowl would outlast the mix.
 
     What does not work in the bowl is filled once.
     """
-    used = [portion.application for portion in recipe.portions]
-    painted = [a for a in used if a.act is not Act.COMB_THROUGH] or used
-    start, end = min(a.start for a in painted), max(a.on_by for a in painted)
-    count = max(1, math.ceil((end - start) / WORKING_LIMIT)) if recipe.bowl.product.works_in_the_bowl else 1
+    product = recipe.bowl.product
+    used = [portion.application for portion in recipe.portions if not portion.application.emulsified]
+    start, end = min(a.start for a in used), max(a.on_by for a in used)
+    if isinstance(product, Auxiliary) or not product.works_in_the_bowl:
+        return (start,)
+    count = max(1, math.ceil((end - start) / product.leaflet.mix_life))
     return tuple(start + (end - start) * n // count for n in range(count))
 
 
 def _from_packs(product: Product, recipe: Recipe, recipes: Recipes, settings: Settings) -> list[Mix]:
+    """Whole packs: so many as are expected, spread over the goes; the others wait, closed, for the largest bowl."""
     assert isinstance(product.package, Kit)
     pack_g = product.package.pack_ml * MIX_DENSITY
     same = [r for r in recipes if r.bowl.product == product]
-    total = together(r.need for r in same)
-    bowls = [(r, minute) for r in same for minute in goes(r)]
-    halves = max(2 * total.packs(pack_g, settings.run_out_chance), len(bowls))
-    halves += halves % 2
-    wanted = [r.need.mean / len(goes(r)) for r, _ in bowls]
-    dealt = _deal(halves, wanted)
-    mine = [(minute, share / 2) for (r, minute), share in zip(bowls, dealt, strict=True) if r is recipe]
-    return [
-        _kit_mix(product, recipe, go, len(mine), minute, packs) for go, (minute, packs) in enumerate(mine, 1)
-    ]
+    expected = {r.bowl: max(len(goes(r)), math.ceil(r.need.mean / pack_g - 1e-9)) for r in same}
+    bought = together(r.need for r in same).packs(pack_g, settings.run_out_chance)
+    spare = max(0, bought - sum(expected.values()))
+    largest = max(same, key=lambda r: r.need.mean)
+    minutes, mine = goes(recipe), expected[recipe.bowl]
+    mixes = []
+    for n, minute in enumerate(minutes):
+        packs = mine * (n + 1) // len(minutes) - mine * n // len(minutes)
+        last = n == len(minutes) - 1
+        rest = spare if last and recipe is largest else 0
+        mixes.append(_kit_mix(product, recipe, n + 1, len(minutes), minute, packs, rest))
+    return mixes
 
 
-def _deal(count: int, wanted: list[float]) -> list[int]:
-    """A number of halves dealt out in proportion to what is wanted, at least one each, the first ones first."""
-    dealt = [1] * len(wanted)
-    for _ in range(count - len(wanted)):
-        short = [share / got for share, got in zip(wanted, dealt, strict=True)]
-        dealt[short.index(max(short))] += 1
-    return dealt
-
-
-def _kit_mix(product: Product, recipe: Recipe, go: int, of: int, minute: int, packs: float) -> Mix:
+def _kit_mix(product: Product, recipe: Recipe, go: int, of: int, minute: int, packs: int, rest: int) -> Mix:
     assert isinstance(product.package, Kit)
-    grams = packs * product.package.pack_ml * MIX_DENSITY
-    colour = round(grams / product.parts, 1)
-    how_many = "half a pack" if packs == 0.5 else f"{packs:g} pack{'s' if packs > 1 else ''}"
-    whole = (
-        ""
-        if packs == int(packs) or isinstance(product, Direct)
-        else " Weigh both parts, so that the ratio stays."
-    )
+    each = product.package.pack_ml * MIX_DENSITY
+    how_many = f"{packs} pack{'s' if packs > 1 else ''}"
     ready = "ready to use" if isinstance(product, Direct) else "mixed as the leaflet says"
+    more = "" if not rest else f" {_more(rest)} closed, and {_it(rest)} mixed only if the bowl runs low."
     what_for = _what_for(recipe, go, of)
-    return Mix(
-        recipe.bowl,
-        go,
-        of,
-        minute,
-        what_for,
-        packs,
-        (Part(shade_name(product.shade), colour),),
-        round(grams - colour, 1),
-        line(
-            f"{what_for.capitalize()}: {how_many}, {ready} ({grams:.0f} g).{whole}",
-            _strength(product),
-            _ON_HEAD,
-        ),
+    told = line(
+        f"{what_for.capitalize()}: {how_many}, {ready} ({packs * each:.0f} g).{more}",
+        _strength(product),
+        _ON_HEAD,
     )
+    colours, developer = _pack_parts(product, packs * each)
+    left = Rest(rest, *_pack_parts(product, rest * each)) if rest else NO_REST
+    return Mix(recipe.bowl, go, of, minute, what_for, packs, colours, developer, told, left)
+
+
+def _more(rest: int) -> str:
+    return "One more pack stays" if rest == 1 else f"{rest} more packs stay"
+
+
+def _it(rest: int) -> str:
+    return "is" if rest == 1 else "are"
+
+
+def _pack_parts(product: Product, grams: float) -> tuple[tuple[Part, ...], float]:
+    colour = round(grams / product.parts, 1)
+    return (Part(shade_name(product.shade), colour),), round(grams - colour, 1)
 
 
 def _weighed_out(case: Case, recipe: Recipe, settings: Settings) -> list[Mix]:
+    """What is expected, spread over the goes; the rest, up to what is as good as never exceeded, after the last."""
     minutes = goes(recipe)
-    grams = math.ceil(recipe.need.quantile(settings.run_out_chance)) / len(minutes)
+    each = math.ceil(recipe.need.mean) / len(minutes)
+    spare = recipe.need.quantile(settings.run_out_chance) - recipe.need.mean
     return [
-        _weigh(case, recipe, go, len(minutes), minute, grams, settings)
+        _weigh(case, recipe, go, len(minutes), minute, each, spare if go == len(minutes) else 0.0, settings)
         for go, minute in enumerate(minutes, 1)
     ]
 
 
 def _weigh(
-    case: Case, recipe: Recipe, go: int, of: int, minute: int, grams: float, settings: Settings
+    case: Case, recipe: Recipe, go: int, of: int, minute: int, grams: float, spare: float, settings: Settings
 ) -> Mix:
     product, scale = recipe.bowl.product, settings.scale_g
     what_for = _what_for(recipe, go, of)
     if isinstance(product, Auxiliary):
-        weight = _weighed(grams, scale)
+        weight = _weighed(grams + spare, scale)
         told = line(
             f"{what_for.capitalize()}: {weight:g} g of {product.label}, nothing else.",
             f"{strength_words(product.percent)}. {product.because}" if product.percent else product.because,
         )
         parts = () if product.percent else (Part(product.label, weight),)
-        return Mix(
-            recipe.bowl, go, of, minute, what_for, 0.0, parts, weight if product.percent else 0.0, told
-        )
-    colour = _weighed(grams / product.parts, scale)
-    developer = 0.0 if isinstance(product, Direct) else _weighed(colour * product.developer.ratio, scale)
-    colours = _split(recipe.bowl, colour, scale)
-    how = " + ".join(f"{part.grams:g} g {part.name}" for part in colours)
+        return Mix(recipe.bowl, go, of, minute, what_for, 0, parts, weight if product.percent else 0.0, told)
+    colours, developer = _parts(recipe.bowl, product, grams, scale)
+    rest = Rest(0, *_parts(recipe.bowl, product, spare, scale)) if spare >= scale else NO_REST
+    how, total = _how(colours), round(sum(part.grams for part in colours) + developer, 2)
     if isinstance(product, Direct):
-        say = f"{what_for.capitalize()}: {how}, as it comes; nothing is mixed in."
+        more = f" If it runs low, another {rest.grams:g} g." if rest.colours else ""
+        say = f"{what_for.capitalize()}: {how}, as it comes; nothing is mixed in.{more}"
         told = line(say, "Colour without developer is put on as it is.", ("bccampus-hair-colour",))
     else:
-        say = f"{what_for.capitalize()}: {how} + {developer:g} g developer {product.developer.percent:g} % = "
-        reason = _strength(product) + _base_reason(case, recipe.bowl)
-        told = line(say + f"{colour + developer:g} g.", reason, _ON_HEAD)
-    return Mix(recipe.bowl, go, of, minute, what_for, 0.0, colours, developer, told)
+        more = (
+            f" If it runs low, mix {_how(rest.colours)} + {rest.developer_g:g} g more."
+            if rest.colours
+            else ""
+        )
+        say = (
+            f"{what_for.capitalize()}: {how} + {developer:g} g developer {product.developer.percent:g} % = "
+            f"{total:g} g.{more}"
+        )
+        told = line(say, _strength(product) + _base_reason(case, recipe.bowl), _ON_HEAD)
+    return Mix(recipe.bowl, go, of, minute, what_for, 0, colours, developer, told, rest)
+
+
+def _parts(
+    bowl: Bowl, product: Product | Filler, grams: float, scale: float
+) -> tuple[tuple[Part, ...], float]:
+    """Colours and developer that together are at least so many grams."""
+    colour = _weighed(grams / product.parts, scale)
+    developer = 0.0 if isinstance(product, Direct) else _weighed(colour * product.developer.ratio, scale)
+    return _split(bowl, colour, scale), developer
+
+
+def _how(colours: tuple[Part, ...]) -> str:
+    return " + ".join(f"{part.grams:g} g {part.name}" for part in colours if part.grams > 0)
 
 
 def _what_for(recipe: Recipe, go: int, of: int) -> str:
-    name = ", then ".join(dict.fromkeys(name_of(p.application.target) for p in recipe.portions))
+    mixed_for = [p.application.target for p in recipe.portions if not p.application.emulsified]
+    name = ", then ".join(dict.fromkeys(map(name_of, mixed_for)))
     if isinstance(recipe.bowl.product, Filler):
         name = "filler"
     return name if of == 1 else f"{name} (bowl {go} of {of})"
@@ -223,6 +258,11 @@ def _what_for(recipe: Recipe, go: int, of: int) -> str:
 def _strength(product: Product) -> str:
     if isinstance(product, Direct):
         return "Colour without developer is put on as it is."
+    if not product.developer.printed:
+        return (
+            f"Leaflet ratio 1 : {product.developer.ratio:g}. The pack does not print how strong its developer is, so "
+            "the peroxide on the head is not known; the law allows 12 % at most."
+        )
     own = " The filler's own leaflet comes first." if isinstance(product, Filler) else ""
     return (
         f"Leaflet ratio 1 : {product.developer.ratio:g}. {strength_words(product.developer.percent)}. The mix holds "

@@ -89,12 +89,13 @@ class Work:
 class Tests:
     """The preliminary tests, as far as the plan rests on them.
 
-    strand_minutes is the time of a strand test that came out as wanted.
+    strand_minutes is the time of a strand test that came out as wanted, None where nobody noted it.
     """
 
     mix_tested: bool
     hours: float
     strand_held: bool
+    strand_as_wanted: bool
     strand_minutes: int | None
 
 
@@ -143,11 +144,19 @@ def missing(answers: Answers) -> tuple[str, ...]:
         if applies(answers, path) is not False and get(answers, path) in (None, NOT_SURE)
     ]
     needed += [f"product.{name}" for name in missing_of_product(answers.product)]
+    needed += _uncounted(answers, "product")
     if answers.goal.lengths_product == NOT_SURE:
         needed.append("goal.lengths_product")
     if _own_for_lengths(answers):
         needed += [f"lengths_product.{name}" for name in missing_of_product(answers.lengths_product)]
+        needed += _uncounted(answers, "lengths_product")
     return (*needed, *_services_half_told(answers))
+
+
+def _uncounted(answers: Answers, product: str) -> list[str]:
+    """From when a leaflet counts, where that is asked and nobody answered; not sure is the stricter way."""
+    path = f"{product}.counted_from"
+    return [path] if applies(answers, path) and get(answers, path) is None else []
 
 
 def _own_for_lengths(answers: Answers) -> bool:
@@ -217,7 +226,7 @@ def _tests(answers: Answers, limits: Limits) -> Tests:
     strand = answers.strand_test
     held = strand.done == "yes" and strand.hair == "sound"
     minutes = known(strand.minutes)
-    as_wanted = strand.done == "yes" and strand.colour == "as wanted" and minutes is not None
+    as_wanted = strand.done == "yes" and strand.colour == "as wanted"
     hours = test_hours_needed(answers.product.test_hours or NOT_SURE, answers.health.black_henna or NOT_SURE)
     if limits.test_hours:
         hours = max(hours, limits.test_hours.value)
@@ -225,5 +234,6 @@ def _tests(answers: Answers, limits: Limits) -> Tests:
         mix_tested=answers.allergy_test.covers_mix == "yes",
         hours=hours,
         strand_held=held,
+        strand_as_wanted=as_wanted and held,
         strand_minutes=int(minutes) if as_wanted and minutes is not None else None,
     )

@@ -12,9 +12,11 @@ from consult.plan.application import Applications
 from consult.plan.approach import change_of_lengths, needs_filling
 from consult.plan.bowls import shade_name
 from consult.plan.case import Case
+from consult.plan.contact import MOST_APART, contact_of, misses_by
 from consult.plan.demands import DEMANDS
 from consult.plan.objections import CP, Check, Checks, Objection
 from consult.plan.phrasing import other_tone, percent
+from consult.plan.targets import name_of
 from consult.plan.timeline import working_minutes
 from consult.products.kinds import (
     Auxiliary,
@@ -23,6 +25,7 @@ from consult.products.kinds import (
     Filler,
     HighLift,
     Kit,
+    Leaflet,
     Product,
     lift_bound,
 )
@@ -132,19 +135,55 @@ def _too_long_alone(case: Case, applications: Applications) -> Objection | None:
     )
 
 
-@_CHECKS.check("two-clocks", Verdict.CHANGE_PRODUCT)
-def _two_clocks(case: Case, applications: Applications) -> Objection | None:
-    for application in applications:
-        product = application.bowl.product
-        if isinstance(product, Auxiliary) or application.minutes <= product.leaflet.longest:
-            continue
-        return Objection(
-            f"{product.label.capitalize()} would stay on {application.minutes} minutes; its leaflet allows "
-            f"{product.leaflet.longest}. The two products do not fit one clock.",
-            "Have the lengths done on another day, let somebody help, or use one product.",
-            ("product.minutes_max", "lengths_product.minutes_max"),
+@_CHECKS.check("minutes-do-not-fit", Verdict.CHANGE_PRODUCT)
+def _minutes_do_not_fit(case: Case, applications: Applications) -> Objection | None:
+    """Some hair would have it on longer than its leaflet allows, or shorter than it asks for."""
+    worst = max(applications, key=misses_by, default=None)
+    if worst is None or misses_by(worst) <= 0:
+        return None
+    product = worst.bowl.product
+    assert not isinstance(product, Auxiliary)
+    leaflet, on_for = product.leaflet, worst.on_by - worst.start
+    longest = contact_of(worst).longest
+    return Objection(
+        f"The minutes do not fit: putting on {name_of(worst.target)} takes about {on_for} minutes, so the first hair "
+        f"would have it on {longest}; {_allowed(product)}.",
+        f"{_would_fit(case, leaflet, on_for)} Or have half of the head done on another day, with an allergy alert test "
+        "of its own; or choose a product that leaves more room.",
+        ("product.minutes_max", "product.minutes_min", "client.helper")
+        if product is case.product
+        else ("lengths_product.minutes_max", "lengths_product.minutes_min", "client.helper"),
+        (COMMON_PRACTICE, ASSUMPTION),
+    )
+
+
+def _allowed(product: Product) -> str:
+    leaflet = product.leaflet
+    label = "its leaflet" if not product.name else f"the leaflet of {product.label}"
+    total = "" if leaflet.total is None else f" and {leaflet.total} from the first touch to the rinse"
+    counts = {
+        "the end of application": "counted from the end of application",
+        "the first touch": "counted from the first touch",
+        "it does not say": f"does not say how they are counted, and first and last hair stay within {MOST_APART:g} "
+        "minutes of each other then",
+    }[leaflet.counted_from]
+    return f"{label} allows {leaflet.shortest} to {leaflet.longest} minutes{total}, {counts}"
+
+
+def _would_fit(case: Case, leaflet: Leaflet, on_for: int) -> str:
+    """What would make it fit, with its value: the time that putting on may take, and who would keep to it."""
+    room = (
+        leaflet.longest - leaflet.shortest if leaflet.counted_from == "the first touch" else int(MOST_APART)
+    )
+    if leaflet.total is not None:
+        room = min(room, leaflet.total - leaflet.shortest)
+    if room <= 0:
+        return "No hand is quick enough for this leaflet; a product that leaves more room would fit."
+    if case.work.hands == 1 and on_for / 2 <= room:
+        return (
+            f"It would fit if putting on took {room} minutes at most: with a second pair of hands it would."
         )
-    return None
+    return f"It would fit if putting on took {room} minutes at most."
 
 
 # --- this product, this hair ----------------------------------------------------------------------
@@ -153,11 +192,11 @@ def _two_clocks(case: Case, applications: Applications) -> Objection | None:
 @_CHECKS.check("chart-starts-lighter", Verdict.CHANGE_PRODUCT)
 def _chart_starts_lighter(case: Case, applications: Applications) -> Objection | None:
     package, natural = case.product.package, case.head.natural_depth
-    if not isinstance(package, Kit) or natural >= package.chart[0]:
+    if not isinstance(package, Kit) or not package.chart or natural >= package.chart[0]:
         return None
     return Objection(
         f"This product will not give depth {case.wish.depth:g} on natural depth {natural:g}: no visible change, or at "
-        f"most a warm cast at the root. The hair is darker than its chart: {_span(package)}.",
+        f"most a warm cast at the root. The hair is darker than its chart: {_span(package.chart)}.",
         "A kit adds colour and lifts only a little; on hair this dark the new colour does not show. Choose one whose "
         "chart holds this depth.",
         ("hair.natural_depth", "product.chart_from"),
@@ -167,24 +206,29 @@ def _chart_starts_lighter(case: Case, applications: Applications) -> Objection |
 @_CHECKS.check("chart-ends-darker", Verdict.CHANGE_PRODUCT)
 def _chart_ends_darker(case: Case, applications: Applications) -> Objection | None:
     package, natural = case.product.package, case.head.natural_depth
-    if not isinstance(package, Kit) or natural <= package.chart[1]:
+    if (
+        not isinstance(package, Kit)
+        or not package.chart
+        or natural <= package.chart[1]
+        or case.head.all_white
+    ):
         return None
     return Objection(
         f"This product will not give its picture on natural depth {natural:g}: the tone comes out stronger or off, and "
-        f"the depth darker. The hair is lighter than its chart: {_span(package)}.",
+        f"the depth darker. The hair is lighter than its chart: {_span(package.chart)}.",
         "Light hair has too little warmth of its own to carry the shade. Choose one whose chart holds this depth.",
         ("hair.natural_depth", "product.chart_to"),
     )
 
 
-def _span(package: Kit) -> str:
-    return f"the chart starts at depth {package.chart[0]:g} and ends at {package.chart[1]:g}"
+def _span(chart: tuple[float, float]) -> str:
+    return f"the chart starts at depth {chart[0]:g} and ends at {chart[1]:g}"
 
 
 @_CHECKS.check("shade-misses-depth", Verdict.CHANGE_PRODUCT)
 def _shade_misses_depth(case: Case, applications: Applications) -> Objection | None:
     reached = expected_depth(case, case.product)
-    if abs(reached - case.wish.depth) <= SAME_DEPTH:
+    if case.tests.strand_as_wanted or abs(reached - case.wish.depth) <= SAME_DEPTH:
         return None
     return Objection(
         f"This shade is expected to reach depth {reached:g}, not the wanted {case.wish.depth:g}: depth "
@@ -251,7 +295,8 @@ def _deposit_only_and_lift(case: Case, applications: Applications) -> Objection 
 @_CHECKS.check("developer-lifts-too-little", Verdict.CHANGE_PRODUCT)
 def _developer_lifts_too_little(case: Case, applications: Applications) -> Objection | None:
     product = case.product
-    if case.lift <= 0 or product.is_kit or isinstance(product, DemiPermanent | Direct):
+    proven = case.tests.strand_as_wanted
+    if case.lift <= 0 or proven or product.is_kit or isinstance(product, DemiPermanent | Direct):
         return None
     bound = lift_bound(product.developer.percent)
     if case.lift <= bound:

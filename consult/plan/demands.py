@@ -26,7 +26,7 @@ def _limit_developer(case: Case, applications: Applications) -> Objection | None
 
 
 def _strength(product: Product) -> float:
-    return 0.0 if isinstance(product, Direct) else product.developer.percent
+    return 0.0 if isinstance(product, Direct) else product.developer.at_most
 
 
 @DEMANDS.check("limit-lift", Verdict.CHANGE_PRODUCT)

@@ -77,8 +77,8 @@ def ledger_lines(accounts: tuple[Account, ...]) -> tuple[Line, ...]:
             "Percent peroxide on the head times minutes, over the whole known history of this hair; what the "
             "history does not tell is estimated.",
             ("repeat-dyeing-2024", ASSUMPTION),
-            plain=f"{a.start_cm:g} to {a.end_cm:g} cm from the scalp ({_where(a)}): coloured {_times(a.passes)} so "
-            f"far, {_times(a.passes_after)} after this.{_warning(a)}",
+            plain=f"{a.start_cm:g} to {a.end_cm:g} cm from the scalp ({_where(a)}): coloured {times_words(a.passes)} "
+            f"so far, {times_words(a.passes_after)} after this.{_warning(a)}",
             plain_because="Every colouring with developer wears the hair a little; it adds up.",
         )
         for a in accounts
@@ -100,5 +100,5 @@ def _es(count: int) -> str:
     return "" if count == 1 else "es"
 
 
-def _times(count: int) -> str:
+def times_words(count: int) -> str:
     return {0: "never", 1: "once", 2: "twice"}.get(count, f"{count} times")

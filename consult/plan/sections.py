@@ -1,65 +1,25 @@
-"""How the head is divided, where to begin, and how long a hand takes."""
+"""How the head is divided and where to begin, in words."""
 
-import math
-from dataclasses import dataclass
-
-from consult.plan.application import Application, Applications, Touch, span
+from consult.plan.application import Application, Applications, span
 from consult.plan.case import Case
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import percent
-from consult.plan.settings import Settings
-from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+from consult.plan.rounds import PARTING_CM, Working
+from consult.sources import COMMON_PRACTICE
 from consult.trade import THRESHOLDS, Stretch, Zone
 
-PARTING_CM = Number(1.0, "cm", COMMON_PRACTICE)
-PARTING_FINE_CM = Number(0.6, "cm", COMMON_PRACTICE)
-HEAD_ARC_CM = Number(52, "cm of partings over the whole head", ASSUMPTION)
-FINER_QUICKER = Number(0.6, "of a parting's time goes with its thickness", ASSUMPTION)
-SLOWER_A_CM = Number(0.01, "times slower a parting for each cm of length that is coloured", ASSUMPTION)
-MUCH_WHITE = THRESHOLDS["much-white"] / 100
 
-
-@dataclass(frozen=True)
-class Section:
-    """A part of the head that is worked in one go, and the zones it lies in."""
-
-    name: str
-    zones: tuple[Zone, ...]
-
-
-_FRONT = (Zone.FRONT, Zone.TEMPLES)
-_BACK = (Zone.CROWN, Zone.NAPE)
-_FOUR_FRONT = (Section("front left", _FRONT), Section("front right", _FRONT))
-_FIVE_FRONT = (
-    Section("top front", (Zone.FRONT,)),
-    Section("front left", (Zone.TEMPLES,)),
-    Section("front right", (Zone.TEMPLES,)),
-)
-_BOTH_BACK = (Section("back left", _BACK), Section("back right", _BACK))
-
-
-def parting_cm(case: Case) -> float:
-    """Thickness of a parting: about 1 cm, finer on dense hair and on resistant or mostly white hair."""
-    hair = case.hair
-    finer = hair.density == "high" or hair.white_resists or case.head.white_mean >= MUCH_WHITE
-    return float(PARTING_FINE_CM if finer else PARTING_CM)
-
-
-def whitest(case: Case) -> Zone:
-    """The zone with most white; among equals the one that shows most: front, temples, crown, nape."""
-    return max(Zone, key=lambda zone: case.head.white[zone])
-
-
-def start_place(case: Case) -> Line:
-    """Where the first brushful goes."""
-    if case.covers_white:
-        zone = whitest(case)
+def start_place(case: Case, working: Working) -> Line:
+    """Where the first brushful goes: where it is whitest among these sections, or darkest, or lightest."""
+    white = {zone: case.head.white[zone] for zone in working.zones}
+    if case.covers_white and any(white.values()):
+        zone = max(white, key=lambda zone: white[zone])
         where = {Zone.FRONT: "the front hairline", Zone.TEMPLES: "the front hairline and the temples"}.get(
             zone, f"the {zone.value}"
         )
         return line(
             f"Begin at {where}.",
-            f"White is densest there ({percent(case.head.white_most)}), so it gets the longest contact within "
+            f"White is densest there ({percent(white[zone])}), so it gets the longest contact within "
             "the clock.",
         )
     if case.lift > 0:
@@ -74,51 +34,23 @@ def start_place(case: Case) -> Line:
     )
 
 
-def section_order(case: Case, settings: Settings) -> tuple[Section, ...]:
-    """Sections in the order they get colour: front first, or back first when hair is lightened."""
-    front = _FIVE_FRONT if settings.sections == 5 else _FOUR_FRONT
-    lightening = case.lift > 0 and not case.covers_white
-    back_first = lightening or (case.covers_white and whitest(case) in _BACK)
-    return (*_BOTH_BACK, *front) if back_first else (*front, *_BOTH_BACK)
+def plan_sections(
+    case: Case, applications: Applications, working: Working, why: Line | None
+) -> tuple[Line, ...]:
+    """Sections, partings and the starting place, in the order they are used, and where to stop.
 
-
-def section_minutes(case: Case, settings: Settings, *, lengths: bool) -> int:
-    """Minutes one section takes: its partings at this person's pace, rounded up to whole minutes."""
-    arc = HEAD_ARC_CM / settings.sections
-    width = parting_cm(case)
-    partings = math.ceil(arc / width - 1e-9)
-    slower = 1 + SLOWER_A_CM * case.head.length_cm if lengths else 1.0
-    each = settings.pace(case.work.at_home) * (1 - FINER_QUICKER + FINER_QUICKER * width)
-    seconds = partings * each * slower
-    return max(1, math.ceil(seconds / 60 - 1e-9))
-
-
-def round_minutes(sections: tuple[Section, ...], each: int, hands: int) -> int:
-    """Minutes of one round over the sections; two people do two at a time."""
-    return each * math.ceil(len(sections) / hands)
-
-
-def round_over(sections: tuple[Section, ...], each: int, hands: int, start: int) -> tuple[Touch, ...]:
-    """One round over the sections from minute `start`."""
-    return tuple(
-        Touch(section.name, start + i // hands * each, start + (i // hands + 1) * each)
-        for i, section in enumerate(sections)
-    )
-
-
-def plan_sections(case: Case, applications: Applications, settings: Settings) -> tuple[Line, ...]:
-    """Sections, partings and the starting place, in the order they are used, and where to stop."""
-    width = parting_cm(case)
-    names = ", ".join(section.name for section in section_order(case, settings))
+    `why` tells how they are handled, where that is not the plain way.
+    """
+    names = ", ".join(section.name for section in working.sections)
     lines = [
         line(
             "Divide into four sections: centre parting from front to nape, then ear to ear over the crown."
-            if settings.sections == 4
+            if working.settings.sections == 4
             else "Divide into five sections: top front, both sides, both halves of the back.",
             "Sections keep track of what is done. Four are taught, five are examined in some places.",
             ("bccampus-hair-colour", "nic-practical-bulletin"),
         ),
-        start_place(case),
+        start_place(case, working),
         line(
             f"Order: {names}. Outline the partings, work through each section, cross-check at right angles.",
             "What is begun first has the longest contact.",
@@ -126,13 +58,33 @@ def plan_sections(case: Case, applications: Applications, settings: Settings) ->
             "crosswise whether a hair was missed.",
         ),
         line(
-            f"Take partings of about {width:g} cm and cover both sides of each.",
+            f"Take partings of {partings_words(case, working)} and cover both sides of each.",
             "Thin partings reach every hair"
-            + ("; finer here, because the hair is dense or white." if width < PARTING_CM else "."),
+            + (
+                "; finer here, because the hair is dense or white."
+                if _finest(case, working) < PARTING_CM
+                else "."
+            ),
             ("bccampus-hair-colour", COMMON_PRACTICE),
         ),
     ]
-    return (*lines, *_where_to_stop(case, applications))
+    return (*lines, *([why] if why else []), *_where_to_stop(case, applications))
+
+
+def _finest(case: Case, working: Working) -> float:
+    return min(working.parting_cm(case, section) for section in working.sections)
+
+
+def partings_words(case: Case, working: Working) -> str:
+    """How thick the partings are: one figure, or the sections that have wider ones."""
+    by_width: dict[float, list[str]] = {}
+    for section in working.sections:
+        by_width.setdefault(working.parting_cm(case, section), []).append(section.name)
+    if len(by_width) == 1:
+        return f"about {next(iter(by_width)):g} cm"
+    return " and ".join(
+        f"about {width:g} cm ({', '.join(names)})" for width, names in sorted(by_width.items())
+    )
 
 
 def _where_to_stop(case: Case, applications: Applications) -> list[Line]:
@@ -158,6 +110,15 @@ def _where_to_stop(case: Case, applications: Applications) -> list[Line]:
             )
         )
     split = _split(applications)
+    long = case.hair.new_growth_cm > THRESHOLDS["long-new-growth"] and case.head.coloured
+    if long and not split and Stretch.SCALP in reached:
+        lines.append(
+            line(
+                f"The new growth is {case.hair.new_growth_cm:g} cm long: beyond the scalp's warmth it may come out a "
+                "little different, and a warm band may show.",
+                f"Beyond {THRESHOLDS['long-new-growth']:g} cm new growth passes the scalp's warm zone.",
+            )
+        )
     if split and case.hair.new_growth_cm > THRESHOLDS["long-new-growth"]:
         start, _ = span(case.head, split.target)
         lines.append(

@@ -7,11 +7,6 @@ from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
 RUN_OUT_CHANCE = Number(0.02, "chance of running out", ASSUMPTION)
 SECTIONS = Number(4, "sections", COMMON_PRACTICE)
-WORKING_LIMIT = Number(30, "min of application from one bowl", COMMON_PRACTICE)
-# An examined section of 2.5 cm new growth may take 10 minutes; a trained hand needs about half of that.
-SECONDS_A_PARTING = Number(23, "s a parting of 1 cm, trained", ASSUMPTION)
-SECONDS_A_PARTING_HOME = Number(46, "s a parting of 1 cm, alone at home", ASSUMPTION)
-
 
 RANGES = {
     "run_out_chance": (0.001, 0.5, "a chance such as 0.02,"),
@@ -28,7 +23,8 @@ class BadSetting(ValueError):
 
 @dataclass(frozen=True)
 class Settings:
-    """run_out_chance as a share; sections of the head; seconds a parting for new growth; scale in grams."""
+    """run_out_chance as a share; sections of the head; scale in grams; a person's own measured seconds a parting
+    of 1.5 cm new growth, None where nobody measured."""
 
     run_out_chance: float = float(RUN_OUT_CHANCE)
     sections: int = int(SECTIONS)
@@ -40,12 +36,6 @@ class Settings:
             value = getattr(self, name)
             if value is not None and not low <= value <= high:
                 raise BadSetting(f"{name}: {what} from {low:g} to {high:g}")
-
-    def pace(self, at_home: bool) -> float:
-        """Seconds a parting of new growth: the person's own, else a trained hand's or a home user's."""
-        if self.seconds_a_parting is not None:
-            return self.seconds_a_parting
-        return float(SECONDS_A_PARTING_HOME if at_home else SECONDS_A_PARTING)
 
 
 def read_settings(table: object) -> Settings:

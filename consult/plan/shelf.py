@@ -21,13 +21,14 @@ from consult.gates.judge import judge
 from consult.gates.rules import RuleSet
 from consult.gates.verdict import Verdict
 from consult.head.bands import Band, Head
-from consult.plan.application import Application, Applications, on_this_head, reaching
+from consult.plan.application import Application, Applications, reaching
 from consult.plan.approach import choose_approach
 from consult.plan.bowls import shade_name
 from consult.plan.case import Case, missing, read_case
 from consult.plan.checks import check_plan
 from consult.plan.developer import LEGAL_LIMIT, OutsideStrengths, alligate
 from consult.plan.forecast import state_of, uptake_of
+from consult.plan.handling import carry_out
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import nearness, other_tone, percent
 from consult.plan.settings import Settings
@@ -175,8 +176,8 @@ def _families(kept: list[_Kept], shelf: Shelf, settings: Settings) -> Iterator[_
         for developer in strengths:
             case = replace(members[0].case, product=_with_strength(product, developer))
             case = replace(case, lengths_product=case.product)
-            written = choose_approach(case).write(case, settings)
-            yield _Family(tuple(members), developer, on_this_head(case.head, written))
+            handled = carry_out(case, choose_approach(case), settings)
+            yield _Family(tuple(members), developer, handled.applications)
 
 
 def _with_strength(product: Product, percent_: float) -> Product:

@@ -34,8 +34,8 @@ LONG_FROM = Number(44, "cm", "robbins-2003-lengths")
 class Purchase:
     """One product that is bought: its packs or tubes, or grams where nobody told of its pack.
 
-    expected_g is the mean need, mix_g what is mixed to be safe; run_out[n - 1] is the chance that n packs (of
-    a kit, or tubes with their developer) are not enough, empty where there are none.
+    expected_g is the mean need, mix_g what is bought to be safe, the rest included; run_out[n - 1] is the
+    chance that n packs (of a kit, or tubes with their developer) are not enough, empty where there are none.
     """
 
     product: Product | Auxiliary
@@ -60,8 +60,8 @@ def buy(recipes: Recipes, mixes: tuple[Mix, ...], settings: Settings) -> tuple[P
 
 
 def _purchase(product: Product | Auxiliary, mixes: list[Mix], need: Need, settings: Settings) -> Purchase:
-    developer = round(sum(mix.developer_g for mix in mixes), 2)
-    mixed = round(sum(mix.grams for mix in mixes), 2)
+    developer = round(sum(mix.developer_g + mix.rest.developer_g for mix in mixes), 2)
+    mixed = round(sum(mix.grams + mix.rest.grams for mix in mixes), 2)
     pieces = _pieces(product, mixes)
     packs = sum(count for _, count in pieces)
     each = _makes(product)
@@ -77,12 +77,12 @@ def _pieces(product: Product | Auxiliary, mixes: list[Mix]) -> tuple[tuple[str, 
     if isinstance(product, Auxiliary):
         return ()
     if isinstance(product.package, Kit):
-        return (("pack", round(sum(mix.packs for mix in mixes))),)
+        return (("pack", sum(mix.packs + mix.rest.packs for mix in mixes)),)
     if not isinstance(product.package, Tube):
         return ()
     grams: dict[str, float] = {}
     for mix in mixes:
-        for part in mix.colours:
+        for part in (*mix.colours, *mix.rest.colours):
             grams[part.name] = grams.get(part.name, 0.0) + part.grams
     return tuple((name, math.ceil(g / product.package.grams - 1e-9)) for name, g in grams.items() if g > 0)
 
@@ -120,7 +120,7 @@ def _told(
         counted = [f"{n} tube{'s' if n > 1 else ''} of {of}{name}" for name, n in pieces]
         what = ", ".join(counted) + _developer_beside(product, developer)
     else:
-        grams = sum(mix.colour_g for mix in mixes)
+        grams = sum(mix.colour_g + sum(part.grams for part in mix.rest.colours) for mix in mixes)
         what = f"the {product.name}: {grams:g} g {mixes[0].colours[0].name} with its own developer"
     chances = "; ".join(
         f"with {n} it is {chance_words(odds[n - 1])}" for n in range(max(1, len(odds) - 1), len(odds) + 1)
@@ -157,14 +157,15 @@ def rule_of_thumb(case: Case) -> int:
 
 def amount_lines(case: Case, recipes: Recipes, purchases: tuple[Purchase, ...]) -> tuple[Line, ...]:
     """How much hair and mix, what to buy, and the rule of thumb beside it."""
-    portions = [portion for recipe in recipes for portion in recipe.portions]
+    portions = [p for recipe in recipes for p in recipe.portions if not p.application.emulsified]
     expected = [f"{name_of(p.application.target)} {p.need.mean:.0f} g" for p in portions]
     mixed = sum(purchase.mix_g for purchase in purchases)
     hair, wanted = HAIRS[case.hair.density], sum(purchase.expected_g for purchase in purchases)
     first = line(
         f"About {head_mass(case):.0f} g of hair on the head; expected {wanted:.0f} g ({', '.join(expected)}), "
-        f"{mixed:.0f} g weighed out to be safe.",
-        f"{hair:,.0f} hairs, {DIAMETER_UM[case.hair.thickness]:g} um thick, mean strand {mean_beyond(case, 0):.0f} cm; "
+        f"{mixed:.0f} g bought to be safe.",
+        f"{hair:,.0f} hairs, {DIAMETER_UM[case.hair.thickness]:g} um thick, mean strand {mean_beyond(case, 0):.0f} cm, "
+        "thinning towards the points; "
         f"{MIX_PER_HAIR_LEAST:g} to {MIX_PER_HAIR_MOST:g} g of mix a gram of hair, {percent(LOSS)} left in bowl and "
         "brush, and never less than wets scalp and partings.",
         ("maibach-wolfram-1981", "bleach-tress-2004", "density-1977", ASSUMPTION),

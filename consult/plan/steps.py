@@ -8,11 +8,13 @@ from consult.plan.application import Act, Application, Applications, Ending, spa
 from consult.plan.bowls import Mix
 from consult.plan.case import Case
 from consult.plan.clock import checks, full_minutes
-from consult.plan.sections import parting_cm
+from consult.plan.contact import contact_of
+from consult.plan.rounds import Working
+from consult.plan.sections import partings_words
 from consult.plan.targets import name_of, where_of
-from consult.products.kinds import Auxiliary, Direct, Filler
+from consult.products.kinds import Auxiliary, Direct, Filler, Product
 from consult.sources import COMMON_PRACTICE
-from consult.trade import Phrase, both
+from consult.trade import Phrase, Stretch, both
 
 FROM_ZERO = "Minute 0 is the moment the last parting of the first round is done."
 _CP = (COMMON_PRACTICE,)
@@ -39,30 +41,62 @@ class Step:
         return self.clock[1] - self.clock[0] if self.clock else None
 
 
-def plan_steps(case: Case, applications: Applications, mixes: tuple[Mix, ...]) -> tuple[Step, ...]:
-    """Preparation, every bowl and application at its time, rinse; and what findings add to them."""
+Reasons = dict[str, Phrase]
+"""Rule id -> what it says, for the steps that it demands."""
+
+
+def plan_steps(
+    case: Case, applications: Applications, mixes: tuple[Mix, ...], working: Working, reasons: Reasons
+) -> tuple[Step, ...]:
+    """What to do if it stings, preparation, every bowl and application at its time, rinse; and what findings add
+    to them."""
     limits = case.limits
-    steps = [*_prepare(case, applications), *(_demanded(demand) for demand in limits.before)]
+    steps = [
+        *_prepare(case, applications, working),
+        *(_demanded(demand, reasons) for demand in limits.before),
+    ]
     first_colour = next(a for a in applications if not isinstance(a.bowl.product, Auxiliary | Filler))
     for n, application in enumerate(applications):
-        steps += [_mix(mix) for mix in mixes if _first_used(mix, application, applications[:n])]
+        steps += [_mix(case, mix) for mix in mixes if _first_used(mix, application, applications[:n])]
         steps.append(_apply(case.head, application, applications[:n]))
         if application is first_colour:
-            steps += [_demanded(demand) for demand in limits.during]
+            steps += [_demanded(demand, reasons) for demand in limits.during]
         following = applications[n + 1] if n + 1 < len(applications) else None
         wait = _wait(case, application, following)
         if wait:
             steps.append(wait)
-    return (*steps, *_finish(limits))
+        if following and application.ending is Ending.RINSE and following.start >= application.until:
+            steps.append(_between())
+    return (*steps, *_finish(limits, reasons))
 
 
-def _demanded(demand: Demand[Phrase]) -> Step:
-    because = Phrase(f"Demanded by {', '.join(demand.rules)}.", "One of the findings asks for it.")
+def _demanded(demand: Demand[Phrase], reasons: Reasons) -> Step:
+    """A step that findings demand, with what those findings say as its reason."""
+    said = [reasons[rule] for rule in demand.rules if rule in reasons]
+    because = Phrase(" ".join(one.trade for one in said), " ".join(one.plain for one in said))
     return Step(demand.value, because, _CP, rules=demand.rules)
 
 
-def _prepare(case: Case, applications: Applications) -> list[Step]:
+def _between() -> Step:
+    return Step(
+        both(
+            "Rinse this half lukewarm until the water runs clear, towel it and dry it; the other half stays dry and "
+            "clipped away."
+        ),
+        both("Water would thin the colour that is still to come, and loosened colour would stain."),
+        _CP,
+    )
+
+
+def _prepare(case: Case, applications: Applications, working: Working) -> list[Step]:
     return [
+        Step(
+            both(
+                "Stinging, burning or swelling at any time from here on: rinse at once, stop, get medical help."
+            ),
+            both("A reaction must not be waited out."),
+            ("nos-consult", COMMON_PRACTICE),
+        ),
         Step(
             both("Read the leaflet once more; where it says otherwise, the leaflet counts."),
             both("Its maker sets ratio, time and limits."),
@@ -70,15 +104,19 @@ def _prepare(case: Case, applications: Applications) -> list[Step]:
         ),
         Step(
             both(
-                "Gloves on, old towel or cape, window open, barrier cream along the hairline, contact lenses out."
+                "Gloves on, old towel or cape, window open, contact lenses out; barrier cream on the skin along "
+                "the hairline, not on the hair."
             ),
-            both("Peroxide products must be used with gloves and kept from the eyes.")
+            both(
+                "Peroxide products must be used with gloves and kept from the eyes. Cream on the first hairs keeps "
+                "the colour off the white at the front."
+            )
             if any(a.bowl.product.peroxide_on_head > 0 for a in applications)
             else both("Dye must not touch the hands, and is kept from the eyes."),
             ("eu-1223-annex-iii", COMMON_PRACTICE),
         ),
         Step(
-            both(f"Section the dry, brushed hair; partings of about {parting_cm(case):g} cm."),
+            both(f"Section the dry, brushed hair; partings of {partings_words(case, working)}."),
             both("Section first; then colour goes on without a pause."),
             ("bccampus-hair-colour", COMMON_PRACTICE),
         ),
@@ -89,24 +127,31 @@ def _first_used(mix: Mix, application: Application, before: Applications) -> boo
     return mix.bowl == application.bowl and all(mix.bowl != a.bowl for a in before) and mix.go == 1
 
 
-def _mix(mix: Mix) -> Step:
-    """One step a recipe: the first go now, each further one in its turn."""
+def _mix(case: Case, mix: Mix) -> Step:
+    """One step a recipe: the first go now, each further one in its turn. Of two products it says which."""
     product = mix.bowl.product
     if isinstance(product, Auxiliary):
         say, because = f"Pour out the {product.label} for the {mix.what_for}.", product.because
     elif isinstance(product, Direct):
         say, because = (
-            "Fill the colour into a bowl; nothing is mixed in.",
+            f"Fill {_which(case, product)} into a bowl; nothing is mixed in.",
             "Direct colour is ready as it comes.",
         )
     else:
-        what = "the filler" if isinstance(product, Filler) else "the first bowl" if mix.of > 1 else ""
+        what = "the filler" if isinstance(product, Filler) else _which(case, product)
+        first = "the first bowl of " if mix.of > 1 else ""
         further = ", each further one when the one before is used up" if mix.of > 1 else ""
-        say = f"Mix {what or 'the colour'} now{further}; not in metal, by weight."
+        weighed = "" if mix.packs else ", by weight"
+        purpose = "" if isinstance(product, Filler) else f" for the {mix.what_for.partition(' (bowl')[0]}"
+        say = f"Mix {first}{what}{purpose} now{further}; not in metal{weighed}."
         because = (
             "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away."
         )
     return Step(both(say), both(because), _CP)
+
+
+def _which(case: Case, product: Product) -> str:
+    return product.label if case.two_products else "the colour"
 
 
 def _apply(head: Head, application: Application, before: Applications) -> Step:
@@ -122,18 +167,25 @@ def _apply(head: Head, application: Application, before: Applications) -> Step:
             f"{opening} {where.trade}. {reason.say.trade}", f"{opening} {where.plain}. {reason.say.plain}"
         )
     elif application.act is Act.COMB_THROUGH:
-        rest = any(a.bowl == bowl for a in before)
-        thinned = "Emulsify the rest of the mix" if rest else "Thin the fresh bowl"
-        damp = "Dampen the lengths and thin the mix" if head.porous_lengths else thinned
-        say = Phrase(
-            f"{at}{damp} with a little warm water and comb it through the lengths and ends.",
-            f"{at}{damp} with a little warm water, work it in with the fingers, and comb it through the lengths and "
-            "ends.",
-        )
+        damp = " on damp lengths" if head.porous_lengths else ""
+        if application.emulsified:
+            say = Phrase(
+                f"{at}emulsify the colour on the new growth with a little warm water and draw it through the lengths "
+                f"and ends{damp}; no new mix.",
+                f"{at}wet your gloved hands with warm water, work the colour at the roots loose, and draw it with "
+                f"hands and comb through the lengths and ends{damp}. Nothing new is mixed.",
+            )
+        else:
+            say = Phrase(
+                f"{at}thin the fresh bowl with a little warm water and comb it through the lengths and ends{damp}.",
+                f"{at}stir a little warm water into the fresh bowl, work it in with the fingers, and comb it through "
+                f"the lengths and ends{damp}.",
+            )
     else:
         what = "Filler" if isinstance(bowl.product, Filler) else "Colour"
         fresh = ", with fresh mix" if before and all(a.bowl != bowl for a in before) and at else ""
-        quick = ", quickly" if at else ", both sides of every parting"
+        behind = at and target.stretches == (Stretch.SCALP,)
+        quick = ", quickly" if behind else ", both sides of every parting"
         say = Phrase(
             f"{at}{what} on {where.trade}{quick}{fresh}. {reason.say.trade}",
             f"{at}{what} on {where.plain}{quick}{fresh}. {reason.say.plain}",
@@ -148,18 +200,17 @@ def _wait(case: Case, application: Application, following: Application | None) -
     if end <= start:
         return None
     minutes = end - start
-    blot = application.ending is Ending.BLOT
-    if blot:
+    if application.ending is Ending.BLOT:
         say = both(f"Leave it {minutes} minutes, check a strand, then blot dry; do not shampoo.")
     elif following and following.start < application.until:
         say = both(
-            f"Leave {minutes} minutes, counted from the end of application, and never longer before the next step. "
-            f"Nothing is rinsed until minute {application.until}. Wipe a strand clean at each check."
+            f"Leave {minutes} minutes, {_counts(application)}, and never longer before the next step. Nothing is "
+            f"rinsed until minute {application.until}. Wipe a strand clean at each check, and put colour back on it."
         )
     else:
         say = both(
-            f"Leave {minutes} minutes, counted from the end of application, and never longer. Wipe a strand clean at "
-            "each check."
+            f"Leave {minutes} minutes, {_counts(application)}, and never longer{_rinse_words(application)}. Wipe a "
+            "strand clean at each check, and put colour back on it."
         )
     every = _CLOSE_CHECKS if application.water else None
     at = checks(start, end, every) if every else checks(start, end)
@@ -168,15 +219,39 @@ def _wait(case: Case, application: Application, following: Application | None) -
     )
 
 
+def _counts(application: Application) -> str:
+    """How the minutes of a wait are counted."""
+    product = application.bowl.product
+    if not isinstance(product, Auxiliary) and product.leaflet.counted_from == "the first touch":
+        contact = contact_of(application).longest
+        return f"so that the first hair has had it on {contact} minutes, as the leaflet counts from the first touch"
+    return "counted from the end of application"
+
+
+def _rinse_words(application: Application) -> str:
+    """The minute of each section's rinse, where they are rinsed one after the other."""
+    if all(touch.off is None for touch in application.touches):
+        return ""
+    each = ", ".join(f"{touch.section} at minute {touch.off}" for touch in application.touches)
+    return f". Rinse section by section: {each}"
+
+
 def _why_so_long(case: Case, application: Application) -> Phrase:
     product = application.bowl.product
     if isinstance(product, Auxiliary | Filler):
         return both("By its own leaflet; its job is done then, and the colour goes over it.")
     demanded = case.limits.time
     if demanded:
-        return both(f"{FROM_ZERO} A finding asks for the {demanded.value} time that the leaflet allows.")
+        white = (
+            " White hair may not be covered fully in so short a time."
+            if demanded.value == "shortest" and case.covers_white
+            else ""
+        )
+        return both(
+            f"{FROM_ZERO} A finding asks for the {demanded.value} time that the leaflet allows.{white}"
+        )
     white = " on white hair" if case.covers_white else ""
-    by_strand = not case.covers_white and case.tests.strand_minutes is not None
+    by_strand = case.tests.strand_minutes is not None
     whose = "The strand test and the leaflet allow" if by_strand else "The leaflet says"
     return both(
         f"{FROM_ZERO} {whose} {full_minutes(case, product)} minutes{white}; more white does not make it longer, and "
@@ -184,13 +259,8 @@ def _why_so_long(case: Case, application: Application) -> Phrase:
     )
 
 
-def _finish(limits: Limits) -> list[Step]:
+def _finish(limits: Limits, reasons: Reasons) -> list[Step]:
     return [
-        Step(
-            both("Stinging, burning or swelling at any time: rinse at once, stop, get medical help."),
-            both("A reaction must not be waited out."),
-            ("nos-consult", COMMON_PRACTICE),
-        ),
         Step(
             both(
                 "Add a little water, work it loose, rinse lukewarm until the water runs clear; mild shampoo, "
@@ -199,7 +269,7 @@ def _finish(limits: Limits) -> list[Step]:
             both("Loosened colour leaves skin and hair fully; rinsing well is part of the label."),
             ("red-seal-f13", "eu-1223-annex-iii"),
         ),
-        *(_demanded(demand) for demand in limits.after),
+        *(_demanded(demand, reasons) for demand in limits.after),
         Step(
             both(
                 "Look at the scalp, dry a strand, compare with the goal in daylight, write the result down."

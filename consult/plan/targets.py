@@ -3,6 +3,10 @@
 from consult.plan.application import Target, Which
 from consult.trade import Phrase, Stretch, Zone
 
+HALVES = {
+    frozenset({Zone.FRONT, Zone.TEMPLES}): "front half",
+    frozenset({Zone.CROWN, Zone.NAPE}): "back half",
+}
 _ALL = set(Stretch)
 _NEW = {Stretch.SCALP, Stretch.NEW_GROWTH}
 _BEYOND = {Stretch.LENGTHS, Stretch.ENDS}
@@ -32,8 +36,17 @@ def name_of(target: Target) -> str:
         name = "new growth off the scalp"
     else:
         name = " and ".join(s.value for s in Stretch if s in stretches)
-    where = "" if set(target.zones) == set(Zone) else ": " + ", ".join(zone.value for zone in target.zones)
-    return name + where
+    return name + _zones(target, ": ")
+
+
+def _zones(target: Target, before: str) -> str:
+    """Which part of the head is meant, where it is not all of it."""
+    zones = frozenset(target.zones)
+    if zones == set(Zone):
+        return ""
+    if zones in HALVES:
+        return f" of the {HALVES[zones]}"
+    return before + ", ".join(zone.value for zone in target.zones)
 
 
 def where_of(target: Target, from_cm: float, to_cm: float) -> Phrase:
@@ -41,16 +54,18 @@ def where_of(target: Target, from_cm: float, to_cm: float) -> Phrase:
     name = name_of(target)
     if target.which is not Which.EVERY:
         return Phrase(f"the {name} only", f"the {name} only")
-    stretches = set(target.stretches)
+    stretches, half = set(target.stretches), _zones(target, " of the ")
     if stretches == _ALL:
-        return Phrase("the hair from scalp to ends", "all the hair, from the scalp to the tips")
+        return Phrase(f"the hair from scalp to ends{half}", f"all the hair, from the scalp to the tips{half}")
     if stretches == _NEW:
         return Phrase(
-            f"the new growth, {to_cm:g} cm",
-            f"the hair that has grown since last time, {to_cm:g} cm from the scalp",
+            f"the new growth{half}, {to_cm:g} cm",
+            f"the hair that has grown since last time{half}, {to_cm:g} cm from the scalp",
         )
     if stretches == {Stretch.SCALP}:
-        return Phrase(f"the last {to_cm:g} cm at the scalp", f"the {to_cm:g} cm next to the scalp")
+        return Phrase(
+            f"the last {to_cm:g} cm at the scalp{half}", f"the {to_cm:g} cm next to the scalp{half}"
+        )
     return Phrase(
         f"the {name}, from {from_cm:g} cm off the scalp",
         f"the {name}, starting {from_cm:g} cm away from the scalp",

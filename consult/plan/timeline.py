@@ -4,9 +4,11 @@ import math
 from dataclasses import dataclass
 
 from consult.plan.application import Act, Application, Applications, Touch
+from consult.plan.contact import clock_starts, contact_of
 from consult.plan.lines import Line, line
-from consult.plan.settings import WORKING_LIMIT
-from consult.products.kinds import Auxiliary
+from consult.plan.rounds import PACE_RANGE
+from consult.plan.targets import name_of
+from consult.products.kinds import Auxiliary, Filler, Leaflet, Product
 from consult.sources import ASSUMPTION, COMMON_PRACTICE
 
 BAR_WIDTH = 40
@@ -42,37 +44,73 @@ def _cells(application: Application, touch: Touch, start: int, end: int) -> str:
     cells = []
     for cell in range(BAR_WIDTH):
         minute = start + (cell + 0.5) / width
-        if minute < touch.start or minute >= application.until:
+        if minute < touch.start or minute >= application.off(touch):
             cells.append(".")
         elif minute < touch.end:
             cells.append(":")
         else:
-            cells.append("-" if minute < application.on_by else "=")
+            cells.append("-" if minute < clock_starts(application, touch) else "=")
     return "".join(cells)
 
 
 def timeline_lines(applications: Applications) -> tuple[Line, ...]:
-    """What the clock asks for: rinsing in order, and further bowls or hands for a long round."""
-    main = next(a for a in applications if not isinstance(a.bowl.product, Auxiliary))
-    assert not isinstance(main.bowl.product, Auxiliary)
-    longest = main.bowl.product.leaflet.longest
-    working = working_minutes(applications)
-    ahead = main.touches[-1].end - main.touches[0].end
-    lines = [
-        line(
-            f"Application takes about {working} minutes; the first section is on {ahead} minutes longer than the "
-            "last. Rinse in the order of application.",
-            f"The leaflet's {longest} minutes at most are counted from the end of application.",
-            (COMMON_PRACTICE, ASSUMPTION),
-        )
-    ]
-    if working > WORKING_LIMIT and main.bowl.product.works_in_the_bowl:
-        lines.append(
-            line(
-                f"That is long for one bowl: mix {math.ceil(working / WORKING_LIMIT)} bowls one after the other, "
-                "let somebody help, or take fewer and thicker partings where no white shows.",
-                f"More than about {WORKING_LIMIT:g} minutes from one bowl: the mix has begun to work before it "
-                "is on the hair.",
-            )
-        )
-    return tuple(lines)
+    """What the clock asks for: how long putting on takes, how the leaflet counts, and fresh bowls on the way."""
+    return (
+        *(_round_line(a) for a in applications if a.act is Act.PAINT),
+        *(told for a in applications if (told := _fresh_bowls(a))),
+    )
+
+
+def _round_line(application: Application) -> Line:
+    product = application.bowl.product
+    assert not isinstance(product, Auxiliary)
+    on_for, contact = application.on_by - application.start, contact_of(application)
+    least, most = (max(1, round(on_for * (1 + sign * PACE_RANGE))) for sign in (-1, 1))
+    minutes = "minute" if on_for == 1 else "minutes"
+    return line(
+        f"Putting on {_what(application)} takes about {on_for} {minutes} ({least} to {most}). The first hair has it on "
+        f"{contact.longest} minutes in the end, the last {contact.shortest}.",
+        f"{_READINGS[product.leaflet.counted_from].format(longest=product.leaflet.longest)}{_total(product)}"
+        f"{_slack(application, product.leaflet)}",
+        (COMMON_PRACTICE, ASSUMPTION),
+    )
+
+
+_READINGS = {
+    "the end of application": "The leaflet's {longest} minutes at most are counted from the end of application.",
+    "the first touch": "The leaflet's {longest} minutes at most are counted from the first touch.",
+    "it does not say": "The leaflet does not say from when its {longest} minutes at most are counted: they are "
+    "counted from the end of application here, and first and last hair are kept close together.",
+}
+
+
+def _what(application: Application) -> str:
+    return "the filler" if isinstance(application.bowl.product, Filler) else name_of(application.target)
+
+
+def _total(product: Product | Filler) -> str:
+    total = product.leaflet.total
+    return "" if total is None else f" From the first touch to the rinse it allows {total}."
+
+
+def _slack(application: Application, leaflet: Leaflet) -> str:
+    """The longest that putting on may take, where the leaflet's clock runs meanwhile."""
+    if leaflet.counted_from != "the first touch" or any(t.off is not None for t in application.touches):
+        return ""
+    return (
+        f" If putting on takes more than {leaflet.longest - leaflet.shortest} minutes, stop where you are and rinse "
+        f"{leaflet.longest} minutes after the first touch."
+    )
+
+
+def _fresh_bowls(application: Application) -> Line | None:
+    product = application.bowl.product
+    if isinstance(product, Auxiliary) or not product.works_in_the_bowl:
+        return None
+    on_for, life = application.on_by - application.start, product.leaflet.mix_life
+    if application.act is not Act.PAINT or on_for <= life:
+        return None
+    return line(
+        f"That is long for one bowl: mix {math.ceil(on_for / life)} bowls one after the other.",
+        f"A mix is used for {life} minutes at most: after that it has worked before it is on the hair.",
+    )

@@ -1,7 +1,8 @@
 """The ways of writing the list of applications: one function a way of working.
 
-Each takes the case and the settings and gives the whole list, in the order it is carried out. A new kind of
-service is a new function here and a line in `approach.py`; everything after reads the list.
+Each takes the case and who goes over which sections, and gives the list for those sections, in the order it is
+carried out. A new kind of service is a new function here and a line in `approach.py`; everything after reads
+the list.
 """
 
 from dataclasses import replace
@@ -18,13 +19,13 @@ from consult.plan.application import (
     Which,
 )
 from consult.plan.case import Case
-from consult.plan.clock import full_minutes, refresh_joins
+from consult.plan.clock import full_minutes, minutes_after, refresh_joins, room_after
 from consult.plan.lines import Line, line
-from consult.plan.sections import round_minutes, round_over, section_minutes, section_order, start_place
-from consult.plan.settings import Settings
+from consult.plan.rounds import Working
+from consult.plan.sections import start_place
 from consult.products.kinds import Auxiliary, Developer, Filler, Leaflet, Product, Unpacked
 from consult.sources import COMMON_PRACTICE, Number
-from consult.trade import THRESHOLDS, Stretch, Tone, Zone
+from consult.trade import THRESHOLDS, Stretch, Tone
 
 # White share of the head -> share of natural shade in the colour, within what is taught: up to a quarter,
 # a third to a half, a half to two thirds, two thirds to all (common practice).
@@ -81,28 +82,30 @@ def filler_for(depth: float) -> Filler:
 # --- the ways -------------------------------------------------------------------------------------
 
 
-def new_growth(case: Case, settings: Settings) -> Applications:
+def new_growth(case: Case, working: Working) -> Applications:
     """Nothing but what has grown; long new growth that is to be lightened is put on in two goes."""
     long = case.hair.new_growth_cm > THRESHOLDS["long-new-growth"] and case.lift > 0
-    split = _in_two_goes(case, settings) if long and case.head.coloured else None
-    return _softened(case, split or (_first(case, settings, SCALP, until=full_minutes(case, case.product)),))
+    split = _in_two_goes(case, working) if long and case.head.coloured else None
+    return _softened(case, working, split or (_first(case, working, SCALP),))
 
 
-def _in_two_goes(case: Case, settings: Settings) -> Applications | None:
+def _in_two_goes(case: Case, working: Working) -> Applications | None:
     """First off the scalp, about half way the rest at the scalp; None where the leaflet leaves no room.
 
     The scalp's warmth makes up for the later start, but it gets the leaflet's shortest time all the same, and
     what was put on first never passes the longest.
     """
-    leaflet, full = case.product.leaflet, full_minutes(case, case.product)
-    sections = section_order(case, settings)
-    on_for = round_minutes(sections, section_minutes(case, settings, lengths=False), case.work.hands)
-    start = min(full // 2, leaflet.longest - leaflet.shortest - on_for)
+    leaflet = case.product.leaflet
+    off_scalp = _first(case, working, (Stretch.NEW_GROWTH,))
+    on_for = working.minutes(case, (Stretch.SCALP,))
+    room = room_after(leaflet, off_scalp.on_by - off_scalp.start)
+    start = min(full_minutes(case, case.product) // 2, room - leaflet.shortest - on_for)
     if start < 0:
         return None
-    until = max(full, start + on_for + leaflet.shortest)
+    until = max(off_scalp.until, start + on_for + leaflet.shortest)
     off_scalp = replace(
-        _first(case, settings, (Stretch.NEW_GROWTH,), until=until),
+        off_scalp,
+        until=until,
         reason=line(
             "Start off the scalp.",
             "Near the scalp warmth would make it run ahead; a warm band may show all the same.",
@@ -110,7 +113,7 @@ def _in_two_goes(case: Case, settings: Settings) -> Applications | None:
     )
     at_scalp = _round(
         case,
-        settings,
+        working,
         colour_bowl(case, case.product, 2),
         (Stretch.SCALP,),
         start=start,
@@ -123,66 +126,75 @@ def _in_two_goes(case: Case, settings: Settings) -> Applications | None:
     return off_scalp, at_scalp
 
 
-def refresh(case: Case, settings: Settings) -> Applications:
-    """New growth, then the lengths for the last minutes: the rest of a kit's bowl, or a fresh one by weight."""
-    joins = refresh_joins(case, case.product)
+def refresh(case: Case, working: Working) -> Applications:
+    """New growth, then the lengths for the last minutes.
+
+    A kit has no second bowl for that: what lies on the new growth is emulsified and drawn through. By weight a
+    little is mixed fresh, unless the first mix is still good.
+    """
+    roots = _first(case, working, SCALP)
+    on_for = roots.on_by - roots.start
+    joins = refresh_joins(case, case.product, on_for)
     until = joins + case.product.leaflet.refresh
-    roots = _first(case, settings, SCALP, until=until)
-    bowl = roots.bowl if case.product.is_kit else colour_bowl(case, case.product, 2)
+    roots = replace(roots, until=until)
+    leaflet = case.product.leaflet
+    still_good = joins - roots.start <= leaflet.mix_life or not case.product.works_in_the_bowl
+    emulsified = case.product.is_kit or still_good
     porous = " The lengths are porous and take colour fast." if case.head.porous_lengths else ""
     early = (
-        f" The leaflet's longest time is {case.product.leaflet.longest} minutes in all, so the lengths join at minute "
-        f"{joins}."
-        if joins < full_minutes(case, case.product)
+        f" The leaflet leaves no more room: the lengths join at minute {joins}."
+        if joins < minutes_after(case, case.product, on_for)
         else ""
     )
     through = Application(
-        bowl,
-        Target(BEYOND),
+        roots.bowl if emulsified else colour_bowl(case, case.product, 2),
+        Target(BEYOND, working.zones),
         Act.COMB_THROUGH,
         (Touch("lengths and ends", joins, joins),),
         until,
         Ending.RINSE,
         line(
-            "Combed through for a short while.",
+            "Drawn through for a short while.",
             f"The lengths are {case.hair.lengths_look}; a short pass is enough and anything longer darkens "
             f"them.{porous}{early}",
         ),
         water=True,
+        emulsified=emulsified,
     )
-    return _softened(case, (roots, through))
+    return _softened(case, working, (roots, through))
 
 
-def all_over(case: Case, settings: Settings) -> Applications:
+def all_over(case: Case, working: Working) -> Applications:
     """From scalp to ends, parting by parting."""
-    full = full_minutes(case, case.product)
-    return _softened(case, (_first(case, settings, (*SCALP, *BEYOND), until=full),))
+    return _softened(case, working, (_first(case, working, (*SCALP, *BEYOND)),))
 
 
-def lengths_first(case: Case, settings: Settings) -> Applications:
+def lengths_first(case: Case, working: Working) -> Applications:
     """Lengths, a wait, roots from a fresh bowl. The lengths' clock runs on while the roots develop.
 
-    Where the leaflet leaves no room for two stages, its own order for hair never coloured counts.
+    Where the leaflet has another order for hair never coloured, or leaves no room for two stages, all is put on
+    in one go.
     """
-    full = full_minutes(case, case.product)
-    sections = section_order(case, settings)
-    roots = round_minutes(sections, section_minutes(case, settings, lengths=False), case.work.hands)
-    room = case.product.leaflet.longest - full - roots
+    leaflet = case.product.leaflet
+    first = _first(case, working, BEYOND)
+    roots_on = working.minutes(case, (Stretch.SCALP,))
+    roots_after = minutes_after(case, case.product, roots_on)
+    room = room_after(leaflet, first.on_by - first.start) - roots_on - roots_after
+    if leaflet.first_time == "all at once":
+        return _in_one_go(case, working, "The leaflet has hair that was never coloured done all at once.")
     if room < 0:
-        one_go = all_over(case, settings)
-        reason = line(
-            "The leaflet leaves no room for two stages: follow its own order for hair never coloured before.",
-            f"Its longest time is {case.product.leaflet.longest} minutes; the roots need {full} and the time to put "
-            "them on, and no stretch may stay on longer.",
+        return _in_one_go(
+            case,
+            working,
+            f"Its longest time is {leaflet.longest} minutes; the roots need {roots_after} and the time to put them "
+            "on, and no stretch may stay on longer.",
         )
-        return (*one_go[:-1], replace(one_go[-1], reason=reason))
-    waiting = min(room, max(0, int(LONGEST_LAG) - roots))
-    until = waiting + roots + full
-    first = _first(case, settings, BEYOND, until=until)
+    waiting = min(room, max(0, int(LONGEST_LAG) - roots_on))
+    until = waiting + roots_on + roots_after
     reason = line("Lengths and ends first.", "Scalp warmth would make the first centimetre run ahead.")
     last = _round(
         case,
-        settings,
+        working,
         colour_bowl(case, case.product, 2),
         (Stretch.SCALP,),
         start=waiting,
@@ -190,25 +202,29 @@ def lengths_first(case: Case, settings: Settings) -> Applications:
         reason=line(
             "The roots last, from a fresh bowl.",
             f"Fresh mix at the roots. The lengths are on {until} minutes in the end, within the leaflet's "
-            f"{case.product.leaflet.longest}.",
+            f"{leaflet.longest}.",
         ),
     )
-    return _softened(case, (replace(first, reason=reason), last))
+    return _softened(case, working, (replace(first, until=until, reason=reason), last))
 
 
-def fill_then_colour(case: Case, settings: Settings) -> Applications:
+def _in_one_go(case: Case, working: Working, why: str) -> Applications:
+    one_go = all_over(case, working)
+    reason = line("All in one go, roots last within each parting; watch the roots, they run ahead.", why)
+    return (*one_go[:-1], replace(one_go[-1], reason=reason))
+
+
+def fill_then_colour(case: Case, working: Working) -> Applications:
     """A warm filler on the lightened hair, blotted, then the colour over everything."""
-    colour = all_over(case, settings)
+    colour = all_over(case, working)
     filler = filler_for(case.wish.depth)
-    lengths = section_minutes(case, settings, lengths=True)
-    sections = section_order(case, settings)
-    on_for = round_minutes(sections, lengths, case.work.hands)
     until = min(a.start for a in colour)
+    on_for = working.minutes(case, BEYOND)
     fill = Application(
         Bowl(0, filler, ((filler.shade, 1.0),)),
-        Target(BEYOND, which=Which.LIGHTENED),
+        Target(BEYOND, working.zones, Which.LIGHTENED),
         Act.PAINT,
-        round_over(sections, lengths, case.work.hands, until - filler.leaflet.longest - on_for),
+        working.touches(case, BEYOND, until - filler.leaflet.longest - on_for),
         until,
         Ending.BLOT,
         line(
@@ -220,19 +236,18 @@ def fill_then_colour(case: Case, settings: Settings) -> Applications:
     return (fill, *colour)
 
 
-def two_products(case: Case, settings: Settings) -> Applications:
+def two_products(case: Case, working: Working) -> Applications:
     """New growth with the one product, lengths with the other, rinsed together.
 
     The second is put on so late that its own minutes end when those of the first do.
     """
-    sections = section_order(case, settings)
-    on_for = round_minutes(sections, section_minutes(case, settings, lengths=True), case.work.hands)
-    needed = full_minutes(case, case.lengths_product)
-    until = max(full_minutes(case, case.product), on_for + needed)
-    roots = _first(case, settings, SCALP, until=until)
+    roots = _first(case, working, SCALP)
+    on_for = working.minutes(case, BEYOND)
+    needed = minutes_after(case, case.lengths_product, on_for)
+    until = max(roots.until, on_for + needed)
     through = _round(
         case,
-        settings,
+        working,
         Bowl(2, case.lengths_product, ((case.lengths_product.shade, 1.0),)),
         BEYOND,
         start=until - needed - on_for,
@@ -242,25 +257,23 @@ def two_products(case: Case, settings: Settings) -> Applications:
             f"Its leaflet gives {needed} minutes; put on so late, both are rinsed together.",
         ),
     )
-    return _softened(case, (roots, through))
+    return _softened(case, working, (replace(roots, until=until), through))
 
 
 # --- what they share ------------------------------------------------------------------------------
 
 
-def _first(case: Case, settings: Settings, stretches: tuple[Stretch, ...], *, until: int) -> Application:
-    """The first round of colour; it ends at minute 0."""
-    place = start_place(case)
+def _first(case: Case, working: Working, stretches: tuple[Stretch, ...]) -> Application:
+    """The first round of colour; it ends at minute 0, and is rinsed when its leaflet's minutes are over."""
     bowl = colour_bowl(case, case.product, 1)
-    found = _round(case, settings, bowl, stretches, start=0, until=until, reason=place)
-    ahead = found.on_by
-    touches = tuple(Touch(t.section, t.start - ahead, t.end - ahead) for t in found.touches)
-    return replace(found, touches=touches)
+    found = _round(case, working, bowl, stretches, start=0, until=0, reason=start_place(case, working))
+    on_for = found.on_by
+    return replace(found.later(-on_for), until=minutes_after(case, case.product, on_for))
 
 
 def _round(
     case: Case,
-    settings: Settings,
+    working: Working,
     bowl: Bowl,
     stretches: tuple[Stretch, ...],
     *,
@@ -270,19 +283,18 @@ def _round(
 ) -> Application:
     """One round over all sections from minute `start`, rinsed at minute `until`."""
     kept = tuple(s for s in stretches if not case.limits.leaves(s))
-    each = section_minutes(case, settings, lengths=Stretch.LENGTHS in kept)
-    touches = round_over(section_order(case, settings), each, case.work.hands, start)
-    return Application(bowl, Target(kept), Act.PAINT, touches, until, Ending.RINSE, reason)
+    touches = working.touches(case, kept, start)
+    return Application(bowl, Target(kept, working.zones), Act.PAINT, touches, until, Ending.RINSE, reason)
 
 
-def _softened(case: Case, applications: Applications) -> Applications:
+def _softened(case: Case, working: Working, applications: Applications) -> Applications:
     """Resistant white is opened first, with developer alone and by a professional only."""
-    if not (case.covers_white and case.hair.white_resists) or case.work.at_home:
+    zones = tuple(zone for zone in working.zones if case.head.white[zone] > 0)
+    if not (case.covers_white and case.hair.white_resists and zones) or case.work.at_home:
         return applications
     until = min(a.start for a in applications)
     on = until - int(SOFTENER_MINUTES)
     stretches = tuple(dict.fromkeys(s for a in applications for s in a.target.stretches))
-    zones = tuple(zone for zone in Zone if case.head.white[zone] > 0)
     softener = Application(
         Bowl(0, SOFTENER, ()),
         Target(stretches, zones, Which.WHITE),

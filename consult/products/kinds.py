@@ -10,7 +10,7 @@ from typing import ClassVar, Literal
 
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import ColourClass
+from consult.trade import THRESHOLDS, ColourClass, CountedFrom, FirstTimeOrder
 
 WhiteClaim = Literal["full cover", "blends white", "no claim"]
 
@@ -22,6 +22,8 @@ LIFT_BOUND = {
     9.0: Number(3.0, "levels", COMMON_PRACTICE),
     12.0: Number(4.0, "levels", COMMON_PRACTICE),
 }
+MIX_LIFE = Number(30, "min that a mix is used, where its leaflet says nothing", COMMON_PRACTICE)
+USUAL_KIT_STRENGTH = Number(6, "% developer, where a kit prints none", ASSUMPTION)
 FILLER_DEPOSIT = Number(0.6, "share of full uptake, demi-permanent for 10 to 15 minutes", ASSUMPTION)
 DIRECT_DEPOSIT = Number(0.6, "share of a permanent colour's full uptake", ASSUMPTION)
 
@@ -33,21 +35,45 @@ def lift_bound(percent: float) -> float:
 
 @dataclass(frozen=True)
 class Leaflet:
-    """What the leaflet says, in whole minutes; a refresh of 0 minutes is one it does not allow."""
+    """What the leaflet says, in whole minutes; a refresh of 0 minutes is one it does not allow.
+
+    counted_from  from when its minutes count
+    total         the longest time from the first touch to the rinse, where it names one
+    mix           how long a mix may be used, where it says
+    first_time    its own order for hair that was never coloured
+    """
 
     new_growth: int
     white: int
     refresh: int
     shortest: int
     longest: int
+    counted_from: CountedFrom = "the end of application"
+    total: int | None = None
+    mix: int | None = None
+    first_time: FirstTimeOrder = "it does not say"
+
+    @property
+    def mix_life(self) -> int:
+        """Minutes that a mix may be used: the leaflet's, else the trade's."""
+        return int(MIX_LIFE) if self.mix is None else self.mix
 
 
 @dataclass(frozen=True)
 class Developer:
-    """Peroxide: its percent in the bottle, and its parts to one part of colour."""
+    """Peroxide: its percent in the bottle, and its parts to one part of colour.
+
+    `printed` is False for a kit that does not print its strength; the percent is a usual one then.
+    """
 
     percent: float
     ratio: float
+    printed: bool = True
+
+    @property
+    def at_most(self) -> float:
+        """The percent to hold against a limit: what is not printed may be as strong as the law allows."""
+        return self.percent if self.printed else float(THRESHOLDS["peroxide-limit"])
 
     @property
     def on_head(self) -> float:
@@ -57,10 +83,10 @@ class Developer:
 
 @dataclass(frozen=True)
 class Kit:
-    """A box: what one makes, ready to use, and the natural depths its chart starts from."""
+    """A box: what one makes, ready to use, and the natural depths its chart starts from, where it gives numbers."""
 
     pack_ml: float
-    chart: tuple[float, float]
+    chart: tuple[float, float] | None
 
 
 @dataclass(frozen=True)

@@ -27,6 +27,7 @@ VerdictWord = Literal[
     "clear",
     "caution",
     "change_product",
+    "look_up",
     "test_first",
     "treat_first",
     "see_colourist",

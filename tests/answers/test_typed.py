@@ -1,5 +1,6 @@
 """What a person types into a field, read at one known moment: Wednesday 2026-11-25, 10:00."""
 
+import re
 from datetime import UTC, date, datetime
 from typing import Any
 
@@ -54,6 +55,32 @@ def test_a_day(text: str, day: date) -> None:
 )
 def test_a_moment(text: str, moment: datetime) -> None:
     assert typed("allergy_test.applied_at", text) == moment
+
+
+@pytest.mark.parametrize(
+    "text", ["2026-11-23", "23.11.2026", "yesterday", "today", "2 days ago", "1 week ago"]
+)
+def test_a_moment_without_its_time_of_day_is_asked_for_it(text: str) -> None:
+    """Midnight, or the hour of typing, would let an allergy alert test pass hours early."""
+    with pytest.raises(BadAnswer, match="add the time of day"):
+        typed("allergy_test.applied_at", text)
+    assert typed("history.services.on", text)
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("20", "is it 20 vol (6 %) or 20 %?"),
+        ("10", "is it 10 vol (3 %) or 10 %?"),
+        ("12", "is it 12 vol (3.64 %) or 12 %?"),
+        ("30,0", "is it 30 vol (9 %) or 30 %?"),
+    ],
+)
+def test_a_bare_strength_that_may_be_volumes_is_asked_back(text: str, asked: str) -> None:
+    """20 vol are 6 % (trade); 20 % would be over the legal limit."""
+    with pytest.raises(BadAnswer, match=re.escape(asked)):
+        typed("product.developer_percent", text)
+    assert typed("product.developer_percent", "9") == 9
 
 
 @pytest.mark.parametrize(

@@ -16,7 +16,7 @@ from tests.baseline import NOW, baseline
 def test_a_doubt_is_named_as_the_doubt_it_is() -> None:
     for answer, doubted in (("yes", False), (NOT_SURE, True)):
         (finding,) = judge(baseline({"health.asthma": answer}), NOW).findings
-        assert reason_words(finding, Voice.HOME).startswith("Answered not sure") is doubted
+        assert reason_words(finding, Voice.HOME).startswith("Cannot be ruled out") is doubted
         assert finding.plain in reason_words(finding, Voice.HOME)
         assert finding.trade in reason_words(finding, Voice.STYLIST)
 

@@ -21,6 +21,7 @@ ZONES = ("front", "temples", "crown", "nape")
 SCENARIOS = (
     "retouch",
     "refresh",
+    "refresh",
     "virgin",
     "virgin lighter",
     "darker all over",
@@ -29,6 +30,7 @@ SCENARIOS = (
     "two",
 )
 
+COUNTED = ("the end of application", "the first touch", "it does not say")
 _BASE = as_data(load("ines").answers)
 
 
@@ -153,9 +155,18 @@ def _product(rng: random.Random, colour_class: str, natural: float, goal: float,
         "age_limit": 16,
         "test_hours": 48,
         "contains_ammonia": "no",
+        "pack": [],
+        "professional_only": "no",
+        "counted_from": rng.choice(["the end of application", "the end of application", *COUNTED]),
     }
+    if rng.random() < 0.2:
+        product["minutes_total"] = float(longest + rng.choice([10, 25, 40]))
+    if not direct and rng.random() < 0.3:
+        product["mix_minutes"] = rng.choice([15.0, 30.0, 60.0])
+    if rng.random() < 0.2:
+        product["first_time_order"] = rng.choice(["lengths first", "all at once", "it does not say"])
     if not direct:
-        strength = 3.0 if colour_class == "demi-permanent" else rng.choice([6.0, 6.0, 9.0])
+        strength = 3.0 if colour_class == "demi-permanent" else rng.choice([6.0, 6.0, 6.0, 9.0])
         product |= {
             "developer_percent": strength,
             "ratio": rng.choice([1.0, 1.5, 2.0]),

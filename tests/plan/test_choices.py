@@ -11,7 +11,6 @@ from consult.consultation import consult
 from consult.gates.verdict import Verdict
 from consult.plan.alternatives import alternatives
 from consult.plan.approach import change_of_lengths, choose_approach, colour_left, needs_filling
-from consult.plan.bowls import _deal, goes, write_recipes
 from consult.plan.case import Case
 from consult.plan.developer import Dilution, OutsideStrengths, alligate
 from consult.plan.shelf import ShelfChoice
@@ -173,53 +172,39 @@ class TestBowls:
     def minutes(self, name: str, **changes: Any) -> list[int]:
         return [mix.minute for mix in made(name, **changes).mixes]
 
-    def test_a_round_of_forty_minutes_is_mixed_twice(self) -> None:
-        """A bowl works for half an hour (common practice): at minute -40 and half way."""
-        assert self.minutes("ines") == [-40, -20]
-        assert self.minutes("agnes") == [-36, -18]
-        assert self.minutes("sunniva") == [-40]  # nothing works in the bowl
+    def test_a_round_longer_than_a_mix_is_good_is_mixed_twice(self) -> None:
+        """Half an hour, where the leaflet says nothing (common practice): at the start and half way."""
+        assert self.minutes("ines") == [-29]
+        assert self.minutes("agnes") == [-39, -20]
+        assert self.minutes("agnes", product__mix_minutes=39) == [-39]
+        assert self.minutes("sunniva") == [-29]  # nothing works in the bowl
 
     def test_each_bowl_has_its_own_minute(self) -> None:
-        assert self.minutes("jonas") == [-28, 0]
-        assert self.minutes("rosa") == [-71, -28]
-        assert self.minutes("agnes", hair__white_resists="yes") == [-51, -36, -18]
+        assert self.minutes("jonas") == [-29, 3]
+        assert self.minutes("agnes", hair__white_resists="yes") == [-54, -39, -20]
 
-    def test_a_bowl_that_is_only_combed_through_is_mixed_for_it(self) -> None:
-        plan = made("ines")
-        (recipe,) = write_recipes(plan.case, plan.applications)
-        only = replace(recipe, portions=recipe.portions[1:])
-        assert goes(only) == (30,)
+    def test_a_fresh_bowl_for_a_refresh_is_mixed_when_its_turn_comes(self) -> None:
+        by_tube = {
+            "product__kind": "tube and developer",
+            "product__tube_g": 60,
+            "allergy_test__covers_mix": "yes",
+        }
+        assert self.minutes("ines", **by_tube) == [-29, 30]
+        # A mix that is still good, or that does not work in the bowl, is used up first.
+        assert self.minutes("ines", product__mix_minutes=60, **by_tube) == [-29]
 
-    @pytest.mark.parametrize(
-        ("halves", "wanted", "dealt"),
-        [
-            (4, [100.0, 100.0], [2, 2]),
-            (4, [150.0, 50.0], [3, 1]),
-            (2, [500.0, 1.0], [1, 1]),
-            (3, [60.0, 60.0], [2, 1]),
-        ],
-    )
-    def test_packs_are_dealt_out_by_halves(self, halves: int, wanted: list[float], dealt: list[int]) -> None:
-        assert _deal(halves, wanted) == dealt
-
-    def test_half_a_pack_is_weighed_in_both_parts(self) -> None:
-        half = made("tomas")
-        assert [mix.packs for mix in half.mixes] == [0.5, 0.5]
-        assert [(mix.colour_g, mix.developer_g) for mix in half.mixes] == [(27.5, 27.5)] * 2
-        assert (
-            "half a pack, mixed as the leaflet says (55 g). Weigh both parts" in half.mixes[0].line.say.trade
-        )
+    def test_a_pack_is_mixed_whole(self) -> None:
         whole = made("ines").mixes[0]
         assert (whole.packs, whole.colour_g, whole.developer_g) == (1, 55, 55)
         assert "1 pack, mixed" in whole.line.say.trade
-        assert "Weigh both parts" not in whole.line.say.trade
+        assert "Buy 1 pack of" in said(made("ines").amounts)
 
     def test_several_packs_in_one_bowl(self) -> None:
-        plan = made("ines", client__helper="yes")
-        assert [mix.packs for mix in plan.mixes] == [2]
+        """194 g expected and two hands: two packs of 110 ml mixed at once."""
+        plan = made("wilma", client__helper="yes")
+        assert [(mix.packs, mix.rest.packs) for mix in plan.mixes] == [(2, 1)]
         assert "2 packs, mixed" in plan.mixes[0].line.say.trade
-        assert "Buy 2 packs of" in said(plan.amounts)
-        assert "Buy 1 pack of" in said(made("tomas").amounts)
+        assert "Buy 3 packs of" in said(plan.amounts)
 
     def test_a_kit_at_one_to_one_and_a_half(self) -> None:
         """110 g in all: 44 of colour and 66 of developer, 3.6 % on the head."""

@@ -9,6 +9,7 @@ from consult.consultation import Consultation, consult
 from consult.gates.rules import with_salon_rules
 from consult.plan.application import Act, Application, Bowl, Ending, Target, Touch
 from consult.plan.lines import line
+from consult.plan.rounds import in_sections
 from consult.plan.settings import Settings
 from consult.plan.steps import plan_steps
 from consult.plan.types import Made
@@ -118,5 +119,6 @@ def test_something_beside_the_colour_is_told_by_its_act(act: Act, opening: str) 
         Ending.BLOT,
         line("This wets the ends.", "Wet hair takes less."),
     )
-    steps = plan_steps(plan.case, (beside, *plan.applications), plan.mixes)
+    working = in_sections(plan.case, Settings())
+    steps = plan_steps(plan.case, (beside, *plan.applications), plan.mixes, working, {})
     assert any(step.say.trade.startswith(opening) for step in steps)

@@ -178,7 +178,9 @@ class TestClock:
         assert checks(30, 35, 2) == (32, 34, 35)
         assert checks(0, 4) == (4,)
 
-    def test_white_sets_the_time_only_where_it_is_covered(self) -> None:
+    def test_white_sets_the_time_only_where_it_is_covered_and_a_strand_that_was_right_sets_it_always(
+        self,
+    ) -> None:
         """Agnes' leaflet: 35 minutes for new growth, 40 for white, 30 to 45 at all."""
         case = made("agnes").case
         assert full_minutes(case, case.product) == 40
@@ -187,7 +189,8 @@ class TestClock:
         for strand, minutes in ((None, 35), (32, 32), (10, 30), (60, 45)):
             tested = replace(blended, tests=replace(case.tests, strand_minutes=strand))
             assert full_minutes(tested, case.product) == minutes
-            assert full_minutes(replace(case, tests=tested.tests), case.product) == 40
+            with_strand = 40 if strand is None else minutes
+            assert full_minutes(replace(case, tests=tested.tests), case.product) == with_strand
 
 
 class TestTimeLine:
@@ -210,15 +213,16 @@ class TestTimeLine:
         direct = replace(only, bowl=replace(only.bowl, product=product))
         assert "one bowl" not in said(timeline_lines((direct,)))
 
-    def test_the_first_section_is_ahead_of_the_last_by_the_rounds_other_sections(self) -> None:
-        assert "about 40 minutes; the first section is on 30 minutes longer" in said(made("ines").timeline)
-        assert "about 30 minutes; the first section is on 15 minutes longer" in said(
-            timeline_lines((self.painted(30),))
+    def test_the_first_and_the_last_hairs_minutes_are_told(self) -> None:
+        assert "The first hair has it on 64 minutes in the end, the last 35" in said(made("ines").timeline)
+        text = said(timeline_lines((self.painted(30),)))
+        assert (
+            "about 30 minutes (21 to 39). The first hair has it on 60 minutes in the end, the last 30" in text
         )
 
     def test_the_longest_round_of_painting_counts(self) -> None:
         first, second = made("ines").applications
-        assert working_minutes((first, second)) == 40
+        assert working_minutes((first, second)) == 29
         assert working_minutes((second,)) == 0
 
     def test_bars_by_hand(self) -> None:

@@ -7,6 +7,7 @@ import pytest
 
 from consult.plan.application import Application
 from consult.plan.bowls import goes, write_recipes
+from consult.plan.rounds import in_sections
 from consult.plan.settings import Settings
 from consult.plan.timeline import bars, working_minutes
 from consult.plan.writing import new_growth
@@ -51,23 +52,25 @@ def test_between_the_named_minutes_contact_grows_by_one_a_minute() -> None:
 def test_a_home_user_alone_is_slower_than_a_trained_hand() -> None:
     salon = made("ines", client__applied_by="a licensed colourist").applications
     assert working_minutes(salon) < working_minutes(made("ines").applications)
-    assert bowls("ines", client__applied_by="a licensed colourist") == 1
-    assert bowls("ines") == 2
 
 
-def test_two_people_need_half_the_minutes() -> None:
-    alone, two = roots("ines"), roots("ines", client__helper="yes")
-    assert two.on_by - two.start == (alone.on_by - alone.start) / 2
+def test_the_range_of_a_pace_is_told() -> None:
+    """A third either way (assumption)."""
+    assert "takes about 29 minutes (20 to 38)" in said(made("ines").timeline)
 
 
-def test_too_long_a_round_asks_for_help_a_second_bowl_or_fewer_partings() -> None:
-    text = said(made("ines").timeline)
-    for word in ("2 bowls", "help", "thicker partings"):
-        assert word in text
+def test_a_bowl_is_mixed_anew_when_the_mix_would_outlast_itself() -> None:
+    """30 minutes where the leaflet says nothing (common practice), else what it says."""
+    assert bowls("ines") == 1
+    assert bowls("ines", product__mix_minutes=15) == 2
+    assert bowls("agnes") == 2
+    assert bowls("agnes", product__mix_minutes=60) == 1
+    assert "mix 2 bowls one after the other" in said(made("agnes").timeline)
 
 
 def test_five_sections_as_a_setting() -> None:
-    (application,) = new_growth(made("ines").case, Settings(sections=5))
+    case = made("ines").case
+    (application,) = new_growth(case, in_sections(case, Settings(sections=5)))
     assert len({touch.section for touch in application.touches}) == 5
 
 
@@ -93,7 +96,12 @@ class TestLengthsFirst:
     def test_without_room_it_is_done_by_the_leaflets_own_order(self) -> None:
         plan = made("jonas", product__minutes_max=40)
         assert len(plan.applications) == 1
-        assert "no room for two stages" in said(plan.steps)
+        assert "All in one go" in said(plan.steps)
+        assert any("no stretch may stay on longer" in step.because.trade for step in plan.steps)
+
+    def test_a_leaflet_that_has_it_done_at_once_is_followed(self) -> None:
+        plan = made("jonas", product__first_time_order="all at once")
+        assert len(plan.applications) == 1
 
 
 def test_the_bar_shows_put_on_waiting_and_the_leaflets_clock() -> None:

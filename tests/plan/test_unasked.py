@@ -13,7 +13,11 @@ from tests.demo import NOW, judged, load
 
 PLANNED = ["tomas", "agnes", "jonas"]
 # Little upkeep is a remark only where less than a third of the hair is white; these two have more.
-HARMLESS = {("tomas", "goal.upkeep"), ("agnes", "goal.upkeep")}
+# In a salon a product for professionals is no matter.
+HARMLESS = {
+    ("tomas", "goal.upkeep"), ("agnes", "goal.upkeep"),
+    ("agnes", "product.professional_only"), ("jonas", "product.professional_only"),
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("name", PLANNED)

@@ -66,7 +66,31 @@ def test_a_powder_lightener_is_no_product_of_a_plan() -> None:
 def test_a_kit_needs_every_one_of_its_answers(lacking: str) -> None:
     assert missing(answered()) == ()
     assert lacking in missing(answered(**{lacking: None}))
-    assert lacking in missing(answered(**{lacking: "not sure"}))
+    assert (lacking in missing(answered(**{lacking: "not sure"}))) is (lacking not in NOT_PRINTED)
+
+
+# Many kits do not print their developer's strength, nor numbers on their chart (common practice).
+NOT_PRINTED = ("developer_percent", "chart_from", "chart_to")
+
+
+def test_what_a_kit_does_not_print_is_unknown_and_may_be_as_strong_as_the_law_allows() -> None:
+    kit = read_product(answered(developer_percent="not sure", chart_from="not sure"))
+    assert isinstance(kit, Permanent)
+    assert isinstance(kit.package, Kit)
+    assert kit.package.chart is None
+    assert (kit.developer.printed, kit.developer.at_most) == (False, 12)
+    assert "developer_percent" in missing(tube("permanent", developer_percent="not sure"))
+
+
+@pytest.mark.parametrize(
+    ("answer", "read"),
+    [("not sure", "the first touch"), (None, "it does not say"), ("the end of application",) * 2],
+)
+def test_how_a_leaflet_counts(answer: str | None, read: str) -> None:
+    """Not sure is the stricter way; who was never asked, in an older record, gets the trade's habit."""
+    product = read_product(answered(counted_from=answer))
+    assert product
+    assert product.leaflet.counted_from == read
 
 
 def test_a_tube_needs_no_chart_and_a_kit_no_tube() -> None:

@@ -150,7 +150,8 @@ async def test_none_and_not_sure_stand_alone_and_a_tick_takes_them_away() -> Non
         ("hair.length_cm", "1", "this is less than 'new growth'"),
         ("hair.new_growth_cm", "50", "Length: this is less than 'new growth'"),
         ("product.minutes_refresh", "36", "Longest: this is less than 'refresh'"),
-        ("allergy_test.applied_at", "2099-01-01", "lies after 2026-11-25 10:00"),
+        ("allergy_test.applied_at", "2099-01-01 9:00", "lies after 2026-11-25 10:00"),
+        ("allergy_test.applied_at", "2 days ago", "add the time of day"),
         ("allergy_test.applied_at", "1 hour ago", "First look at: this is before"),
     ],
 )
