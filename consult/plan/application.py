@@ -12,7 +12,7 @@ from enum import Enum
 
 from consult.colour.values import Shade
 from consult.gates.limits import Limits
-from consult.head.bands import Band, Head
+from consult.head.bands import Area, Band, Head
 from consult.plan.lines import Line
 from consult.products.kinds import Auxiliary, Product
 from consult.trade import Stretch, Zone
@@ -144,6 +144,18 @@ Applications = tuple[Application, ...]
 def reaching(applications: Applications, band: Band, zones: tuple[Zone, ...]) -> Applications:
     """Those that reach a band of these zones, in order."""
     return tuple(a for a in applications if a.target.holds(band, zones))
+
+
+def areas_under(head: Head, applications: Applications) -> tuple[Area, ...]:
+    """The areas of a head, apart where their zones do not get the same: one half may follow the other."""
+    found = []
+    for area in head.areas:
+        by_what: dict[tuple[bool, ...], tuple[Zone, ...]] = {}
+        for zone in area.zones:
+            gets = tuple(zone in a.target.zones for a in applications)
+            by_what[gets] = (*by_what.get(gets, ()), zone)
+        found += [replace(area, zones=zones) for zones in by_what.values()]
+    return tuple(found)
 
 
 def on_this_head(head: Head, applications: Applications) -> Applications:

@@ -12,7 +12,7 @@ from consult.colour.neutralise import neutralise, objections
 from consult.colour.prediction import line_between, predict_all
 from consult.colour.values import HairState, OldColour, Prediction, Treatment
 from consult.head.bands import Area, Band
-from consult.plan.application import Application, Applications, reaching
+from consult.plan.application import Application, Applications, areas_under, reaching
 from consult.plan.case import Case
 from consult.plan.clock import full_minutes
 from consult.plan.lines import Line, line
@@ -76,7 +76,7 @@ def forecast(case: Case, applications: Applications, *, only_if: bool) -> Foreca
     """Predict every band under a list of applications, all in one pass."""
     ways = [
         (area, band, _way(case, applications, area, band))
-        for area in case.head.areas
+        for area in areas_under(case.head, applications)
         for band in area.strand.bands
     ]
     cases = [(state_of(band), treatment) for _, band, way in ways for _, treatment in way]

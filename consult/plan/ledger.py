@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from consult.head.bands import Band, Head
-from consult.plan.application import Applications, Which, reaching
+from consult.plan.application import Applications, Which, areas_under, reaching
 from consult.plan.lines import Line, line
 from consult.sources import ASSUMPTION, Number
 from consult.trade import Stretch, Zone
@@ -31,7 +31,7 @@ def keep_ledger(head: Head, applications: Applications) -> tuple[Account, ...]:
     What only white hairs get, such as developer that opens them, counts for the band all the same.
     """
     found: dict[tuple[object, ...], tuple[tuple[Zone, ...], Account]] = {}
-    for area in head.areas:
+    for area in areas_under(head, applications):
         for band in area.strand.bands:
             account = _account(band, area.zones, applications)
             key = (band.start_cm, account.passes_after, account.peroxide_minutes_after)

@@ -135,11 +135,15 @@ def _application(application: Application, numbers: dict[Bowl, int]) -> file.App
         stretches=[_STRETCHES[stretch] for stretch in target.stretches],
         zones=_zones(target.zones),
         hairs=_HAIRS[target.which],
-        touches=[file.TouchEntry(section=t.section, start=t.start, end=t.end) for t in application.touches],
+        touches=[
+            file.TouchEntry(section=t.section, start=t.start, end=t.end, off=application.off(t))
+            for t in application.touches
+        ],
         until=application.until,
         minutes=application.minutes,
         ending=_ENDINGS[application.ending],
         water=application.water,
+        emulsified=application.emulsified,
         reason=_line(application.reason),
     )
 
@@ -154,6 +158,8 @@ def _mix(mix: Mix, numbers: dict[Bowl, int]) -> file.MixEntry:
         packs=mix.packs,
         colours=[file.PartEntry(name=part.name, grams=_number(part.grams)) for part in mix.colours],
         developer_g=_number(mix.developer_g),
+        rest_packs=mix.rest.packs,
+        rest_g=_number(mix.rest.grams),
         peroxide_on_head=_number(mix.bowl.product.peroxide_on_head),
         line=_line(mix.line),
     )

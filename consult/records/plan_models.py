@@ -51,11 +51,12 @@ class HeadEntry(FileModel):
 
 
 class TouchEntry(FileModel):
-    """One section, from minute to minute."""
+    """One section, from minute to minute, and the minute it is taken off there."""
 
     section: str
     start: int
     end: int
+    off: int
 
 
 class ApplicationEntry(FileModel):
@@ -72,6 +73,7 @@ class ApplicationEntry(FileModel):
     minutes: int
     ending: EndingWord
     water: bool
+    emulsified: bool
     reason: LineEntry
 
 
@@ -81,16 +83,18 @@ class PartEntry(FileModel):
 
 
 class MixEntry(FileModel):
-    """One bowl as it was weighed."""
+    """One bowl as it was weighed, and what is mixed after it only when it is needed."""
 
     bowl: int
     what_for: str
     go: int
     of: int
     minute: int
-    packs: float
+    packs: int
     colours: list[PartEntry]
     developer_g: float
+    rest_packs: int
+    rest_g: float
     peroxide_on_head: float
     line: LineEntry
 

@@ -5,7 +5,7 @@ A scenario draws what decides the approach; the rest of the head varies freely. 
 """
 
 import random
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from hypothesis import strategies as st
@@ -96,8 +96,61 @@ def _draw(rng: random.Random) -> Answers:
         data["goal"]["lengths_product"] = "yes"
         data["client"] |= {"applied_by": "a licensed colourist", "helper": "yes"}
         data["product"] |= {"minutes_max": 90.0}
-        data["lengths_product"] = _product(rng, "demi-permanent", natural, goal, tone) | {"depth": goal}
+        data["lengths_product"] = _product(rng, "demi-permanent", natural, goal, tone) | {
+            "depth": goal,
+            "name": "Amberley soft",
+        }
+    if rng.random() < 0.35:
+        _cautions(rng, data)
     return from_data(data)
+
+
+CAUTIONS: tuple[dict[str, Any], ...] = (
+    {"health.pregnancy": "pregnant", "health.pregnancy_week": 20},
+    {"health.pregnancy": "breastfeeding"},
+    {"health.treatments": ["chemotherapy in the past"], "health.chemotherapy_ended": date(2020, 3, 1)},
+    {"health.allergies": ["latex"]},
+    {"health.allergies": ["persulfate (bleach powder)"]},
+    {"health.allergies": ["fragrance or preservative"]},
+    {"health.asthma": "yes"},
+    {"health.skin_conditions": ["psoriasis"], "health.skin_active": "no"},
+    {"health.skin_conditions": ["alopecia"]},
+    {"health.skin_conditions": ["hand eczema"]},
+    {"health.medicines": ["medicine that makes skin sensitive to light"]},
+    {"health.medicines": ["hair shedding from a medicine or illness"]},
+    {"health.black_henna": "yes, no reaction", "health.black_henna_on": date(2015, 7, 1)},
+    {"health.works_with_colour": "yes"},
+    {
+        "health.medicines": ["medicine that makes skin sensitive"],
+        "health.doctor_allows": ["a medicine that makes skin sensitive"],
+        "health.doctor_allows_by": "Dr Vale",
+        "health.doctor_allows_on": date(2026, 11, 2),
+    },
+    {"scalp.washed": "yes"},
+    {"hair.hard_water": "yes"},
+    {"hair.attached": "yes"},
+    {"history.needs_correction": "yes"},
+    {"product.contains_ammonia": "yes"},
+    {"product.age_limit": "not sure"},
+    {"product.counted_from": "not sure"},
+    {"goal.upkeep": "as little as possible"},
+    {"goal.areas": ["scalp hair", "beard"]},
+    {"allergy_test.site": "elsewhere"},
+)
+"""Answers that make a caution fire, each with what it needs beside it (invented)."""
+
+
+def _cautions(rng: random.Random, data: dict[str, Any]) -> None:
+    """One to three cautions, and now and then a colouring of three weeks ago."""
+    for changes in rng.sample(CAUTIONS, rng.randint(1, 3)):
+        for path, value in changes.items():
+            section, name = path.split(".")
+            data[section][name] = value
+    services = data["history"]["services"]
+    if services and services[-1]["kind"] == "permanent colour" and rng.random() < 0.2:
+        services[-1] = services[-1] | {"on": NOW.date() - timedelta(days=22)}
+    if data["product"]["kind"] == "retail kit" and rng.random() < 0.2:
+        data["product"] |= {"developer_percent": "not sure"} if "developer_percent" in data["product"] else {}
 
 
 def _lengths(scenario: str, natural: float, goal: float, rng: random.Random) -> float:
