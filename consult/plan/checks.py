@@ -179,7 +179,8 @@ def _would_fit(case: Case, leaflet: Leaflet, on_for: int) -> str:
         room = min(room, leaflet.total - leaflet.shortest)
     if room <= 0:
         return "No hand is quick enough for this leaflet; a product that leaves more room would fit."
-    if case.work.hands == 1 and on_for / 2 <= room:
+    # Two people take half the time, and half of that again for one half of the head after the other.
+    if case.work.hands == 1 and on_for / 4 <= room:
         return (
             f"It would fit if putting on took {room} minutes at most: with a second pair of hands it would."
         )

@@ -24,6 +24,7 @@ SCENARIOS = (
     "refresh",
     "virgin",
     "virgin lighter",
+    "virgin lighter",
     "darker all over",
     "filling",
     "long lighter",

@@ -132,7 +132,7 @@ def test_every_bowl_is_mixed_bought_used_and_told(answers: Answers) -> None:
         assert purchase.mix_g >= purchase.expected_g - 1
         assert sum(mix.grams for mix in mine) >= purchase.expected_g - 1
     text = " ".join(step.say.trade for step in plan.steps)
-    asked = text.count("Mix ") + text.count("Pour out") + text.count("Fill the colour")
+    asked = text.count("Mix ") + text.count("Pour out") + text.count("into a bowl")
     assert asked == len(set(used))
 
 
