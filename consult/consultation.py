@@ -95,12 +95,22 @@ class Consultation:
 def consult(
     answers: Answers, now: datetime, salon: SalonConfig | None = None, shelf: Shelf | None = None
 ) -> Consultation:
-    """Run the flow: head, gates, plan. `now` is an aware moment; nothing here reads a clock."""
+    """Run the flow: head, gates, plan, forecast. `now` is an aware moment; nothing here reads a clock."""
     salon = salon or default_config()
     head = build_head(answers, now.date())
     judged = judge_head(answers, head, now, salon.rules)
     plan = make_plan(answers, judged, head, now, salon.settings)
-    return Consultation(answers, now, judged, head, plan, salon, shelf)
+    return _checked(Consultation(answers, now, judged, head, plan, salon, shelf))
+
+
+def _checked(found: Consultation) -> Consultation:
+    """With the plan held, where it is made and its forecast tells of another colour."""
+    if not isinstance(found.plan, Made) or found.forecast is None:
+        return found
+    from consult.plan.foreseen import held_by_forecast
+
+    held = held_by_forecast(found.plan, found.forecast)
+    return replace(found, plan=held) if held else found
 
 
 def _foreseen(told: Line) -> Finding:

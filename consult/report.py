@@ -416,13 +416,22 @@ def _strand_rows(head: Head | None, voice: Voice) -> tuple[Row, ...]:
     return (lines, *bands)
 
 
+def _white_words(head: Head) -> str:
+    """How much of the hair is white, as a colourist says it."""
+    most = max(head.white, key=lambda zone: head.white[zone])
+    least = min(head.white.values())
+    if least == head.white_most:
+        return f"{percent(least)} white"
+    return f"up to {percent(head.white_most)} white at the {most.value}"
+
+
 def _band_row(band: Band, head: Head, voice: Voice) -> Row:
     what = f"depth {depth_name(band.depth)}"
     if band.colour:
         seen = "as seen" if band.colour.seen else "by its history"
         what += f" {band.colour.tone}, coloured ({seen})"
     else:
-        what += ", natural"
+        what += ", natural" + (f", {_white_words(head)}" if head.white_most else "")
     lightened = ", lightened" if band.lightened else ""
     times = f"coloured {times_words(band.passes)} with developer"
     counted = (

@@ -80,7 +80,7 @@ def _held(
         handling.applications,
         _made(case, approach, handling, now, settings, reasons) if passing else None,
         plan_notes(case),
-        alternatives(case, reachable=reachable),
+        alternatives(case, settings, reachable=reachable),
     )
 
 
@@ -112,5 +112,5 @@ def _made(
         aftercare=plan_aftercare(case, applications),
         visit=plan_visit(case, now.date()),
         notes=plan_notes(case),
-        alternatives=alternatives(case, reachable=True),
+        alternatives=alternatives(case, settings, reachable=True),
     )

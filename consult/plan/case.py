@@ -17,7 +17,7 @@ from consult.head.build import WASHES_A_WEEK
 from consult.products.kinds import Product
 from consult.products.reading import missing as missing_of_product
 from consult.products.reading import read_product
-from consult.trade import AT_HOME, Density, Thickness, Tone
+from consult.trade import AT_HOME, THRESHOLDS, Density, Thickness, Tone
 
 WhiteWish = Literal["cover", "blend", "leave", "there is none"]
 Extent = Literal["new growth only", "whatever is needed", "all over"]
@@ -129,6 +129,13 @@ class Case:
     def lift(self) -> float:
         """Levels from the natural depth up to the wish; negative when it is darker."""
         return self.wish.depth - self.head.natural_depth
+
+    @property
+    def nature_is_the_goal(self) -> bool:
+        """What grows is at the goal already: its depth, a neutral tone, and no white that is to change."""
+        white = self.head.white_most > 0 and self.wish.white in ("cover", "blend")
+        same = abs(self.lift) < THRESHOLDS["same-depth"]
+        return same and not white and self.wish.tone == "neutral"
 
     @property
     def darker_by(self) -> float:

@@ -16,7 +16,7 @@ from consult.plan.contact import MOST_APART, contact_of, misses_by
 from consult.plan.demands import DEMANDS
 from consult.plan.objections import CP, Check, Checks, Objection
 from consult.plan.phrasing import other_tone, percent
-from consult.plan.targets import name_of
+from consult.plan.targets import in_a_sentence, name_of
 from consult.plan.timeline import working_minutes
 from consult.products.kinds import (
     Auxiliary,
@@ -44,14 +44,15 @@ def all_checks() -> tuple[Check, ...]:
     return (*_CHECKS, *DEMANDS)
 
 
+def objections(case: Case, applications: Applications) -> tuple[tuple[Check, Objection], ...]:
+    """Every check that fires, with what it says."""
+    found = ((check, check.objects(case, applications)) for check in all_checks())
+    return tuple((check, objection) for check, objection in found if objection)
+
+
 def check_plan(case: Case, applications: Applications, now: datetime) -> tuple[Finding, ...]:
     """Every check that fires, as a finding."""
-    found = []
-    for check in all_checks():
-        objection = check.objects(case, applications)
-        if objection:
-            found.append(_finding(check, objection, now))
-    return tuple(found)
+    return tuple(_finding(check, objection, now) for check, objection in objections(case, applications))
 
 
 def _finding(check: Check, objection: Objection, now: datetime) -> Finding:
@@ -115,9 +116,22 @@ def _nothing_to_colour(case: Case, applications: Applications) -> Objection | No
     if any(not isinstance(a.bowl.product, Auxiliary | Filler) for a in applications):
         return None
     return Objection(
-        "Nothing is left to colour: what is wished for lies where no colour may go, or is not there.",
+        "Nothing is left to colour: what is wished for lies where no colour may go, is not there, or is the goal "
+        "already.",
         "Look at the findings that keep colour off, and at the extent that is wished for.",
         ("goal.extent", "hair.new_growth_cm"),
+    )
+
+
+@_CHECKS.check("already-the-goal", Verdict.CHANGE_PRODUCT)
+def _already_the_goal(case: Case, applications: Applications) -> Objection | None:
+    if case.head.coloured or case.head.lightened or not case.nature_is_the_goal:
+        return None
+    return Objection(
+        f"The hair is the goal already: natural depth {case.head.natural_depth:g}, a neutral tone wanted, and no white "
+        "that is to change.",
+        "Leave it as it is, or wish for another depth or tone.",
+        ("goal.depth", "goal.tone", "hair.natural_depth"),
     )
 
 
@@ -146,8 +160,8 @@ def _minutes_do_not_fit(case: Case, applications: Applications) -> Objection | N
     leaflet, on_for = product.leaflet, worst.on_by - worst.start
     longest = contact_of(worst).longest
     return Objection(
-        f"The minutes do not fit: putting on {name_of(worst.target)} takes about {on_for} minutes, so the first hair "
-        f"would have it on {longest}; {_allowed(product)}.",
+        f"The minutes do not fit: colouring {in_a_sentence(name_of(worst.target))} takes about {on_for} minutes, so "
+        f"the first hair would have it on {longest}; {_allowed(product)}.",
         f"{_would_fit(case, leaflet, on_for)} Or have half of the head done on another day, with an allergy alert test "
         "of its own; or choose a product that leaves more room.",
         ("product.minutes_max", "product.minutes_min", "client.helper")
@@ -232,8 +246,8 @@ def _shade_misses_depth(case: Case, applications: Applications) -> Objection | N
     if case.tests.strand_as_wanted or abs(reached - case.wish.depth) <= SAME_DEPTH:
         return None
     return Objection(
-        f"This shade is expected to reach depth {reached:g}, not the wanted {case.wish.depth:g}: depth "
-        f"{case.product.shade.depth:g} on natural depth {case.head.natural_depth:g}.",
+        f"Depth {case.product.shade.depth:g} on natural depth {case.head.natural_depth:g} does not give the wanted "
+        f"{case.wish.depth:g}.",
         "More than half a level away is another colour. Choose another shade, or another goal.",
         ("goal.depth", "product.depth", "hair.natural_depth"),
     )

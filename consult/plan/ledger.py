@@ -93,7 +93,7 @@ def _where(account: Account) -> str:
 def _warning(account: Account) -> str:
     if account.passes_after < CLEAR_DAMAGE_FROM or account.passes_after == account.passes:
         return ""
-    return " From the third pass damage becomes clear: keep colour off it when it can be helped."
+    return " From the third pass on damage becomes clear: leave this stretch out next time."
 
 
 def _es(count: int) -> str:

@@ -41,10 +41,13 @@ def _bright_on_white(case: Case) -> Line | None:
 
 
 def _two_kinds_of_hair(case: Case) -> Line | None:
-    """White hairs take the shade itself, pigmented ones land between; told when the two will differ."""
+    """White hairs take the shade itself, pigmented ones land between; told when the two will differ.
+
+    Without numbers: what is foreseen of either stands in one place only, the forecast.
+    """
     depth, natural = case.product.shade.depth, case.head.natural_depth
     pigmented = (natural + depth) / 2 if depth > natural else depth
-    if not case.covers_white or abs(pigmented - depth) < SAME_DEPTH:
+    if not case.covers_white or case.head.all_white or abs(pigmented - depth) < SAME_DEPTH:
         return None
     more = (
         " More than two levels from the natural depth shows as two colours: stay within two, or let a colourist "
@@ -53,7 +56,7 @@ def _two_kinds_of_hair(case: Case) -> Line | None:
         else ""
     )
     return line(
-        f"White hairs come out about depth {depth:g}, the others about {pigmented:g}.{more}",
+        f"White hairs will come out lighter than the others: this shade is lighter than the hair.{more}",
         "White hair has no pigment to lift and takes the shade's own depth; even cover is easiest at the depth of the "
         "hair that is not white.",
     )

@@ -11,7 +11,7 @@ from consult.plan.clock import checks, full_minutes
 from consult.plan.contact import contact_of
 from consult.plan.rounds import Working
 from consult.plan.sections import partings_words
-from consult.plan.targets import name_of, where_of
+from consult.plan.targets import in_a_sentence, name_of, where_of
 from consult.products.kinds import Auxiliary, Direct, Filler, Product
 from consult.sources import COMMON_PRACTICE
 from consult.trade import Phrase, Stretch, both
@@ -142,7 +142,11 @@ def _mix(case: Case, mix: Mix) -> Step:
         first = "the first bowl of " if mix.of > 1 else ""
         further = ", each further one when the one before is used up" if mix.of > 1 else ""
         weighed = "" if mix.packs else ", by weight"
-        purpose = "" if isinstance(product, Filler) else f" for the {mix.what_for.partition(' (bowl')[0]}"
+        purpose = (
+            ""
+            if isinstance(product, Filler)
+            else f" for {in_a_sentence(mix.what_for.partition(' (bowl')[0])}"
+        )
         say = f"Mix {first}{what}{purpose} now{further}; not in metal{weighed}."
         because = (
             "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away."

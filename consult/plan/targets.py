@@ -49,6 +49,11 @@ def _zones(target: Target, before: str) -> str:
     return before + ", ".join(zone.value for zone in target.zones)
 
 
+def in_a_sentence(name: str) -> str:
+    """A target's name within a sentence: "the new growth", "the whole head"."""
+    return "the whole head" + name.removeprefix("all over") if name.startswith("all over") else f"the {name}"
+
+
 def where_of(target: Target, from_cm: float, to_cm: float) -> Phrase:
     """Where the brush goes, with its centimetres."""
     name = name_of(target)

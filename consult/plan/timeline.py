@@ -7,7 +7,7 @@ from consult.plan.application import Act, Application, Applications, Touch
 from consult.plan.contact import clock_starts, contact_of
 from consult.plan.lines import Line, line
 from consult.plan.rounds import PACE_RANGE
-from consult.plan.targets import name_of
+from consult.plan.targets import in_a_sentence, name_of
 from consult.products.kinds import Auxiliary, Filler, Leaflet, Product
 from consult.sources import ASSUMPTION, COMMON_PRACTICE
 
@@ -68,7 +68,7 @@ def _round_line(application: Application) -> Line:
     least, most = (max(1, round(on_for * (1 + sign * PACE_RANGE))) for sign in (-1, 1))
     minutes = "minute" if on_for == 1 else "minutes"
     return line(
-        f"Putting on {_what(application)} takes about {on_for} {minutes} ({least} to {most}). The first hair has it on "
+        f"{_doing(application)} takes about {on_for} {minutes} ({least} to {most}). The first hair has it on "
         f"{contact.longest} minutes in the end, the last {contact.shortest}.",
         f"{_READINGS[product.leaflet.counted_from].format(longest=product.leaflet.longest)}{_total(product)}"
         f"{_slack(application, product.leaflet)}",
@@ -84,8 +84,9 @@ _READINGS = {
 }
 
 
-def _what(application: Application) -> str:
-    return "the filler" if isinstance(application.bowl.product, Filler) else name_of(application.target)
+def _doing(application: Application) -> str:
+    filler = isinstance(application.bowl.product, Filler)
+    return "Putting on the filler" if filler else f"Colouring {in_a_sentence(name_of(application.target))}"
 
 
 def _total(product: Product | Filler) -> str:
@@ -111,6 +112,6 @@ def _fresh_bowls(application: Application) -> Line | None:
     if application.act is not Act.PAINT or on_for <= life:
         return None
     return line(
-        f"That is long for one bowl: mix {math.ceil(on_for / life)} bowls one after the other.",
+        f"{_doing(application)} is long for one bowl: mix {math.ceil(on_for / life)} bowls one after the other.",
         f"A mix is used for {life} minutes at most: after that it has worked before it is on the hair.",
     )

@@ -127,31 +127,39 @@ def _in_two_goes(case: Case, working: Working) -> Applications | None:
 
 
 def refresh(case: Case, working: Working) -> Applications:
-    """New growth, then the lengths for the last minutes.
+    """New growth, then the lengths for the last minutes; the lengths alone where what grows is the goal already.
 
     A kit has no second bowl for that: what lies on the new growth is emulsified and drawn through. By weight a
     little is mixed fresh, unless the first mix is still good.
     """
+    if case.nature_is_the_goal:
+        return (_drawn_through(case, working, colour_bowl(case, case.product, 1), 0, ""),)
     roots = _first(case, working, SCALP)
     on_for = roots.on_by - roots.start
     joins = refresh_joins(case, case.product, on_for)
-    until = joins + case.product.leaflet.refresh
-    roots = replace(roots, until=until)
+    roots = replace(roots, until=joins + case.product.leaflet.refresh)
     leaflet = case.product.leaflet
     still_good = joins - roots.start <= leaflet.mix_life or not case.product.works_in_the_bowl
     emulsified = case.product.is_kit or still_good
-    porous = " The lengths are porous and take colour fast." if case.head.porous_lengths else ""
     early = (
         f" The leaflet leaves no more room: the lengths join at minute {joins}."
         if joins < minutes_after(case, case.product, on_for)
         else ""
     )
-    through = Application(
-        roots.bowl if emulsified else colour_bowl(case, case.product, 2),
+    bowl = roots.bowl if emulsified else colour_bowl(case, case.product, 2)
+    through = replace(_drawn_through(case, working, bowl, joins, early), emulsified=emulsified)
+    return _softened(case, working, (roots, through))
+
+
+def _drawn_through(case: Case, working: Working, bowl: Bowl, joins: int, early: str) -> Application:
+    """The lengths for the leaflet's minutes of a refresh, thinned."""
+    porous = " The lengths are porous and take colour fast." if case.head.porous_lengths else ""
+    return Application(
+        bowl,
         Target(BEYOND, working.zones),
         Act.COMB_THROUGH,
         (Touch("lengths and ends", joins, joins),),
-        until,
+        joins + case.product.leaflet.refresh,
         Ending.RINSE,
         line(
             "Drawn through for a short while.",
@@ -159,9 +167,7 @@ def refresh(case: Case, working: Working) -> Applications:
             f"them.{porous}{early}",
         ),
         water=True,
-        emulsified=emulsified,
     )
-    return _softened(case, working, (roots, through))
 
 
 def all_over(case: Case, working: Working) -> Applications:
@@ -241,6 +247,9 @@ def two_products(case: Case, working: Working) -> Applications:
 
     The second is put on so late that its own minutes end when those of the first do.
     """
+    own = Bowl(2, case.lengths_product, ((case.lengths_product.shade, 1.0),))
+    if case.nature_is_the_goal:
+        return _softened(case, working, (_first(case, working, BEYOND, own),))
     roots = _first(case, working, SCALP)
     on_for = working.minutes(case, BEYOND)
     needed = minutes_after(case, case.lengths_product, on_for)
@@ -248,7 +257,7 @@ def two_products(case: Case, working: Working) -> Applications:
     through = _round(
         case,
         working,
-        Bowl(2, case.lengths_product, ((case.lengths_product.shade, 1.0),)),
+        own,
         BEYOND,
         start=until - needed - on_for,
         until=until,
@@ -263,12 +272,15 @@ def two_products(case: Case, working: Working) -> Applications:
 # --- what they share ------------------------------------------------------------------------------
 
 
-def _first(case: Case, working: Working, stretches: tuple[Stretch, ...]) -> Application:
+def _first(
+    case: Case, working: Working, stretches: tuple[Stretch, ...], bowl: Bowl | None = None
+) -> Application:
     """The first round of colour; it ends at minute 0, and is rinsed when its leaflet's minutes are over."""
-    bowl = colour_bowl(case, case.product, 1)
+    bowl = bowl or colour_bowl(case, case.product, 1)
+    assert not isinstance(bowl.product, Auxiliary)
     found = _round(case, working, bowl, stretches, start=0, until=0, reason=start_place(case, working))
     on_for = found.on_by
-    return replace(found.later(-on_for), until=minutes_after(case, case.product, on_for))
+    return replace(found.later(-on_for), until=minutes_after(case, bowl.product, on_for))
 
 
 def _round(
@@ -281,8 +293,13 @@ def _round(
     until: int,
     reason: Line,
 ) -> Application:
-    """One round over all sections from minute `start`, rinsed at minute `until`."""
+    """One round over all sections from minute `start`, rinsed at minute `until`.
+
+    Not on what findings leave, nor on new growth that is the goal already.
+    """
     kept = tuple(s for s in stretches if not case.limits.leaves(s))
+    if case.nature_is_the_goal and case.head.coloured:
+        kept = tuple(s for s in kept if s not in SCALP)
     touches = working.touches(case, kept, start)
     return Application(bowl, Target(kept, working.zones), Act.PAINT, touches, until, Ending.RINSE, reason)
 

@@ -53,6 +53,9 @@ def gate_content(judgement: Judgement, voice: Voice, rows: int) -> Content:
         mark, style = "-", "bold"
     shown = [styled((f"[{mark}] {verdict_words(judgement)}", style), _open_words(judgement))]
     findings = judgement.findings if voice is Voice.TRAINER else without_repeats(judgement.findings)
+    if judgement.verdict is Verdict.STOP:
+        # Beside a stop nothing milder is told: whoever reads "wait" there may wait.
+        findings = tuple(finding for finding in findings if finding.verdict is Verdict.STOP)
     for finding in findings[: max(0, rows - 1)]:
         pieces: list[Piece] = [(f"  {MARKS[finding.verdict]} ", STYLES[finding.verdict])]
         if voice is Voice.TRAINER:

@@ -22,6 +22,7 @@ SCENARIOS = (
     "retouch",
     "refresh",
     "refresh",
+    "refresh",
     "virgin",
     "virgin lighter",
     "virgin lighter",
@@ -91,7 +92,10 @@ def _draw(rng: random.Random) -> Answers:
         "extent": rng.choice(["new growth only", "whatever is needed", "whatever is needed", "all over"]),
     }
     data["product"] = _product(rng, colour_class, natural, goal, tone)
-    data["strand_test"] = {"done": "yes", "hair": "sound", "colour": "as wanted", "minutes": 30.0}
+    tested = {"done": "yes", "hair": "sound", "colour": "as wanted", "minutes": 30.0}
+    data["strand_test"] = (
+        tested if scenario in ("filling", "long lighter") or rng.random() < 0.5 else {"done": "no"}
+    )
     data["allergy_test"] = data["allergy_test"] | {"covers_mix": "yes"}
     if scenario == "two":
         data["goal"]["lengths_product"] = "yes"

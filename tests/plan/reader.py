@@ -19,6 +19,8 @@ MIX_LIFE = 30
 """Minutes a mix is used where its leaflet says nothing (common practice)."""
 APART = 20
 """Minutes between first and last hair where a leaflet does not say how it counts (the program's own promise)."""
+SAME_COLOUR = 2.5
+"""A colour difference that is told as "the goal, as far as can be told"."""
 PROFESSIONALS = ("a licensed colourist", "a trainee under supervision")
 BESIDE = ("filler", "3 % developer")
 """What goes on beside the colour and has a leaflet of its own."""
@@ -65,6 +67,10 @@ def _held(result: Table) -> Iterator[str]:
     verdicts = {finding["verdict"] for finding in result["findings"]}
     if verdicts - {"wait", "test_first", "caution"} and "prepare" in plan:
         yield "a hold that no waiting cures tells what to buy"
+    if plan.get("held_by") == ["shade-misses-depth"] and "forecast" in result:
+        coloured = [band["stages"][-1] for band in result["forecast"]["bands"] if len(band["stages"]) > 1]
+        if coloured and all(last["to_goal"] < SAME_COLOUR for last in coloured):
+            yield "the shade is said to miss the goal, and the goal itself is foreseen"
     if result["verdict"] in ("clear", "caution") and plan["outcome"] == "held" and not plan.get("ask"):
         yield f"a plan is held under the verdict {result['verdict']}"
 
@@ -265,6 +271,8 @@ def _forecast(record: Table) -> Iterator[str]:
         yield "a plan is made and nothing is foreseen"
         return
     told = " ".join(line["say"] for line in (*forecast["warnings"], *forecast["lines"]))
+    # White hair is promised the depth only where it is covered.
+    hairs = "seen" if record["goal"]["white"] == "cover" else "pigmented"
     for band in forecast["bands"]:
         mine = [
             a
@@ -278,23 +286,26 @@ def _forecast(record: Table) -> Iterator[str]:
         if more < 0 or (more > 0 and not any(a["product"] == "filler" for a in plan["applications"])):
             yield f"{band['stretch']}: {len(band['stages']) - 1} stages foreseen, {len(mine)} applications"
         last = band["stages"][-1]
-        if len(band["stages"]) > 1 and abs(last["seen"]["depth"] - _number(record["goal"]["depth"])) > 1.5:
-            yield f"{band['stretch']}: depth {last['seen']['depth']:g} foreseen, {record['goal']['depth']:g} promised"
+        # A strand test that came out as wanted outranks what is computed.
+        if (
+            len(band["stages"]) > 1
+            and not _proven(record)
+            and abs(last[hairs]["depth"] - _number(record["goal"]["depth"])) > 1.5
+        ):
+            yield f"{band['stretch']}: depth {last[hairs]['depth']:g} foreseen, {record['goal']['depth']:g} promised"
     for number in re.findall(r"comes out about depth (\d+(?:\.\d)?)", told):
         if float(number) not in {band["stages"][-1]["seen"]["depth"] for band in forecast["bands"]}:
             yield f"depth {number} is told and no band has it"
-    for note in plan["notes"]:
-        pair = re.search(
-            r"White hairs come out about depth (\d+(?:\.\d)?), the others about (\d+(?:\.\d)?)", note["say"]
-        )
-        if pair:
-            reached = [
-                b for b in forecast["bands"] if b["stretch"] == "at the scalp" and len(b["stages"]) > 1
-            ]
-            for which, number in (("white", pair[1]), ("pigmented", pair[2])):
-                seen = [b["stages"][-1][which]["depth"] for b in reached]
-                if seen and min(abs(one - float(number)) for one in seen) > 1:
-                    yield f"{which} hair: depth {number} in the notes, {seen[0]:g} in the forecast"
+    lighter = any("White hairs will come out lighter" in note["say"] for note in plan["notes"])
+    for band in forecast["bands"]:
+        last = band["stages"][-1]
+        if lighter and len(band["stages"]) > 1 and last["white"]["depth"] < last["pigmented"]["depth"]:
+            yield f"{band['stretch']}: white is said to come out lighter, and is foreseen darker"
+
+
+def _proven(record: Table) -> bool:
+    strand = record["strand_test"]
+    return (strand.get("done"), strand.get("hair"), strand.get("colour")) == ("yes", "sound", "as wanted")
 
 
 def _sections(record: Table) -> Iterator[str]:

@@ -229,7 +229,7 @@ class TestOddNumberedCaseStudies:
             product__depth=4, **white(50),
         )  # fmt: skip
         assert [a.minutes for a in plan.applications] == [40]
-        assert "come out about depth" not in said(plan.notes)
+        assert "come out lighter than the others" not in said(plan.notes)
 
     def test_half_white_natural_3_under_a_7_becomes_two_colours(self) -> None:
         """Trade teaching: the white becomes 7, the rest about 5."""
@@ -237,7 +237,7 @@ class TestOddNumberedCaseStudies:
             "agnes", hair__natural_depth=3, hair__lengths_depth=3, hair__ends_depth=3, goal__depth=5,
             product__depth=7, **white(50),
         )  # fmt: skip
-        assert "White hairs come out about depth 7, the others about 5" in said(plan.notes)
+        assert "White hairs will come out lighter than the others" in said(plan.notes)
 
     def test_mostly_white_and_bright_red_gets_a_natural_share(self) -> None:
         """Red alone on white turns pink: a natural shade belongs in it (several trade sources)."""
@@ -540,3 +540,37 @@ class TestTwoProducts:
             lengths_product__minutes_white=25,
         )  # fmt: skip
         assert "minutes-do-not-fit" in rules(held("ines", **late))
+
+
+class TestWhatGrowsIsTheGoalAlready:
+    """Natural 6 under a neutral 6 and no white: new growth that needs nothing gets nothing (common practice)."""
+
+    def test_the_lightened_lengths_are_filled_and_coloured_and_the_new_growth_is_left(self) -> None:
+        for application in made("rosa").applications:
+            assert not {Stretch.SCALP, Stretch.NEW_GROWTH} & set(application.target.stretches)
+
+    def test_a_warmer_wish_colours_it(self) -> None:
+        plan = made("rosa", goal__tone="gold", product__tone="gold")
+        assert Stretch.SCALP in plan.applications[-1].target.stretches
+
+    def test_faded_lengths_are_refreshed_alone(self) -> None:
+        none = {f"hair__white_{zone}": 0 for zone in ZONES}
+        neutral = {"goal__tone": "neutral", "product__tone": "neutral", "goal__white": "there is none"}
+        (only,) = made("ines", hair__lengths_tone="neutral", **neutral, **none).applications
+        assert only.act is Act.COMB_THROUGH
+        assert not only.emulsified
+
+
+class TestThreeLevelsProvenByAStrand:
+    """Three levels of lift in the salon: 30 vol and a strand test that came out as wanted (common practice)."""
+
+    STRAND: ClassVar[dict[str, Any]] = {
+        "strand_test__done": "yes", "strand_test__hair": "sound", "strand_test__colour": "as wanted",
+        "strand_test__minutes": 40,
+    }  # fmt: skip
+
+    def test_the_strand_decides(self) -> None:
+        lighter = {"goal__depth": 9, "product__depth": 10, "product__developer_percent": 9}
+        assert held("jonas", **lighter)
+        plan = made("jonas", **lighter, **self.STRAND)
+        assert plan.case.lift == 3

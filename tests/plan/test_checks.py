@@ -55,6 +55,11 @@ PAIRS = {
         {"hair__new_growth_cm": 0},
         {"hair__new_growth_cm": 0.3},
     ),
+    "already-the-goal": Pair(
+        "jonas",
+        {"goal__depth": 6, "product__depth": 6},
+        {"goal__depth": 6, "product__depth": 6, "goal__tone": "gold", "product__tone": "gold"},
+    ),
     "too-long-alone": Pair(
         "wilma",
         {"client__applied_by": "myself at home"},

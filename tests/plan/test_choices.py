@@ -8,11 +8,13 @@ import pytest
 
 from consult.answers.shelf import Developers, Shelf
 from consult.consultation import consult
+from consult.gates.limits import Demand, Limits
 from consult.gates.verdict import Verdict
 from consult.plan.alternatives import alternatives
 from consult.plan.approach import change_of_lengths, choose_approach, colour_left, needs_filling
 from consult.plan.case import Case
 from consult.plan.developer import Dilution, OutsideStrengths, alligate
+from consult.plan.settings import Settings
 from consult.plan.shelf import ShelfChoice
 from consult.plan.types import Held, Stopped
 from consult.records.codec import read_shelf
@@ -20,6 +22,10 @@ from consult.trade import Stretch
 from tests.demo import judged, load
 from tests.plan.plans import held, made, said, with_bands
 from tests.plan.test_shelf import SHELF
+
+
+NO_WHITE = {f"hair__white_{zone}": 0 for zone in ("front", "temples", "crown", "nape")}
+DARKER = {"hair__natural_depth": 6, "hair__lengths_depth": 6, "hair__ends_depth": 6}
 
 
 def lengths(case: Case, depth: float, *, lightened: bool = False, tone: str = "gold") -> Case:
@@ -111,7 +117,9 @@ class TestTheWay:
 class TestOtherWays:
     def ways(self, name: str, *, reachable: bool = True, **wish: Any) -> str:
         case = made(name).case
-        return said(alternatives(replace(case, wish=replace(case.wish, **wish)), reachable=reachable))
+        return said(
+            alternatives(replace(case, wish=replace(case.wish, **wish)), Settings(), reachable=reachable)
+        )
 
     def test_old_colour_under_a_lighter_wish(self) -> None:
         """Tomas' lengths are 5: from more than half a level lighter on they decide."""
@@ -130,10 +138,21 @@ class TestOtherWays:
         assert "lighten it, in stages" not in self.ways("agnes", reachable=False)
 
     def test_lighter_and_white_have_a_softer_way(self) -> None:
-        assert "Stay at the natural depth 6" in self.ways("jonas")
+        assert "Stay at the natural depth 6" in self.ways("jonas", tone="gold")
+        # To a neutral wish nature itself is that way.
+        assert "Stay at the natural depth" not in self.ways("jonas")
         assert "Stay at the natural depth" not in self.ways("agnes")
         assert "Blend the white hair" in self.ways("agnes")
         assert "Blend the white hair" not in self.ways("jonas")
+
+    def test_what_would_be_refused_is_not_offered(self) -> None:
+        """Hair that must not be lifted is sent to nobody who lifts; a blend does not lift white hair's neighbours."""
+        never = Limits(no_lift=Demand(True, ("some-rule",)))
+        case = replace(made("jonas").case, limits=never)
+        told = said(alternatives(case, Settings(), reachable=False))
+        assert "lighten it" not in told
+        assert "Choose a shade at depth 6" in told
+        assert "Blend the white hair" not in self.ways("agnes", depth=6.0)
 
     def test_waiting_is_always_one(self) -> None:
         assert "Leave it as it is" in self.ways("jonas")
@@ -266,7 +285,7 @@ class TestShelf:
 
     def test_three_quarters_a_half_and_a_quarter_are_tried(self) -> None:
         """Two shades of half a level to either side: alone, and three blends."""
-        none = {f"hair__white_{zone}": 0 for zone in ("front", "temples", "crown", "nape")}
+        none = NO_WHITE | DARKER
         plain = {"goal__white": "there is none", **none}
         found = self.found("agnes", self.tubes((5, "neutral"), (4.5, "neutral")), **plain)
         assert found.tried == 5
@@ -280,7 +299,7 @@ class TestShelf:
         assert "covered with 6 % developer" in said(none.refused)
 
     def test_among_equals_the_weaker_developer_comes_first(self) -> None:
-        none = {f"hair__white_{zone}": 0 for zone in ("front", "temples", "crown", "nape")}
+        none = NO_WHITE | DARKER
         plain = {"goal__white": "there is none", **none}
         found = self.found("agnes", self.tubes((5, "neutral"), percents=(3.0, 6.0, 9.0)), **plain)
         assert [offer.developer_percent for offer in found.best] == sorted(
@@ -289,7 +308,7 @@ class TestShelf:
         assert len(found.best) == found.ties > 1
 
     def test_among_equals_a_shade_alone_comes_before_a_blend(self) -> None:
-        none = {f"hair__white_{zone}": 0 for zone in ("front", "temples", "crown", "nape")}
+        none = NO_WHITE | DARKER
         shelf = self.tubes((5, "neutral"), (4.5, "neutral"), percents=(3.0, 6.0))
         found = self.found("agnes", shelf, **{"goal__white": "there is none", **none})
         blended = [len(offer.shades) for offer in found.best]
@@ -309,7 +328,7 @@ class TestShelf:
 
     def test_at_most_six_are_shown_and_ties_are_counted(self) -> None:
         shades = tuple((5, tone) for tone in ("neutral", "gold", "ash", "pearl"))
-        none = {f"hair__white_{zone}": 0 for zone in ("front", "temples", "crown", "nape")}
+        none = NO_WHITE | DARKER
         found = self.found("agnes", self.tubes(*shades), **{"goal__white": "there is none", **none})
         assert len(found.best) == 6 < found.ties <= found.tried
 

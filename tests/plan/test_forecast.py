@@ -48,7 +48,10 @@ def test_the_filler_comes_before_the_colour_and_is_warm() -> None:
 
 
 def test_the_filler_goes_on_lightened_hair_only() -> None:
-    assert len(at(forecast("rosa"), Stretch.SCALP).stages) == 2
+    """Her new growth is the goal already; a warmer wish colours it, without the filler."""
+    assert len(at(forecast("rosa"), Stretch.SCALP).stages) == 1
+    warmer = forecast("rosa", goal__tone="gold", product__tone="gold")
+    assert [stage.name for stage in at(warmer, Stretch.SCALP).stages] == ["today", "after colouring"]
 
 
 def test_zones_with_more_white_come_out_lighter_where_white_is_lighter() -> None:

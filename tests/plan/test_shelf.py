@@ -52,7 +52,7 @@ def test_blends_stay_within_one_name() -> None:
 def test_nothing_fits_is_said_with_the_reason_for_each() -> None:
     found = choice("jonas")
     assert found.best == ()
-    assert all("not the wanted 8" in line.say.trade for line in found.refused)
+    assert all("does not give the wanted 8" in line.say.trade for line in found.refused)
 
 
 def test_a_developer_over_12_percent_is_never_offered() -> None:

@@ -363,7 +363,7 @@ class TestSteps:
     def test_bowls_are_asked_for_when_they_are_first_used(self) -> None:
         assert (
             "each further one when the one before is used up"
-            in self.step("agnes", "Mix the first bowl of the colour for the all over").say.trade
+            in self.step("agnes", "Mix the first bowl of the colour for the whole head").say.trade
         )
         assert self.step("jonas", "Mix the colour for the roots now; not in metal")
         assert self.step("odile", "Mix Amberley")
