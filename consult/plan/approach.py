@@ -159,6 +159,8 @@ def _on_coloured(case: Case) -> Approach:
             f"The lengths look {case.hair.lengths_look}{_left_words(case)}; they need colour for a short while only. "
             "Not at every visit: look first.",
             (COMMON_PRACTICE, ASSUMPTION),
+            plain=f"The hair that has grown first, then freshen up the {case.hair.lengths_look} lengths for the last "
+            f"{case.product.leaflet.refresh} minutes.",
         ),
         writing.refresh,
     )

@@ -29,6 +29,14 @@ def head(services: Any, **hair: Any) -> Head:
     return built
 
 
+def test_semi_permanent_colour_is_gone_after_half_a_year() -> None:
+    """Assumption; it lasts 6 to 8 washes (modern-hair-science). A permanent one stays."""
+    semi = {"depth": 4, "tone": "neutral"}
+    assert beyond(strand([service("semi-permanent colour", 26, **semi)]))[0].colour
+    assert beyond(strand([service("semi-permanent colour", 26.2, **semi)]))[0].colour is None
+    assert beyond(strand([colour(40, 4)]))[-1].colour
+
+
 def beyond(built: Strand) -> list[Band]:
     """The bands of lengths and ends."""
     return [b for b in built.bands if b.stretch in (Stretch.LENGTHS, Stretch.ENDS)]

@@ -23,7 +23,6 @@ from tests.demo import judged, load
 from tests.plan.plans import held, made, said, with_bands
 from tests.plan.test_shelf import SHELF
 
-
 NO_WHITE = {f"hair__white_{zone}": 0 for zone in ("front", "temples", "crown", "nape")}
 DARKER = {"hair__natural_depth": 6, "hair__lengths_depth": 6, "hair__ends_depth": 6}
 
