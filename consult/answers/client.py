@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from consult.answers.base import ALL, Asked, Section, Text, YesNo, ask
+from consult.answers.units import Minutes
 from consult.trade import PROFESSIONAL, AppliedBy
 
 Age = Annotated[int, Field(ge=0, le=120)] | Literal["16 or over"]
@@ -55,6 +56,16 @@ class Client(Section):
         short="Gloves ready",
         how_to_tell="The gloves of a kit count. Peroxide products must be used with suitable gloves.",
         clear=["yes"],
+    )
+    minutes_new_growth: Asked[Minutes] = ask(
+        "Minutes to put colour on 1 to 2 cm of new growth, if ever timed",
+        "How many minutes did it take last time to put colour on the new growth, if you timed it?",
+        short="Own pace",
+        unit="min",
+        how_to_tell="From the first brush to the last, of the whole head, by the same hands. It replaces the estimate.",
+        optional=True,
+        since=3,
+        clear=ALL,
     )
     helper: Asked[YesNo] = ask(
         "A second pair of hands for the application?",

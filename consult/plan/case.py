@@ -79,10 +79,12 @@ class Hair:
 
 @dataclass(frozen=True)
 class Work:
-    """Who works: at home or in a salon, and with how many hands."""
+    """Who works: at home or in a salon, with how many hands, and the minutes they need for the new growth of a
+    head where they were ever timed."""
 
     at_home: bool
     hands: int
+    timed: float | None = None
 
 
 @dataclass(frozen=True)
@@ -193,7 +195,8 @@ def read_case(answers: Answers, head: Head, limits: Limits) -> Case | None:
     if product is None or own is None or hair is None or goal is None:
         return None
     client = answers.client
-    work = Work(client.applied_by in AT_HOME, 2 if client.helper == "yes" else 1)
+    timed = known(client.minutes_new_growth) or None
+    work = Work(client.applied_by in AT_HOME, 2 if client.helper == "yes" else 1, timed)
     return Case(head, hair, goal, product, own, work, _tests(answers, limits), limits)
 
 

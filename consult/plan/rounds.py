@@ -119,7 +119,11 @@ class Working:
 
 
 def slower(case: Case, settings: Settings) -> float:
-    """How many times a trained hand's time this person takes: as measured, else as is usual."""
+    """How many times a trained hand's time this person takes: as they were timed, as their salon measured, else as
+    is usual. Timed are the hands that work together, so each of them takes so many times as long."""
+    if case.work.timed is not None:
+        trained = HEAD_ARC_CM * parting_seconds(MEASURED_ON_CM) / 60
+        return case.work.timed * case.work.hands / trained
     if settings.seconds_a_parting is not None:
         return settings.seconds_a_parting / parting_seconds(MEASURED_ON_CM)
     return float(HOME_SLOWER) if case.work.at_home else 1.0

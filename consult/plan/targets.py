@@ -61,11 +61,11 @@ def where_of(target: Target, from_cm: float, to_cm: float) -> Phrase:
         return Phrase(f"the {name} only", f"the {name} only")
     stretches, half = set(target.stretches), _zones(target, " of the ")
     if stretches == _ALL:
-        return Phrase(f"the hair from scalp to ends{half}", f"all the hair, from the scalp to the tips{half}")
+        return Phrase(f"the hair from scalp to ends{half}", f"all the hair{half}, from the scalp to the tips")
     if stretches == _NEW:
         return Phrase(
             f"the new growth{half}, {to_cm:g} cm",
-            f"the hair that has grown since last time{half}, {to_cm:g} cm from the scalp",
+            f"the hair{half} that has grown since last time, {to_cm:g} cm from the scalp",
         )
     if stretches == {Stretch.SCALP}:
         return Phrase(

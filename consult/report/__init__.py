@@ -9,6 +9,7 @@ from consult.answers.questions import question_of
 from consult.consultation import Consultation
 from consult.gates.explain import what_would_lift
 from consult.gates.judge import Finding, without_repeats
+from consult.gates.limits import NO_EFFECT
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words, when
 from consult.plan.contact import clock_starts
@@ -120,8 +121,10 @@ def _test_runs_out(consultation: Consultation) -> bool:
 
 def _finding_row(finding: Finding, voice: Voice) -> Row:
     until = f" Until {when(finding.until)}: {finding.until_words}." if finding.until else ""
+    # A caution that demands nothing of the plan is told as what it is.
+    tells = finding.verdict is Verdict.CAUTION and finding.effect == NO_EFFECT
     return Row(
-        f"{finding.verdict.title}: {reason_words(finding, voice)}{until}",
+        f"{'For information' if tells else finding.verdict.title}: {reason_words(finding, voice)}{until}",
         finding.remedy,
         finding.sources,
         finding.verdict,

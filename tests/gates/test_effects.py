@@ -24,7 +24,6 @@ ONLY_TELLS = {
     "test-site-elsewhere": "advice for the next test; this one was read",
     "breastfeeding": "gloves, fresh air and a thorough rinse are in every plan",
     "medicine-light": "for the doctor; nothing about the colouring changes",
-    "porosity-differs": "the plan treats each stretch by its own porosity anyway",
     "pre-pigment-needed": "the plan fills by itself, or holds",
     "pre-pigment-advised": "the plan fills by itself, or holds",
     "white-and-lift": "about the goal; the forecast shows both kinds of hair",
@@ -32,10 +31,6 @@ ONLY_TELLS = {
     "low-upkeep": "about the goal",
     "lightener-beyond-this-tool": "no plan is made for a lightener",
     "kit-strength-unknown": "the kit is mixed as it comes; what is unknown is said",
-    "ppd-over-limit": "a caution only in doubt, when a figure on the pack could not be read",
-    "toluenediamine-over-limit": "a caution only in doubt",
-    "resorcinol-over-limit": "a caution only in doubt",
-    "ammonia-over-limit": "a caution only in doubt",
 }
 DEMANDING = {rule.id: rule.effect for rule in builtin_rules() if rule.effect != NO_EFFECT}
 

@@ -69,7 +69,10 @@ def _held(result: Table) -> Iterator[str]:
         yield "a hold that no waiting cures tells what to buy"
     if plan.get("held_by") == ["shade-misses-depth"] and "forecast" in result:
         coloured = [band["stages"][-1] for band in result["forecast"]["bands"] if len(band["stages"]) > 1]
-        if coloured and all(last["to_goal"] < SAME_COLOUR for last in coloured):
+        goal = [last for last in coloured if last["to_goal"] < SAME_COLOUR]
+        # The shade is held against the hair that is not white, however much is.
+        goal = [last for last in goal if last["pigmented"]["depth"] == last["seen"]["depth"]]
+        if coloured and len(goal) == len(coloured):
             yield "the shade is said to miss the goal, and the goal itself is foreseen"
     if result["verdict"] in ("clear", "caution") and plan["outcome"] == "held" and not plan.get("ask"):
         yield f"a plan is held under the verdict {result['verdict']}"
@@ -196,7 +199,7 @@ def _in_place(place: str, words: str, steps: str) -> bool:
 
 def _demanded_time(record: Table, time: str | None, rule: str, colours: list[Table]) -> Iterator[str]:
     """The shortest or longest time of the leaflet, on what is painted first."""
-    if time is None:
+    if time is None or colours[0]["act"] != "paint":
         return
     leaflet = _leaflet(record, colours[0])
     assert leaflet

@@ -82,6 +82,12 @@ class TestTimeOfASection:
         assert seconds("ines", settings=Settings(seconds_a_parting=60)) == 13 * 60
         assert seconds("ines", settings=Settings(seconds_a_parting=5)) == 13 * 5
 
+    def test_whoever_timed_it_is_taken_at_their_word(self) -> None:
+        """25 minutes for 1.5 cm, by the same hands: alone or two together."""
+        assert made("tomas", client__minutes_new_growth=25).applications[0].start == -25
+        assert made("tomas", client__minutes_new_growth=25, client__helper="yes").applications[0].start == -25
+        assert made("tomas", client__minutes_new_growth=0).applications[0].start == -29
+
     def test_a_longer_growth_takes_longer_and_a_crop_is_quick(self) -> None:
         """A retouch of 1.5 cm in 18 minutes, within the 15 to 25 that a trained hand is said to take (assumption);
         a crop of 3 cm is not parted hair by hair."""

@@ -16,6 +16,8 @@ PLANNED = ["tomas", "agnes", "jonas"]
 # In a salon a product for professionals is no matter.
 HARMLESS = {
     ("tomas", "goal.upkeep"), ("agnes", "goal.upkeep"),
+    # No white hair, none that resists.
+    ("jonas", "hair.white_resists"),
     ("agnes", "product.professional_only"), ("jonas", "product.professional_only"),
 }  # fmt: skip
 
