@@ -17,7 +17,7 @@ from consult.colour.cie import Floats, hex_colour, lab, lab_from_xyz, srgb, xyz_
 from consult.colour.difference import VISIBLE_LINE, ciede2000
 from consult.colour.hair import Outcome, locks, outcome_of
 from consult.colour.ladder import goal_lab, nearest_depth, nearest_tones
-from consult.colour.pigment import depth_of
+from consult.colour.pigment import depth_seen, lifted
 from consult.colour.spread import STRONG_LIFT, Uncertainty, in_words, strips
 from consult.colour.values import HairState, Prediction, Seen, Shade, Spread, Treatment
 from consult.sources import ASSUMPTION, Number
@@ -28,7 +28,11 @@ USUAL = Uncertainty()
 MEASURED_UP_TO = Number(24.0, "L*", "scanavez-2000")
 """The lightest hair with published CIELAB values this model was fitted to."""
 
-SCREEN_GAIN = Number(1.38, "times the measured light", ASSUMPTION)
+SCREEN_SHINE = Number(0.024, "share of light", ASSUMPTION)
+"""A meter takes the surface light in with the rest; an eye sees it as shine and the colour below it. A patch on a
+screen has no shine, so this much is left out there, or black hair would be shown as slate."""
+
+SCREEN_GAIN = Number(1.8, "times the measured light", ASSUMPTION)
 """A meter sees a tress without highlights, an eye sees hair in light: white hair is shown at 85 per cent."""
 
 _SOME_WHITE = Number(0.1, "share of hairs", ASSUMPTION)
@@ -55,7 +59,8 @@ def _seen(colours: Floats) -> list[Seen]:
     The numbers are those of a measured tress; only what the screen shows is brightened, all of it alike.
     """
     white = np.ones(3)  # light is scaled against the same white it is compared with, whichever that is
-    lit = lab_from_xyz(xyz_from_lab(colours, white) * float(SCREEN_GAIN), white)
+    body = np.maximum(xyz_from_lab(colours, white) - float(SCREEN_SHINE), 0.0)
+    lit = lab_from_xyz(body * float(SCREEN_GAIN), white)
     screen, depths, tones = srgb(lit), nearest_depth(colours), nearest_tones(colours)
     return [
         Seen(
@@ -87,7 +92,7 @@ def _weaknesses(
         tones = {shade.tone for shade, _ in treatment.shades}
         if treatment.uptake > 0 and outcome.hair.white_share >= _SOME_WHITE and tones & VIVID:
             said.append(VIVID_ON_WHITE)
-        if outcome.hair.coloured and treatment.lift_levels > 0:
+        if outcome.hair.holds_back > 0 and treatment.lift_levels > 0:
             said.append(NO_LIFT_THROUGH_COLOUR)
     if not in_gamut:
         said.append(OUTSIDE_SCREEN)
@@ -106,10 +111,14 @@ def predict_all(
         return []
     outcomes = [outcome_of(state, treatment) for state, treatment in cases]
     spectra = locks(
-        np.array([o.hair.depth for o in outcomes]),
-        np.array([o.total_lift for o in outcomes]),
-        np.array([o.hair.white_share for o in outcomes]),
+        lifted(
+            np.array([o.hair.depth for o in outcomes]),
+            np.array([o.total_lift for o in outcomes]),
+            np.array([o.hair.warmth for o in outcomes]),
+        ),
         np.array([o.dye for o in outcomes]),
+        np.array([o.on_white for o in outcomes]),
+        np.array([o.hair.white_share for o in outcomes]),
     )
     three = lab(np.stack([spectra.pigmented, spectra.white, spectra.seen]))
     widths = strips(outcomes, uncertainty)
@@ -167,5 +176,5 @@ def line_between(first: Prediction, second: Prediction) -> Border:
     darker: Literal["first", "second", "neither"] = "neither"
     if abs(gap) > 1e-9:
         darker = "first" if gap > 0 else "second"
-    depths = depth_of([first.seen.lab[0], second.seen.lab[0]])
+    depths = depth_seen([first.seen.lab, second.seen.lab])
     return Border(difference, difference >= VISIBLE_LINE, darker, abs(float(depths[1] - depths[0])))

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+from consult.colour.values import Lab, Shade
 from consult.head.growth import Growth
-from consult.trade import Porosity, Stretch, Tone, Zone
+from consult.trade import NaturalTone, Porosity, Stretch, Tone, Zone
 
 
 @dataclass(frozen=True)
@@ -23,6 +24,7 @@ class Artificial:
 class Band:
     """A piece of one stretch with one past. Lengths in cm from the scalp, white share 0 to 1.
 
+    `natural_tone` is what grew; `reading` what the eye or a meter read on it today, None where nobody looked.
     `passes` counts oxidative services that went over it; `peroxide_minutes` adds up percent on the head
     times minutes.
     """
@@ -37,6 +39,8 @@ class Band:
     porosity: Porosity
     passes: int
     peroxide_minutes: float
+    natural_tone: NaturalTone = "neutral"
+    reading: Shade | Lab | None = None
 
     @property
     def length_cm(self) -> float:

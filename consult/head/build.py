@@ -12,6 +12,7 @@ from itertools import pairwise
 from consult.answers import Answers
 from consult.answers.base import known
 from consult.answers.history import Service
+from consult.colour.values import Shade
 from consult.head.bands import Area, Artificial, Band, Disagreement, Head, Strand
 from consult.head.growth import DAYS_A_MONTH, Growth, own, published
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
@@ -260,6 +261,7 @@ def _band(
         porosity=known(porosity) or "normal",
         passes=sum(p.service.kind in OXIDATIVE or known(p.service.kind) is None for p in here),
         peroxide_minutes=sum(_peroxide_minutes(p.service) for p in here),
+        natural_tone=known(hair.natural_tone) or "neutral",
     )
 
 
@@ -288,6 +290,7 @@ def _as_seen(bands: list[Band], answers: Answers) -> tuple[list[Band], list[Disa
             seen_bands.append(band)
             continue
         tone = tone or (band.colour.tone if band.colour else "neutral")
+        band = replace(band, reading=Shade(depth, tone))
         if abs(depth - band.depth) > EYE_TOLERANCE and not (band.lightened and depth > band.depth):
             conflicts[band.stretch] = _depth_disagrees(band.stretch.value, depth, band.depth)
         seen_bands.append(_seen_band(band, depth, tone))

@@ -16,8 +16,12 @@ import numpy as np
 from consult.colour.cie import Floats, Observer, lab
 from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.difference import ciede2000
-from consult.colour.prediction import predict
+from consult.colour.fibre import SURFACE_LEAST, SURFACE_MOST, reflectance
+from consult.colour.melanin import absorbance
+from consult.colour.pigment import melanins, natural_lab
+from consult.colour.prediction import predict_all
 from consult.colour.values import HairState, Shade
+from consult.trade import NATURAL_TONES
 
 Lab = tuple[float, float, float]
 SPECTRA = Path(__file__).with_name("hair_spectra.csv")
@@ -84,21 +88,46 @@ def samples() -> tuple[Sample, ...]:
 
 
 def readings() -> Iterator[HairState]:
-    """Every reading a colourist can give of natural hair."""
+    """Every reading a colourist can give of natural hair: by halves of a level and by natural tone."""
     for halves in range(2, 21):
-        yield HairState(halves / 2)
+        for tone in NATURAL_TONES:
+            yield HairState(halves / 2, natural_tone=tone)
 
 
 def held(sample: Sample) -> Held:
     """The sample beside the prediction of its best reading."""
     states = list(readings())
-    found = [predict(state, None, Shade(6, "neutral")) for state in states]
+    found = predict_all([(state, None) for state in states], Shade(6, "neutral"))
     apart = ciede2000(np.array([one.seen.lab for one in found]), sample.colour)
     best = int(apart.argmin())
     return Held(
         sample,
-        f"{states[best].natural_depth:g}",
+        f"{states[best].natural_depth:g} {states[best].natural_tone}",
         found[best].seen.lab,
         float(apart[best]),
         found[best].spread.difference,
     )
+
+
+def left_over(sample: Sample) -> float:
+    """CIEDE2000 that no reading and no surface light explain: the model's own error on a sample."""
+    states = [(s.natural_depth, float(i)) for s in readings() for i in [NATURAL_TONES.index(s.natural_tone) - 1]]
+    pigment = absorbance(*melanins([depth for depth, _ in states], [warmth for _, warmth in states]))
+    shines = np.linspace(float(SURFACE_LEAST), float(SURFACE_MOST), 31)
+    looks = np.array([lab(reflectance(pigment, float(shine)), sample.observer) for shine in shines])
+    return float(ciede2000(looks, sample.colour).min())
+
+
+def with_free_melanins(spectrum: Floats) -> tuple[float, float]:
+    """Least CIEDE2000, and least rms of R over R measured, with both melanins free (surface light as it is)."""
+    eu = np.geomspace(0.004, 4.0, 220)[:, None]
+    pheo = np.concatenate([[0.0], np.geomspace(0.004, 4.0, 160)])[None]
+    found = reflectance(absorbance(*np.broadcast_arrays(eu, pheo)))
+    apart = ciede2000(lab(found), lab(spectrum))
+    rms = np.sqrt(((found / spectrum - 1) ** 2).mean(axis=-1))
+    return float(apart.min()), float(rms.min())
+
+
+def on_the_ladder(colour: Lab) -> float:
+    """Least CIEDE2000 to natural hair of neutral tone at any depth."""
+    return float(ciede2000(natural_lab(np.linspace(1, 10, 361)), colour).min())
