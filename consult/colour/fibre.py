@@ -63,6 +63,9 @@ def blend(
     constant. Real white hairs also lie in groups, which looks lighter: show the two kinds beside it.
     """
     share = np.asarray(white_share)[..., None]
-    one = np.exp(-(np.asarray(pigmented) + KERATIN))
-    other = np.exp(-(np.asarray(white) + KERATIN))
-    return pile((1 - share) * one + share * other, (1 - share) * one**2 + share * other**2, surface)
+    keratin = KERATIN.astype(np.result_type(pigmented, np.float32), copy=False)
+    one = np.exp(-(np.asarray(pigmented) + keratin))
+    other = np.exp(-(np.asarray(white) + keratin))
+    share = share.astype(keratin.dtype, copy=False)
+    mean, square = one + share * (other - one), one * one + share * (other * other - one * one)
+    return pile(mean, square, surface)

@@ -11,6 +11,7 @@ The only place that knows how natural pigment, old colour and new colour meet:
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -61,21 +62,28 @@ def _told(stretch: HairState) -> Found:
     """What history alone would have left: every earlier colour faded, and the lift that went with it.
 
     Told again in the order it happened: each colouring went into what room the earlier ones, faded up to
-    that day, had left; since then every one of them has faded on. Of the lift that went with a colour as much
-    is counted as of the colour is left: what shows no more is for the eye to read.
+    that day, had left; since then every one of them has faded on. The lift that went with a colour is counted
+    while that colour can be read: what shows no more is for the eye to say.
     """
     warmth, before = warmth_of(stretch), stretch.lightened_levels
     colours = sorted(stretch.old_colours, key=lambda c: (c.weeks, c.washes), reverse=True)
-    shows = max((share_left(c.tone, c.washes, c.weeks, stretch.porosity) for c in colours), default=0.0)
     at_most = max(before, float(BASE_LIFT)) if colours else before
     pigment = float(amount(lifted(stretch.natural_depth, at_most, warmth)))
+    dye = _left(colours, pigment, stretch.porosity)
+    grown = float(amount(lifted(stretch.natural_depth, 0.0, warmth)))
     return Found(
         depth=stretch.natural_depth,
         warmth=warmth,
-        lift=max(before, shows * float(BASE_LIFT)),
-        dye=_left(colours, pigment, stretch.porosity),
+        lift=max(before, _readable(dye, grown) * float(BASE_LIFT)),
+        dye=dye,
         on_white=_left(colours, 0.0, stretch.porosity),
     )
+
+
+def _readable(dye: Floats, pigment: float) -> float:
+    """How far a dye (31,) over so much natural pigment can be read off a swatch: 0 not at all, 1 by half a level."""
+    trace = pigment * (float(STEP) ** float(_READABLE) - 1)
+    return min(float(amount(dye)) / max(trace, 1e-9), 1.0)
 
 
 def _left(colours: list[OldColour], pigment: float, porosity: Porosity) -> Floats:
@@ -97,6 +105,7 @@ def _left(colours: list[OldColour], pigment: float, porosity: Porosity) -> Float
     return at(0.0, 0.0)
 
 
+@lru_cache(maxsize=1024)
 def hair_of(stretch: HairState) -> Hair:
     """The stretch as it is before anything is done today."""
     if stretch.reading is None:
@@ -110,7 +119,6 @@ def hair_of(stretch: HairState) -> Hair:
             untouched=stretch.untouched,
         )
     pigment = float(amount(lifted(state.depth, state.lift, state.warmth)))
-    trace = pigment * (float(STEP) ** float(_READABLE) - 1)
     return Hair(
         depth=state.depth,
         warmth=state.warmth,
@@ -118,7 +126,7 @@ def hair_of(stretch: HairState) -> Hair:
         white_share=stretch.white_share,
         old=state.dye,
         old_white=state.on_white,
-        holds_back=min(float(amount(state.dye)) / max(trace, 1e-9), 1.0),
+        holds_back=_readable(state.dye, pigment),
         uptake=uptake_of(stretch.porosity),
     )
 
@@ -128,9 +136,9 @@ def lift_of(hair: Hair, depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:
     return np.asarray((1 - hair.holds_back) * expected_lift(hair.level, depth, most))
 
 
-def new_colour(old: Floats, offered: Floats) -> Floats:
-    """Absorbance (..., 31) that an offered dye (..., 31) adds to hair that holds old colour (31,)."""
-    return np.asarray(room_for(amount(offered), amount(old))[..., None] * offered)
+def new_colour(old: Floats, full: Floats, uptake: float) -> Floats:
+    """Absorbance (31,) that a share of full uptake adds of a dye (31,) to hair that holds old colour (31,)."""
+    return np.asarray(uptake * float(room_for(amount(full), amount(old))) * full)
 
 
 @dataclass(frozen=True)
@@ -149,6 +157,7 @@ class Outcome:
         return self.hair.lifted_before + self.lift
 
 
+@lru_cache(maxsize=4096)
 def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     """The stretch after a treatment, or as it is when nothing is put on it."""
     hair = hair_of(stretch)
@@ -156,12 +165,11 @@ def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
         return Outcome(hair, 0.0, hair.old, hair.old_white)
     lift = float(lift_of(hair, treatment.depth, treatment.lift_levels))
     left = float(amount(lifted(hair.depth, hair.lifted_before + lift, hair.warmth)))
-    taken = hair.uptake * treatment.uptake
     return Outcome(
         hair,
         lift,
-        hair.old + new_colour(hair.old, taken * mix(treatment.shades, left)),
-        hair.old_white + new_colour(hair.old_white, taken * mix(treatment.shades)),
+        hair.old + new_colour(hair.old, hair.uptake * mix(treatment.shades, left), treatment.uptake),
+        hair.old_white + new_colour(hair.old_white, hair.uptake * mix(treatment.shades), treatment.uptake),
     )
 
 

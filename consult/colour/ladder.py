@@ -76,14 +76,20 @@ def nearest_depth(colour: npt.ArrayLike) -> Floats:
     return np.asarray(np.round(exact_depth(colour) * 2) / 2)
 
 
+@cache
+def _families() -> Floats:
+    """The two chart colours of every family but neutral, a row (families * 2 * 3) a depth: (77, 54)."""
+    charts = np.stack([_chart(tone) for tone in _FAMILIES])
+    return np.moveaxis(charts, 2, 0).reshape(len(_CHART), -1)
+
+
 def nearest_tones(colour: npt.ArrayLike) -> list[Tone]:
     """The tone word of each of the colours (n, 3): the family that leads away from natural hair the same way."""
     values = np.atleast_2d(np.asarray(colour, dtype=float))
     position = depth_seen(values)
     natural = _on_chart(position, _chart("neutral")[0])
     away, way = _polar(values - natural)
-    charts = np.stack([_chart(tone) for tone in _FAMILIES])  # (families, 2, 77, 3)
-    ways = _on_chart(position, np.moveaxis(charts, 2, 0).reshape(len(_CHART), -1)).reshape(len(values), -1, 2, 3)
+    ways = _on_chart(position, _families()).reshape(len(values), -1, 2, 3)
     far, angle = _polar(ways - natural[:, None, None])
     near, beyond = far[..., 0], np.maximum(far[..., 1], far[..., 0] + 1e-6)
     round_the_corner = np.clip((away[:, None] - near) / (beyond - near), 0.0, 1.0)

@@ -95,6 +95,9 @@ def absorbance(eu: npt.ArrayLike, pheo: npt.ArrayLike, dose: npt.ArrayLike = 0.0
 
     The dose has no unit of its own: `pigment.lifted` finds the one that gives the levels asked for.
     """
-    faded = np.asarray(dose, dtype=float)[..., None] * _RATE
-    eu_, pheo_ = np.asarray(eu, dtype=float)[..., None], np.asarray(pheo, dtype=float)[..., None]
-    return np.asarray(eu_ * _EU * np.exp(-faded) + pheo_ * _PHEO * np.exp(-faded / float(_PHEO_RESISTANCE)))
+    eu_, pheo_, dose_ = (np.asarray(given)[..., None] for given in (eu, pheo, dose))
+    kind = np.result_type(eu_, np.float32)  # single precision stays single
+    faded = dose_ * _RATE.astype(kind, copy=False)
+    dark = eu_ * _EU.astype(kind, copy=False) * np.exp(-faded)
+    red = pheo_ * _PHEO.astype(kind, copy=False) * np.exp(faded * (-1 / float(_PHEO_RESISTANCE)))
+    return np.asarray(dark + red)

@@ -5,12 +5,13 @@ refused where the prediction turns green.
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 import numpy as np
 
 from consult.colour.hair import hair_of, lift_of
+from consult.colour.ladder import exact_depth
 from consult.colour.pigment import natural_lab
 from consult.colour.prediction import predict
 from consult.colour.search import Candidates, search
@@ -19,14 +20,14 @@ from consult.colour.values import HairState, Shade, Treatment
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
 from consult.trade import COOL, DARKEST, LIGHTEST, Porosity, Tone
 
-MOST_SHARE = Number(1 / 3, "share of the colour", COMMON_PRACTICE)
-"""Sparingly: above this the neutralising tone becomes the tone one sees."""
+MOST_SHARE = Number(1 / 2, "share of the colour", COMMON_PRACTICE)
+"""Half and half at most: above this the neutralising shade becomes the shade one uses."""
 
 _TRIED = 65  # shares: finer than anybody weighs
 _WORTH_IT = Number(0.5, "colour difference", FROM_MEMORY)
 """What gains less than this nobody sees."""
 
-_GREEN = Number(6.0, "degrees of hue past natural hair as light", ASSUMPTION)
+_GREEN = Number(5.0, "degrees of hue past natural hair as light", ASSUMPTION)
 _USUAL_LIFT = Number(4.0, "levels that hair toned at a level was lightened by", ASSUMPTION)
 
 Weight = Literal["reject", "caution"]
@@ -88,7 +89,7 @@ def turns_green(tone: Tone, level: float) -> bool:
 
 
 def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade) -> float:
-    """The share of a family, at the shade's own depth, that brings a treatment nearest to a goal; at most a third."""
+    """The share of a family, at the shade's own depth, that brings a treatment nearest to a goal's tone; at most half."""
     shares = np.linspace(0.0, float(MOST_SHARE), _TRIED)
     index = np.zeros(_TRIED, dtype=np.intp)
     mixes = Candidates(
@@ -99,7 +100,8 @@ def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade
         lift=np.full(_TRIED, treatment.lift_levels),
         uptake=np.full(_TRIED, treatment.uptake),
     )
-    off = search(mixes, [state], goal).worst
+    comes_out = exact_depth(predict(state, treatment, goal).seen.lab)
+    off = search(mixes, [state], Shade(float(comes_out), goal.tone)).worst  # as light as it is, so that tone counts
     best = int(off.argmin())
     return float(shares[best]) if off[0] - off[best] >= _WORTH_IT else 0.0
 
@@ -112,12 +114,14 @@ def _part(share: float) -> str:
         (0.15, "about an eighth"),
         (0.21, "about a sixth"),
         (0.29, "about a quarter"),
+        (0.42, "about a third"),
     ):
         if share <= limit:
             return words + " of the colour"
-    return "up to a third of the colour, not more"
+    return "half of the colour, not more"
 
 
+@lru_cache(maxsize=256)
 def neutralise(state: HairState, treatment: Treatment, family: Tone | None = None) -> Neutraliser:
     """What takes the warmth out of the hair that a treatment lifts; the goal is the treatment's own shade.
 

@@ -89,7 +89,7 @@ def _balance() -> Floats:
 def cell(at: npt.ArrayLike, grid: Floats) -> tuple[npt.NDArray[np.intp], Floats]:
     """Index (...) of the grid cell that positions (...) lie in, and how far into it; held at the grid's ends."""
     where = (np.asarray(at, dtype=float) - grid[0]) / (grid[1] - grid[0])
-    where = np.clip(where, 0, len(grid) - 1 - 1e-6)  # just short of the end, so that the next cell exists
+    where = np.minimum(np.maximum(where, 0.0), len(grid) - 1 - 1e-6)  # just short of the end, so that the next cell exists
     index = where.astype(np.intp)
     return index, where - index
 
@@ -127,7 +127,9 @@ def compute_doses() -> Floats:
     light = np.maximum.accumulate(light, axis=-1)
     wanted = looks_of(lifted_position(_DEPTHS[:, None], _LEVELS))
     rows = [[np.interp(goal, row, _DOSES) for goal, row in zip(wanted, warm, strict=True)] for warm in light]
-    return np.array(rows)
+    doses = np.array(rows)
+    doses[..., 0] = 0.0  # no lift takes nothing, to the last digit
+    return doses
 
 
 @cache
@@ -150,9 +152,16 @@ def dose(depth: npt.ArrayLike, levels: npt.ArrayLike, warmth: npt.ArrayLike = 0.
     return np.asarray((1 - over) * cool + over * warm)
 
 
-def lifted(depth: npt.ArrayLike, levels: npt.ArrayLike, warmth: npt.ArrayLike = 0.0) -> Floats:
+def lifted(
+    depth: npt.ArrayLike,
+    levels: npt.ArrayLike,
+    warmth: npt.ArrayLike = 0.0,
+    precision: type[np.floating[npt.NBitBase]] = np.float64,
+) -> Floats:
     """Absorbance (..., 31) of the natural pigment left in depths and warmths (...) after levels (...) of lift."""
-    return absorbance(*melanins(depth, warmth), dose(depth, levels, warmth))
+    eu, pheo = melanins(depth, warmth)
+    faded = dose(depth, levels, warmth)
+    return absorbance(*(given.astype(precision, copy=False) for given in (eu, pheo, faded)))
 
 
 def expected_lift(level: npt.ArrayLike, shade_depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:

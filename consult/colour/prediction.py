@@ -1,7 +1,7 @@
 """What a stretch of hair will look like: the entry point of this package.
 
     predict(stretch, treatment or None, goal) -> Prediction
-    line_between(one, other) -> Border
+    lines_between([(one, other)]) -> [Border]
 
 Every colour comes with its spread and with plain words about what the number cannot know.
 """
@@ -13,7 +13,7 @@ from typing import Literal
 
 import numpy as np
 
-from consult.colour.cie import Floats, hex_colour, lab, lab_from_xyz, srgb, xyz_from_lab
+from consult.colour.cie import Floats, hex_colours, lab, lab_from_xyz, srgb, xyz_from_lab
 from consult.colour.difference import VISIBLE_LINE, ciede2000
 from consult.colour.hair import Outcome, locks, outcome_of
 from consult.colour.ladder import goal_lab, nearest_depth, nearest_tones
@@ -25,8 +25,8 @@ from consult.trade import VIVID
 
 USUAL = Uncertainty()
 
-MEASURED_UP_TO = Number(24.0, "L*", "scanavez-2000")
-"""The lightest hair with published CIELAB values this model was fitted to."""
+MEASURED_UP_TO = Number(39.1, "L*", "vrhel-hair")
+"""The lightest natural hair that this model was held against."""
 
 SCREEN_SHINE = Number(0.024, "share of light", ASSUMPTION)
 """A meter takes the surface light in with the rest; an eye sees it as shine and the colour below it. A patch on a
@@ -38,8 +38,8 @@ SCREEN_GAIN = Number(1.8, "times the measured light", ASSUMPTION)
 _SOME_WHITE = Number(0.1, "share of hairs", ASSUMPTION)
 
 UNMEASURED = (
-    "Only very dark hair, to about depth 3, has been measured and compared with this forecast; "
-    "anything lighter is calculated."
+    "Only natural hair from black to dark blonde has been measured and compared with this forecast; "
+    "anything lighter, lightened or dyed is calculated."
 )
 STRONGLY_LIFTED = "More than three levels of lift: the remaining warmth can be a whole level off."
 VIVID_ON_WHITE = (
@@ -62,10 +62,11 @@ def _seen(colours: Floats) -> list[Seen]:
     body = np.maximum(xyz_from_lab(colours, white) - float(SCREEN_SHINE), 0.0)
     lit = lab_from_xyz(body * float(SCREEN_GAIN), white)
     screen, depths, tones = srgb(lit), nearest_depth(colours), nearest_tones(colours)
+    hexes = hex_colours(screen.rgb)
     return [
         Seen(
             lab=(float(colour[0]), float(colour[1]), float(colour[2])),
-            hex=hex_colour(screen.rgb[i]),
+            hex=hexes[i],
             in_gamut=bool(screen.in_gamut[i]),
             depth=float(depths[i]),
             tone=tones[i],
@@ -84,7 +85,7 @@ def _weaknesses(
     outcome: Outcome, treatment: Treatment | None, seen: Floats, in_gamut: bool
 ) -> tuple[str, ...]:
     said: list[str] = []
-    if seen[0] > MEASURED_UP_TO:
+    if seen[0] > MEASURED_UP_TO or outcome.total_lift > 0 or outcome.dye.any():
         said.append(UNMEASURED)
     if outcome.total_lift > STRONG_LIFT:
         said.append(STRONGLY_LIFTED)
@@ -169,12 +170,21 @@ class Border:
     levels: float
 
 
-def line_between(first: Prediction, second: Prediction) -> Border:
-    """Whether a line shows where two predicted stretches meet, and which of them is darker."""
-    difference = float(ciede2000(first.seen.lab, second.seen.lab))
-    gap = second.seen.lab[0] - first.seen.lab[0]
-    darker: Literal["first", "second", "neither"] = "neither"
-    if abs(gap) > 1e-9:
-        darker = "first" if gap > 0 else "second"
-    depths = depth_seen([first.seen.lab, second.seen.lab])
-    return Border(difference, difference >= VISIBLE_LINE, darker, abs(float(depths[1] - depths[0])))
+def lines_between(pairs: Sequence[tuple[Prediction, Prediction]]) -> list[Border]:
+    """For each two predicted stretches whether a line shows where they meet, and which of them is darker."""
+    if not pairs:
+        return []
+    colours = np.array([(one.seen.lab, other.seen.lab) for one, other in pairs])
+    apart = ciede2000(colours[:, 0], colours[:, 1])
+    depths = depth_seen(colours)
+    gaps = depths[:, 1] - depths[:, 0]
+    return [
+        Border(float(d), bool(d >= VISIBLE_LINE), _darker(float(gap)), abs(float(gap)))
+        for d, gap in zip(apart, gaps, strict=True)
+    ]
+
+
+def _darker(gap: float) -> Literal["first", "second", "neither"]:
+    if abs(gap) <= 1e-9:
+        return "neither"
+    return "first" if gap > 0 else "second"

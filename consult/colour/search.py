@@ -24,7 +24,7 @@ from consult.sources import ASSUMPTION, Number
 MODEL_ERROR = Number(2.5, "colour difference", ASSUMPTION)
 """Results nearer to each other than this are equals: the inputs alone scatter by as much."""
 
-_CHUNK = 8192  # rows: 31 samples of 4 bytes make a megabyte an array
+_CHUNK = 4096  # rows: 31 samples of 4 bytes make half a megabyte an array
 _LIFTS = np.linspace(0.0, 10.0, 201)  # levels; a twentieth of a level apart a straight line is exact enough
 
 Indices = npt.NDArray[np.intp]
@@ -90,9 +90,11 @@ class _Judge:
 
     def _dyed(self, bare: Floats, held: np.float32, dye: Floats, uptake: Floats) -> Floats:
         """What passes (n, 31) one fibre after a dye (n, 31) found what room there was."""
-        much = np.float32(self.hair.uptake) * uptake
-        room = room_for(much * amount(dye), held).astype(np.float32)
-        return np.asarray(bare * np.exp(-(room * much)[:, None] * dye))
+        full = np.float32(self.hair.uptake)
+        if held == 0:
+            return np.asarray(bare * np.exp(-(full * uptake)[:, None] * dye))
+        room = room_for(full * amount(dye), held).astype(np.float32)
+        return np.asarray(bare * np.exp(-(full * room * uptake)[:, None] * dye))
 
     def colours(self, mixes: "_Mixes", most: Floats, uptake: Floats) -> Floats:
         """CIELAB (n, 3) of mixes with developer lifts and uptakes (n,)."""
@@ -106,7 +108,7 @@ class _Judge:
         share = self.white_share
         if share == 0:
             return lab(pile(pigmented, pigmented * pigmented))
-        white = self._dyed(self.bare_white, self.held_white, mixes.dye(np.zeros(1)), uptake)
+        white = self._dyed(self.bare_white, self.held_white, mixes.on_white(), uptake)
         mean = (1 - share) * pigmented + share * white
         square = (1 - share) * pigmented * pigmented + share * white * white
         return lab(pile(mean, square))
@@ -127,18 +129,23 @@ class _Mixes:
     """A chunk of candidates: two shades each, and the share of the second."""
 
     def __init__(self, shades: _Shades, one: Indices, two: Indices, share: Floats) -> None:
-        self.shades, self.one, self.two, self.share = shades, one, two, share
+        self.parts = tuple(
+            (shades.dye[index], part.astype(np.float32), shades.on_own[index], shades.own[index])
+            for index, part in ((one, 1 - share), (two, share))
+        )
         self.depth = (1 - share) * shades.depth[one] + share * shades.depth[two]
 
     def dye(self, pigment: Floats) -> Floats:
         """Absorbance (n, 31) of the mixes in hair with so much natural pigment (n,) or (1,)."""
+        mixed = [
+            (part * (1 - (1 - on_own) * np.minimum(pigment / own, 1))).astype(np.float32)[:, None] * dye
+            for dye, part, on_own, own in self.parts
+        ]
+        return np.asarray(mixed[0] + mixed[1])
 
-        def taken(index: Indices, share: Floats) -> Floats:
-            s = self.shades
-            into = 1 - (1 - s.on_own[index]) * np.minimum(pigment / s.own[index], 1.0)
-            return np.asarray((share * into).astype(np.float32)[:, None] * s.dye[index])
-
-        return taken(self.one, 1 - self.share) + taken(self.two, self.share)
+    def on_white(self) -> Floats:
+        """The same in hair without pigment."""
+        return self.dye(np.zeros(1))
 
 
 def _ties(order: Indices, worst: Floats, tolerance: float) -> tuple[Indices, ...]:

@@ -1,7 +1,6 @@
 """How far the result may lie from the likely one: the inputs' uncertainties and the model's own carried through.
 
-Every uncertainty is a limit, a half width that about nineteen readings of twenty keep within, not a sigma. Lightness
-moves one way with every input (deeper reading, more white, more lift: lighter; more uptake: darker), so each input is
+Every uncertainty is a limit, a half width that about nineteen readings of twenty keep within, not a sigma. Each input is
 moved alone to both ends and the changes add up as independent errors do, by squares. Width is therefore certain
 never to shrink when an uncertainty grows. The two end colours lie on the way along which all inputs move together to
 the dark or to the light side.
@@ -123,15 +122,17 @@ def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]
     warmth = np.array([o.hair.warmth for o in outcomes])[:, None]
     white = np.array([o.hair.white_share for o in outcomes])[:, None] + moves[..., 1]
     taken = np.maximum(1.0 + moves[..., 2], 0.0)[..., None]
-    pigmented = taken * np.array([o.dye for o in outcomes])[:, None] + lifted(
+    taken = taken.astype(np.float32)
+    pigmented = taken * np.array([o.dye for o in outcomes], dtype=np.float32)[:, None] + lifted(
         np.clip(depth, 1 - _MOST_DEPTH, 10 + _MOST_DEPTH),
         np.maximum(total[:, None] + moves[..., 3], 0.0),
         warmth,
+        np.float32,
     )
-    on_white = taken * np.array([o.on_white for o in outcomes])[:, None]
+    on_white = taken * np.array([o.on_white for o in outcomes], dtype=np.float32)[:, None]
     share = np.clip(white, 0.0, 1.0)
     spectra = blend(pigmented, on_white, share)
-    colours = lab(spectra)
+    colours = lab(spectra).astype(float)
     likely = colours[:, 0]
 
     alone = colours[:, 1:_ALONE].reshape(len(outcomes), 4, 2, len(_STEPS), 3)
@@ -148,9 +149,10 @@ def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]
         squares = (np.maximum(parts, 0.0) ** 2).sum(axis=1) + sum(other**2 for other in others)
         return np.asarray(np.sqrt(squares))
 
-    here = likely[:, None, None, 0]
-    darker = added((here - alone[:, :, 0, :, 0]).max(axis=2), eye_light)
-    lighter = added((alone[:, :, 1, :, 0] - here).max(axis=2), eye_light)
+    # White hair under a shade of its own depth may come out either side of the rest: both ways of each are looked at.
+    shift = alone[..., 0] - likely[:, None, None, None, 0]
+    darker = added(-shift.min(axis=(2, 3)), eye_light)
+    lighter = added(shift.max(axis=(2, 3)), eye_light)
     apart = added(ciede2000(likely[:, None, None, None], alone).max(axis=(2, 3)), *beside)
 
     paths = colours[:, _ALONE:].reshape(len(outcomes), 2, len(_PATH), 3)

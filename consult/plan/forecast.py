@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from consult.colour.fade import uptake_after
 from consult.colour.neutralise import neutralise, objections
-from consult.colour.prediction import line_between, predict_all
+from consult.colour.prediction import lines_between, predict_all
 from consult.colour.values import HairState, OldColour, Prediction, Shade, Treatment
 from consult.head.bands import Area, Band
 from consult.plan.application import Application, Applications, reaching
@@ -167,10 +167,9 @@ def uptake_of(case: Case, application: Application, porosity: Porosity) -> float
 def _borders(bands: tuple[BandForecast, ...]) -> list[Line]:
     """A visible line between neighbours is told, with the side that is darker; once for all zones."""
     found: dict[str, Line] = {}
-    for near, far in pairwise(bands):
-        if near.zones != far.zones:
-            continue
-        border = line_between(near.last, far.last)
+    meet = [(near, far) for near, far in pairwise(bands) if near.zones == far.zones]
+    borders = lines_between([(near.last, far.last) for near, far in meet])
+    for (near, far), border in zip(meet, borders, strict=True):
         if border.visible:
             darker, lighter = (near, far) if border.darker == "first" else (far, near)
             say = (
