@@ -21,6 +21,12 @@ from consult.colour.values import Lab, Shade
 from consult.trade import DARKEST, LIGHTEST, Tone
 
 _WARMTHS = np.linspace(-1.0, 4.0, 51)
+_GROWN: dict[Tone, float] = {
+    "ash": -1.0, "matt": -1.0, "pearl": -1.0, "violet": -1.0, "gold": 1.0, "copper": 2.0, "mahogany": 2.0,
+    "copper red": 3.0, "red": 3.0,
+}  # fmt: skip
+"""Warmth of natural hair that is called by a tone word; where it is called neutral, what was said of its growth."""
+
 _TRIED = 31  # lifts, over the whole ladder
 _HALVINGS = 10
 _MADE_UP_COUNTS, _LIFT_COUNTS = 0.1, 0.02  # against a unit of colour difference
@@ -55,21 +61,21 @@ def found(
         tone = nearest_tones(colour)[0]
         natural = float(depth_seen(colour))
     if untouched:
-        return _grown(colour, tone, natural, depth, warmth, white_share)
+        return _grown(colour, tone, natural, warmth, measured=not isinstance(reading, Shade))
     return _worked_out(colour, tone, depth, warmth, white_share)
 
 
-def _grown(
-    colour: Floats, tone: Tone, natural: float, depth: float, warmth: float, white_share: float
-) -> Found:
+def _grown(colour: Floats, tone: Tone, natural: float, warmth: float, *, measured: bool) -> Found:
     """Natural hair that looks as read: another depth than at the scalp, and where a tone was read, another warmth.
 
-    White hairs among it are not part of the reading, which is taken from the others.
+    On hair without dye a tone word is a natural tone. White hairs among it are not part of the reading, which is
+    taken from the others.
     """
     at = float(np.clip(natural, DARKEST, LIGHTEST))
-    if tone != "neutral":
-        looks = natural_lab(at, _WARMTHS)
-        warmth = float(_WARMTHS[int(ciede2000(looks, colour).argmin())])
+    if measured:
+        warmth = float(_WARMTHS[int(ciede2000(natural_lab(at, _WARMTHS), colour).argmin())])
+    else:
+        warmth = _GROWN.get(tone, warmth)
     return Found(at, warmth, 0.0, np.zeros(31), np.zeros(31))
 
 

@@ -284,13 +284,18 @@ def _as_seen(bands: list[Band], answers: Answers) -> tuple[list[Band], list[Disa
     }
     conflicts: dict[Stretch, Disagreement] = {}
     seen_bands: list[Band] = []
+    never_touched = all(band.virgin for band in bands)
     for band in bands:
         depth, tone = readings.get(band.stretch, (None, None))
         if depth is None:
+            if never_touched and lengths_tone and known(hair.natural_tone) is None:
+                # Hair that nobody ever coloured is of one tone: what was read on the lengths grew so.
+                band = replace(band, reading=Shade(band.natural_depth, lengths_tone))
             seen_bands.append(band)
             continue
+        looks = tone or lengths_tone or (band.colour.tone if band.colour else "neutral")
         tone = tone or (band.colour.tone if band.colour else "neutral")
-        band = replace(band, reading=Shade(depth, tone))
+        band = replace(band, reading=Shade(depth, looks))
         if abs(depth - band.depth) > EYE_TOLERANCE and not (band.lightened and depth > band.depth):
             conflicts[band.stretch] = _depth_disagrees(band.stretch.value, depth, band.depth)
         seen_bands.append(_seen_band(band, depth, tone))
