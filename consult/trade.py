@@ -46,6 +46,10 @@ VIVID: Final[frozenset[Tone]] = frozenset({"copper", "copper red", "red", "mahog
 
 COOL: Final[frozenset[Tone]] = frozenset({"ash", "matt", "violet", "pearl"})
 
+NaturalTone = Literal["ash", "neutral", "gold", "auburn", "red"]
+NATURAL_TONES: Final[tuple[NaturalTone, ...]] = get_args(NaturalTone)
+"""What grows by itself, from the coolest to the warmest: a matter of pigment, not of dye."""
+
 DARKEST, LIGHTEST = 1.0, 10.0
 
 DEPTH_NAMES: Final = {

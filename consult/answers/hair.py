@@ -4,7 +4,7 @@ from typing import Final, Literal
 
 from consult.answers.base import ALL, Asked, Depth, Level, Section, YesNo, ask
 from consult.answers.units import Cm, HairLength, Percent
-from consult.trade import Tone
+from consult.trade import NaturalTone, Tone
 
 _POROSITY_TELL = (
     "On dry hair slide finger and thumb from points to root: smooth is low or normal, rough is high."
@@ -114,6 +114,21 @@ class Hair(Section):
         "How dark is your own hair right at the scalp, 1 black to 10 lightest blonde?",
         short="Natural depth",
         how_to_tell='In daylight, against swatches. Ignore the white hairs; if no others are left, "all white".',
+        clear=ALL,
+    )
+    natural_tone: Asked[NaturalTone] = ask(
+        "Natural tone, read at the new growth",
+        "Which tint does your own hair have, without any dye in it?",
+        short="Natural tone",
+        how_to_tell="In daylight, beside hair or swatches of the same depth. Dye does not count, nor what sun did.",
+        hints={
+            "ash": "cool, smoky, no gold in it",
+            "neutral": "neither cool nor warm",
+            "gold": "a golden shine",
+            "auburn": "brown or blonde with red in it",
+            "red": "red or ginger by nature",
+        },
+        optional=True,
         clear=ALL,
     )
     white_front: Asked[Percent] = ask(

@@ -123,10 +123,11 @@ def srgb(colour: npt.ArrayLike) -> ScreenColour:
     return ScreenColour(rgb=np.asarray(rgb), in_gamut=inside)
 
 
-def hex_colour(rgb: npt.ArrayLike) -> str:
-    """'#rrggbb' of one sRGB colour (3,) in 0..1. Raises ValueError for anything else: nothing is clipped."""
+def hex_colours(rgb: npt.ArrayLike) -> list[str]:
+    """'#rrggbb' of sRGB colours (n, 3) in 0..1. Raises ValueError for anything else: nothing is clipped."""
     values = np.asarray(rgb, dtype=float)
-    if values.shape != (3,) or not ((values >= 0) & (values <= 1)).all():
-        raise ValueError("one sRGB colour with channels between 0 and 1 is needed")
-    red, green, blue = (int(v) for v in np.rint(values * 255))
-    return f"#{red:02x}{green:02x}{blue:02x}"
+    if values.ndim != 2 or values.shape[1] != 3 or not ((values >= 0) & (values <= 1)).all():
+        raise ValueError("sRGB colours with channels between 0 and 1 are needed")
+    return [
+        f"#{red:02x}{green:02x}{blue:02x}" for red, green, blue in np.rint(values * 255).astype(int).tolist()
+    ]

@@ -6,16 +6,18 @@ to natural hair). Absorbances simply add, so the chemistry between dyes is left 
 """
 
 from collections.abc import Iterable
-from functools import cache
+from dataclasses import dataclass
+from functools import cache, lru_cache
 from typing import Final
 
 import numpy as np
 import numpy.typing as npt
 
+from consult.colour.apparent import apparent_lightness
 from consult.colour.cie import WEIGHTS, Floats, lab
 from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.fibre import reflectance
-from consult.colour.pigment import lifted, lightness_of
+from consult.colour.pigment import lifted, looks_of
 from consult.colour.prepared import table
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, Number
@@ -26,19 +28,18 @@ from consult.trade import Porosity, Tone
 _BANDS: Final = ((440, 38), (484, 42), (511, 42), (553, 46), (610, 50), (660, 50))
 SHAPES = np.array([np.exp(-0.5 * ((WAVELENGTHS - centre) / width) ** 2) for centre, width in _BANDS])
 
-# Weights of the bands yellow, orange, red, violet, blue, blue-green; then the cover: 0 = strong enough on
-# the hair's own pigment only, 1 = strong enough on white hair too. All of it: assumption.
-_RECIPES: dict[Tone, tuple[tuple[float, ...], float]] = {
-    "neutral": ((1.00, 0.45, 0.16, 0.27, 0.24, 0.15), 0.6),
-    "ash": ((0.70, 0.36, 0.16, 0.38, 0.52, 0.34), 0.5),
-    "matt": ((0.85, 0.45, 0.08, 0.18, 0.50, 0.50), 0.5),
-    "gold": ((1.20, 0.50, 0.14, 0.16, 0.12, 0.06), 0.4),
-    "copper": ((1.05, 1.00, 0.35, 0.10, 0.06, 0.03), 0.3),
-    "copper red": ((0.85, 1.00, 0.75, 0.22, 0.06, 0.02), 0.3),
-    "red": ((0.60, 0.66, 1.10, 0.50, 0.08, 0.02), 0.3),
-    "mahogany": ((0.50, 0.45, 0.80, 0.85, 0.25, 0.10), 0.4),
-    "violet": ((0.30, 0.15, 0.50, 1.10, 0.45, 0.10), 0.4),
-    "pearl": ((0.55, 0.28, 0.25, 0.55, 0.42, 0.22), 0.5),
+# Weights of the bands yellow, orange, red, violet, blue, blue-green. All of it: assumption.
+_RECIPES: dict[Tone, tuple[float, ...]] = {
+    "neutral": (1.00, 0.45, 0.16, 0.27, 0.24, 0.15),
+    "ash": (0.54, 0.24, 0.10, 0.29, 0.57, 0.52),
+    "matt": (0.90, 0.42, 0.05, 0.14, 0.42, 0.52),
+    "gold": (1.20, 0.50, 0.14, 0.16, 0.12, 0.06),
+    "copper": (1.20, 1.00, 0.35, 0.10, 0.06, 0.03),
+    "copper red": (1.20, 1.00, 0.72, 0.22, 0.09, 0.04),
+    "red": (1.05, 0.88, 1.05, 0.34, 0.08, 0.03),
+    "mahogany": (0.85, 0.52, 0.80, 0.70, 0.30, 0.13),
+    "violet": (0.60, 0.24, 0.26, 0.82, 0.64, 0.24),
+    "pearl": (0.62, 0.28, 0.20, 0.52, 0.46, 0.24),
 }
 _UPTAKE: dict[Porosity, Number] = {
     "low": Number(0.85, "share of full uptake", ASSUMPTION),
@@ -54,29 +55,28 @@ _HALVINGS = 34
 
 def recipe(tone: Tone) -> Floats:
     """Band shape (31,) of a tone family at strength 1. Raises KeyError for an unknown family."""
-    return np.asarray(np.array(_RECIPES[tone][0]) @ SHAPES)
+    return np.asarray(np.array(_RECIPES[tone]) @ SHAPES)
 
 
-def strength_for(base: Floats, shape: Floats, lightness: Floats) -> Floats:
-    """Strength (...) of a band shape (31,) that darkens base absorbances (..., 31) to L* (...).
+def strength_for(base: Floats, shape: Floats, looks: Floats) -> Floats:
+    """Strength (...) of a band shape (31,) that darkens base absorbances (..., 31) to apparent lightness (...).
 
-    0 where the base is already that dark. L* falls with every bit of dye, so halving finds it.
+    0 where the base is already that dark. Hair looks darker with every bit of dye, so halving finds it.
     """
-    low, high = np.zeros(lightness.shape), np.full(lightness.shape, 60.0)
+    low, high = np.zeros(looks.shape), np.full(looks.shape, 60.0)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        lighter = lab(reflectance(base + middle[..., None] * shape))[..., 0] > lightness
+        lighter = apparent_lightness(lab(reflectance(base + middle[..., None] * shape))) > looks
         low, high = np.where(lighter, middle, low), np.where(lighter, high, middle)
     return np.asarray((low + high) / 2)
 
 
 def compute_strengths(tone: Tone) -> Floats:
-    """Strength (53,) of a family for every depth of the grid, between the two demands its cover weighs."""
-    shape, cover = recipe(tone), _RECIPES[tone][1]
-    goal = lightness_of(_GRID)
-    on_own = strength_for(lifted(_GRID, np.ones_like(_GRID)), shape, goal)
+    """Strengths (2, 53) of a family for every depth of the grid: on white hair, and on hair of its own depth."""
+    shape, goal = recipe(tone), looks_of(_GRID)
     on_white = strength_for(np.zeros((len(_GRID), 31)), shape, goal)
-    return np.asarray((1 - cover) * on_own + cover * on_white)
+    on_own = strength_for(lifted(_GRID, np.ones_like(_GRID)), shape, goal)
+    return np.maximum(np.stack([on_white, np.minimum(on_own, on_white)]), 1e-6)
 
 
 @cache
@@ -84,19 +84,50 @@ def _strengths(tone: Tone) -> Floats:
     return table(f"strengths {tone}", lambda: compute_strengths(tone))
 
 
-def load(shade: Shade) -> Floats:
-    """Absorbance (31,) of a shade fully developed on hair of normal porosity.
-
-    "Fully developed" lies between two demands that no single strength can meet at once: on its own
-    depth lifted one level it falls back to that depth, and on white hair it reaches that depth.
-    """
-    depths = np.log(_strengths(shade.tone))
-    return np.asarray(np.exp(np.interp(shade.depth, _GRID, depths)) * recipe(shade.tone))
+@cache
+def _own_pigment() -> Floats:
+    """Amount (53,) of natural pigment that hair of each depth holds once a shade of that depth has lifted it."""
+    return table("own pigment", compute_own_pigment)
 
 
-def mix(shades: Iterable[tuple[Shade, float]]) -> Floats:
-    """Absorbance (31,) of shades mixed, each with its share 0..1."""
-    return np.asarray(sum((share * load(shade) for shade, share in shades), np.zeros(len(WAVELENGTHS))))
+def compute_own_pigment() -> Floats:
+    return amount(lifted(_GRID, np.ones_like(_GRID)))
+
+
+@dataclass(frozen=True)
+class Load:
+    """What a shade puts in. dye: absorbance (31,) on white hair of normal porosity, fully developed; on_own: share
+    of it that goes into hair of the shade's own depth; own: the amount of pigment such hair holds."""
+
+    dye: Floats
+    on_own: float
+    own: float
+
+    def share(self, pigment: npt.ArrayLike) -> Floats:
+        """Share (...) of the dye that hair with so much natural pigment (...) takes.
+
+        A shade is balanced by its maker so that one tube gives its number both on white hair and on hair of
+        that depth (common practice), though absorbances add up: so the dye that shows falls evenly from white
+        hair to hair of its own depth, and on darker hair no further.
+        """
+        return np.asarray(1 - (1 - self.on_own) * np.minimum(np.asarray(pigment) / self.own, 1.0))
+
+
+@lru_cache(maxsize=512)
+def load(shade: Shade) -> Load:
+    """What a shade puts into hair, by its own depth and family."""
+    logs = np.log(_strengths(shade.tone))
+    white, own = (float(np.exp(np.interp(shade.depth, _GRID, row))) for row in logs)
+    pigment = float(np.interp(shade.depth, _GRID, _own_pigment()))
+    return Load(white * recipe(shade.tone), own / white, pigment)
+
+
+def mix(shades: Iterable[tuple[Shade, float]], pigment: float = 0.0) -> Floats:
+    """Absorbance (31,) of shades mixed, each with its share 0..1, in hair with so much natural pigment."""
+    parts = ((load(shade), share) for shade, share in shades)
+    return np.asarray(
+        sum((share * one.share(pigment) * one.dye for one, share in parts), np.zeros(len(WAVELENGTHS)))
+    )
 
 
 def amount(dye: npt.ArrayLike) -> Floats:
@@ -113,7 +144,7 @@ def room_for(new: npt.ArrayLike, present: npt.ArrayLike) -> Floats:
     """Share (...) of a new dye amount (...) that hair holding a dye amount (...) still takes.
 
     The first colouring fills the hair (hair-colour-dyeing-thermal: saturated after the first cycle), so
-    colour over the same colour only refills what has faded.
+    colour over the same colour refills what has faded, and a little more with every pass: it builds up.
     """
     fresh, held = np.asarray(new), np.asarray(present)
     free = 1 - held / np.maximum(fresh, 1e-9)

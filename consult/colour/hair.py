@@ -2,13 +2,16 @@
 
 The only place that knows how natural pigment, old colour and new colour meet:
 * natural pigment is lifted, artificial colour never;
-* a stretch that carries artificial colour is not planned to lift at all, whatever the developer could do
-  on bare hair (common practice: what it does under old colour cannot be predicted). Its natural pigment
-  counts as lifted once, by the colouring that put the old colour there;
+* a stretch that carries artificial colour is not planned to lift, whatever the developer could do on bare
+  hair (common practice: what it does under old colour cannot be predicted); a trace that no eye could read
+  holds back only as much as it is;
+* today's reading is a constraint: pigment and dye are worked out so that they give it (`reading`); history
+  only fills what was not read;
 * new colour fills what room old colour has left.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -16,20 +19,32 @@ import numpy.typing as npt
 from consult.colour.cie import Floats
 from consult.colour.dyes import amount, load, mix, room_for, uptake_of
 from consult.colour.fade import share_left
-from consult.colour.fibre import blend, reflectance
+from consult.colour.fibre import SURFACE, blend, reflectance
+from consult.colour.melanin import STEP
 from consult.colour.pigment import BASE_LIFT, expected_lift, lifted
+from consult.colour.reading import Found, found
 from consult.colour.values import HairState, OldColour, Shade, Treatment
+from consult.sources import ASSUMPTION, Number
+from consult.trade import NATURAL_TONES, Porosity
+
+_READABLE = Number(0.5, "levels", ASSUMPTION)
+"""Dye that darkens hair by less than the eye reads off a swatch is a trace; a reading is good to half a level."""
+
+_BARE = np.zeros(31)
 
 
 @dataclass(frozen=True)
 class Hair:
-    """A stretch in numbers. old: absorbance (31,) of the artificial colour still in it."""
+    """A stretch in numbers. warmth: natural tones from neutral; old, old_white: absorbance (31,) of the
+    artificial colour still in its pigmented and in its white hairs; holds_back: how far that keeps natural pigment from being lifted, 0 not at all, 1 altogether."""
 
     depth: float
+    warmth: float
     lifted_before: float
     white_share: float
     old: Floats
-    coloured: bool
+    old_white: Floats
+    holds_back: float
     uptake: float
 
     @property
@@ -38,63 +53,103 @@ class Hair:
         return self.depth + self.lifted_before
 
 
-def old_colour(stretch: HairState) -> Floats:
-    """Absorbance (31,) of all earlier artificial colour that is still there.
+def warmth_of(stretch: HairState) -> float:
+    """Natural tone as a number: -1 ash, 0 neutral, up to 3 red."""
+    return float(NATURAL_TONES.index(stretch.natural_tone) - NATURAL_TONES.index("neutral"))
+
+
+def _told(stretch: HairState) -> Found:
+    """What history alone would have left: every earlier colour faded, and the lift that went with it.
 
     Told again in the order it happened: each colouring went into what room the earlier ones, faded up to
-    that day, had left; since then every one of them has faded on.
+    that day, had left; since then every one of them has faded on. The lift that went with a colour is counted
+    while that colour can be read: what shows no more is for the eye to say.
     """
+    warmth, before = warmth_of(stretch), stretch.lightened_levels
+    colours = sorted(stretch.old_colours, key=lambda c: (c.weeks, c.washes), reverse=True)
+    at_most = max(before, float(BASE_LIFT)) if colours else before
+    pigment = float(amount(lifted(stretch.natural_depth, at_most, warmth)))
+    dye = _left(colours, pigment, stretch.porosity)
+    grown = float(amount(lifted(stretch.natural_depth, 0.0, warmth)))
+    return Found(
+        depth=stretch.natural_depth,
+        warmth=warmth,
+        lift=max(before, _readable(dye, grown) * float(BASE_LIFT)),
+        dye=dye,
+        on_white=_left(colours, 0.0, stretch.porosity),
+    )
+
+
+def _readable(dye: Floats, pigment: float) -> float:
+    """How far a dye (31,) over so much natural pigment can be read off a swatch: 0 not at all, 1 by half a level."""
+    trace = pigment * (float(STEP) ** float(_READABLE) - 1)
+    return min(float(amount(dye)) / max(trace, 1e-9), 1.0)
+
+
+def _left(colours: list[OldColour], pigment: float, porosity: Porosity) -> Floats:
+    """Absorbance (31,) of colours, oldest first, that is still in hair with so much natural pigment."""
     taken: list[tuple[OldColour, Floats]] = []
 
-    def left_at(weeks: float, washes: float) -> Floats:
-        held = np.zeros(31)
+    def at(weeks: float, washes: float) -> Floats:
+        held = _BARE
         for colour, dye in taken:
             since = max(colour.washes - washes, 0.0), max(colour.weeks - weeks, 0.0)
-            held = held + share_left(colour.tone, *since, stretch.porosity) * dye
+            held = held + share_left(colour.tone, *since, porosity) * dye
         return held
 
-    for colour in sorted(stretch.old_colours, key=lambda c: (c.weeks, c.washes), reverse=True):
-        fresh = uptake_of(stretch.porosity) * load(Shade(colour.depth, colour.tone))
-        room = room_for(amount(fresh), amount(left_at(colour.weeks, colour.washes)))
+    for colour in colours:
+        one = load(Shade(colour.depth, colour.tone))
+        fresh = uptake_of(porosity) * one.share(pigment) * one.dye
+        room = room_for(amount(fresh), amount(at(colour.weeks, colour.washes)))
         taken.append((colour, room * fresh))
-    return left_at(0.0, 0.0)
+    return at(0.0, 0.0)
 
 
+@lru_cache(maxsize=1024)
 def hair_of(stretch: HairState) -> Hair:
     """The stretch as it is before anything is done today."""
-    coloured = bool(stretch.old_colours)
-    before = stretch.lightened_levels
+    if stretch.reading is None:
+        state = _told(stretch)
+    else:
+        state = found(
+            stretch.reading,
+            stretch.natural_depth,
+            warmth_of(stretch),
+            stretch.white_share,
+            untouched=stretch.untouched,
+        )
+    pigment = float(amount(lifted(state.depth, state.lift, state.warmth)))
     return Hair(
-        depth=stretch.natural_depth,
-        lifted_before=max(before, float(BASE_LIFT)) if coloured else before,
+        depth=state.depth,
+        warmth=state.warmth,
+        lifted_before=state.lift,
         white_share=stretch.white_share,
-        old=old_colour(stretch),
-        coloured=coloured,
+        old=state.dye,
+        old_white=state.on_white,
+        holds_back=_readable(state.dye, pigment),
         uptake=uptake_of(stretch.porosity),
     )
 
 
 def lift_of(hair: Hair, depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:
     """Levels (...) today's colour of depths (...) with a developer giving at most (...) lifts this hair."""
-    if hair.coloured:
-        return np.zeros(np.broadcast_shapes(np.shape(depth), np.shape(most)))
-    return expected_lift(hair.level, depth, most)
+    return np.asarray((1 - hair.holds_back) * expected_lift(hair.level, depth, most))
 
 
-def new_colour(hair: Hair, dye: Floats, share: npt.ArrayLike) -> Floats:
-    """Absorbance (..., 31) that a dye (..., 31) adds at a share (...) of full uptake."""
-    offered = hair.uptake * np.asarray(share)[..., None] * dye
-    room = room_for(amount(offered), amount(hair.old))
-    return np.asarray(room[..., None] * offered)
+def new_colour(old: Floats, full: Floats, uptake: float) -> Floats:
+    """Absorbance (31,) that a share of full uptake adds of a dye (31,) to hair that holds old colour (31,)."""
+    return np.asarray(uptake * float(room_for(amount(full), amount(old))) * full)
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """What absorbs after today. lift: levels gained today; dye: old and new artificial colour (31,)."""
+    """What absorbs after today. lift: levels gained today; dye, on_white: old and new artificial colour (31,)
+    in the pigmented and in the white hairs."""
 
     hair: Hair
     lift: float
     dye: Floats
+    on_white: Floats
 
     @property
     def total_lift(self) -> float:
@@ -102,14 +157,20 @@ class Outcome:
         return self.hair.lifted_before + self.lift
 
 
+@lru_cache(maxsize=4096)
 def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     """The stretch after a treatment, or as it is when nothing is put on it."""
     hair = hair_of(stretch)
     if treatment is None:
-        return Outcome(hair, 0.0, hair.old)
+        return Outcome(hair, 0.0, hair.old, hair.old_white)
     lift = float(lift_of(hair, treatment.depth, treatment.lift_levels))
-    dye = mix(treatment.shades)
-    return Outcome(hair, lift, hair.old + new_colour(hair, dye, treatment.uptake))
+    left = float(amount(lifted(hair.depth, hair.lifted_before + lift, hair.warmth)))
+    return Outcome(
+        hair,
+        lift,
+        hair.old + new_colour(hair.old, hair.uptake * mix(treatment.shades, left), treatment.uptake),
+        hair.old_white + new_colour(hair.old_white, hair.uptake * mix(treatment.shades), treatment.uptake),
+    )
 
 
 @dataclass(frozen=True)
@@ -121,8 +182,17 @@ class Locks:
     seen: Floats
 
 
-def locks(depth: npt.ArrayLike, lift: npt.ArrayLike, white_share: npt.ArrayLike, dye: Floats) -> Locks:
-    """Reflectances for natural depths, total lift and white share (...) under artificial colour (..., 31)."""
-    pigmented = lifted(depth, lift) + dye
-    white = np.broadcast_to(dye, pigmented.shape)
-    return Locks(reflectance(pigmented), reflectance(white), blend(pigmented, white, white_share))
+def locks(
+    pigment: Floats,
+    dye: Floats,
+    on_white: Floats,
+    white_share: npt.ArrayLike,
+    surface: float = float(SURFACE),
+) -> Locks:
+    """Reflectances of natural pigment (..., 31) under artificial colour, with so much white (...) between."""
+    pigmented = pigment + dye
+    return Locks(
+        reflectance(pigmented, surface),
+        reflectance(on_white, surface),
+        blend(pigmented, on_white, white_share, surface),
+    )

@@ -1,8 +1,9 @@
 """Back again: from a colour to the depth number and tone word a colourist would give it.
 
-A chart colour is a shade as it looks on hair of its own depth: as light as natural hair of that depth,
-and as far towards its tone as dye over pigment lifted two levels takes it. The neutral series is
-natural hair itself. So a depth is read from lightness alone and a tone from the rest.
+A chart colour is a shade as it looks on hair of its own depth: as light as natural hair of that depth, and as
+far towards its tone as its dye takes pigment that the shade itself has lifted. The neutral series is natural
+hair itself. So a depth is read from lightness alone, and a tone is a direction away from natural hair as light.
+On white hair the same dye goes further, and a little round the corner, so each family is known by two points.
 """
 
 from functools import cache
@@ -14,28 +15,33 @@ from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import recipe, strength_for
 from consult.colour.fibre import reflectance
-from consult.colour.pigment import depth_of, lifted, lightness_of, natural_lab
+from consult.colour.pigment import BASE_LIFT, cell, depth_seen, lifted, looks_of, natural_lab
 from consult.colour.prepared import table
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, FROM_MEMORY, Number
 from consult.trade import DARKEST, LIGHTEST, TONES, Tone
 
-_CHART_LIFT = Number(2.0, "levels", ASSUMPTION)
 _NOTICEABLE = Number(1.0, "colour difference", FROM_MEMORY)
 """Nearer to natural hair than this nobody sees a tone at all."""
 
-_NEUTRAL = TONES.index("neutral")
-_CHART = np.linspace(DARKEST, 14.0, 53)  # beyond 10, so that near-white hair is compared with its like
+_CALLED = Number(0.5, "share of what a shade of the family does on its own depth", ASSUMPTION)
+"""Hair that leans to a tone by less than this is not called by it."""
+
+_FAMILIES: tuple[Tone, ...] = tuple(tone for tone in TONES if tone != "neutral")
+_CHART = np.linspace(DARKEST, 20.0, 77)  # beyond 10, so that near-white hair is compared with its like
 
 
 def compute_chart(tone: Tone) -> Floats:
-    """CIELAB (53, 3) of a family from the darkest depth up, by quarters of a level."""
+    """CIELAB (2, 77, 3) of a family from the darkest depth up, by quarters of a level: on its own depth, on white."""
     if tone == "neutral":
-        return natural_lab(_CHART)
-    base = lifted(_CHART, np.full_like(_CHART, float(_CHART_LIFT)))
-    shape = recipe(tone)
-    strength = strength_for(base, shape, lightness_of(_CHART))
-    return lab(reflectance(base + strength[:, None] * shape))
+        known = natural_lab(_CHART)
+        known[-1] = lab(reflectance(np.zeros(31)))  # the ladder's end is white hair
+        return np.stack([known, known])
+    shape, looks = recipe(tone), looks_of(_CHART)
+    own = lifted(_CHART, np.full_like(_CHART, float(BASE_LIFT)))
+    bases = np.stack([own, np.zeros_like(own)])
+    strength = strength_for(bases, shape, np.stack([looks, looks]))
+    return lab(reflectance(bases + strength[..., None] * shape))
 
 
 @cache
@@ -43,18 +49,16 @@ def _chart(tone: Tone) -> Floats:
     return table(f"chart {tone}", lambda: compute_chart(tone))
 
 
-def _natural(lightness: Floats) -> Floats:
-    """CIELAB (n, 3) of natural hair as light as L* (n,): the chart, and past its end on to white hair."""
-    white = lab(reflectance(np.zeros((1, 31))))
-    known = np.concatenate([_chart("neutral"), white])
-    return np.stack([np.interp(lightness, known[:, 0], known[:, i]) for i in range(3)], axis=-1)
+def _on_chart(depth: Floats, known: Floats) -> Floats:
+    """Rows (..., 3) of a chart (77, 3) at depths (...); held at the ends."""
+    (i, part) = cell(depth, _CHART)
+    part = part[..., None]
+    return np.asarray((1 - part) * known[i] + part * known[i + 1])
 
 
 def chart_lab(depth: npt.ArrayLike, tone: Tone) -> Floats:
-    """CIELAB (..., 3) of the chart colours of a family at depths (...); held at the ends outside 1..14."""
-    known = _chart(tone)
-    at = np.asarray(depth, dtype=float)
-    return np.stack([np.interp(at, _CHART, known[:, i]) for i in range(3)], axis=-1)
+    """CIELAB (..., 3) of the chart colours of a family at depths (...); held at the ends outside 1..20."""
+    return _on_chart(np.asarray(depth, dtype=float), _chart(tone)[0])
 
 
 def goal_lab(goal: Shade) -> Floats:
@@ -64,7 +68,7 @@ def goal_lab(goal: Shade) -> Floats:
 
 def exact_depth(colour: npt.ArrayLike) -> Floats:
     """Depth (...) of CIELAB colours (..., 3) as a running number, clamped to 1..10."""
-    return np.asarray(np.clip(depth_of(np.asarray(colour)[..., 0]), DARKEST, LIGHTEST))
+    return np.asarray(np.clip(depth_seen(colour), DARKEST, LIGHTEST))
 
 
 def nearest_depth(colour: npt.ArrayLike) -> Floats:
@@ -72,13 +76,34 @@ def nearest_depth(colour: npt.ArrayLike) -> Floats:
     return np.asarray(np.round(exact_depth(colour) * 2) / 2)
 
 
+@cache
+def _families() -> Floats:
+    """The two chart colours of every family but neutral, a row (families * 2 * 3) a depth: (77, 54)."""
+    charts = np.stack([_chart(tone) for tone in _FAMILIES])
+    return np.moveaxis(charts, 2, 0).reshape(len(_CHART), -1)
+
+
 def nearest_tones(colour: npt.ArrayLike) -> list[Tone]:
-    """The tone word of each of the colours (n, 3): the nearest chart colour of the same lightness."""
-    values = np.atleast_2d(np.asarray(colour, dtype=float)).copy()
-    position = depth_of(values[:, 0])
-    charts = np.stack([chart_lab(position, tone) for tone in TONES])
-    charts[_NEUTRAL] = _natural(values[:, 0])
-    values[:, 0] = charts[..., 0] = 50.0  # lightness has been read as depth; the rest is tone
-    apart = ciede2000(charts, values[None])
-    nearest = np.where(apart[_NEUTRAL] < _NOTICEABLE, _NEUTRAL, np.argmin(apart, axis=0))
-    return [TONES[int(i)] for i in nearest]
+    """The tone word of each of the colours (n, 3): the family that leads away from natural hair the same way."""
+    values = np.atleast_2d(np.asarray(colour, dtype=float))
+    position = depth_seen(values)
+    natural = _on_chart(position, _chart("neutral")[0])
+    away, way = _polar(values - natural)
+    ways = _on_chart(position, _families()).reshape(len(values), -1, 2, 3)
+    far, angle = _polar(ways - natural[:, None, None])
+    near, beyond = far[..., 0], np.maximum(far[..., 1], far[..., 0] + 1e-6)
+    round_the_corner = np.clip((away[:, None] - near) / (beyond - near), 0.0, 1.0)
+    turn = np.angle(np.exp(1j * (angle[..., 1] - angle[..., 0])))
+    off = np.abs(np.angle(np.exp(1j * (way[:, None] - angle[..., 0] - round_the_corner * turn))))
+    nearest = off.argmin(axis=1)
+    faint = away < _CALLED * near[np.arange(len(values)), nearest]
+    natural[:, 0] = values[:, 0]  # lightness has been read as depth; the rest is tone
+    unseen = ciede2000(values, natural) < _NOTICEABLE
+    return [
+        "neutral" if faint[i] or unseen[i] else _FAMILIES[int(family)] for i, family in enumerate(nearest)
+    ]
+
+
+def _polar(apart: Floats) -> tuple[Floats, Floats]:
+    """Length and angle (...) of differences (..., 3) in the plane of a* and b*."""
+    return np.hypot(apart[..., 1], apart[..., 2]), np.arctan2(apart[..., 2], apart[..., 1])

@@ -1,31 +1,34 @@
 """Unwanted warmth at the target depth: which family cancels it, how little of it, and when not to.
 
-The amount is found with this package's own colours: the smallest share of the opposite family, mixed
-into a neutral shade of the same depth, that takes away most of the warmth any allowed share could.
+Nothing here has colours of its own: the share is the one that the search finds nearest to the goal, and a family is
+refused where the prediction turns green.
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 import numpy as np
 
-from consult.colour.cie import lab
-from consult.colour.dyes import load
-from consult.colour.fibre import reflectance
-from consult.colour.pigment import depth_of, lifted, natural_lab
+from consult.colour.hair import hair_of, lift_of
+from consult.colour.ladder import exact_depth
+from consult.colour.pigment import natural_lab
+from consult.colour.prediction import predict
+from consult.colour.search import Candidates, search
 from consult.colour.undertone import Undertone, undertone
-from consult.colour.values import Shade
-from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import COOL, LIGHTEST, Porosity, Tone
+from consult.colour.values import HairState, Shade, Treatment
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
+from consult.trade import COOL, DARKEST, LIGHTEST, Porosity, Tone
 
-MOST_SHARE = Number(1 / 3, "share of the colour", COMMON_PRACTICE)
-"""Sparingly: above this the neutralising tone becomes the tone one sees."""
+MOST_SHARE = Number(1 / 2, "share of the colour", COMMON_PRACTICE)
+"""Half and half at most: above this the neutralising shade becomes the shade one uses."""
 
-_GRAIN = Number(1 / 24, "share of the colour", ASSUMPTION)
-_ENOUGH = Number(0.8, "share of what the most would take away", ASSUMPTION)
-_HARDLY_WARM = Number(1.0, "units of a*, b*", ASSUMPTION)
-_YELLOW_FROM = 8.0  # level from which the undertone has no orange left for blue to cancel; common practice
+_TRIED = 65  # shares: finer than anybody weighs
+_WORTH_IT = Number(0.5, "colour difference", FROM_MEMORY)
+"""What gains less than this nobody sees."""
+
+_GREEN = Number(5.0, "degrees of hue past natural hair as light", ASSUMPTION)
+_USUAL_LIFT = Number(4.0, "levels that hair toned at a level was lightened by", ASSUMPTION)
 
 Weight = Literal["reject", "caution"]
 
@@ -60,10 +63,9 @@ def objections(
     under = undertone(level)
     said: list[Objection] = []
     already_cool = existing is not None and existing in COOL
-    if not already_cool and level >= _YELLOW_FROM and tone == "ash":
-        said.append(Objection("reject", "Blue on yellow turns green. Use violet.", under.family))
-    if not already_cool and level >= _YELLOW_FROM and tone == "matt":
-        said.append(Objection("reject", "Green on yellow stays green. Use violet.", under.family))
+    if not already_cool and tone in ("ash", "matt") and under.hue == "yellow" and turns_green(tone, level):
+        words = "Blue on yellow turns green." if tone == "ash" else "Green on yellow stays green."
+        said.append(Objection("reject", f"{words} Use violet.", under.family))
     if already_cool and tone in COOL:
         said.append(
             Objection(
@@ -76,16 +78,34 @@ def objections(
 
 
 @cache
-def _share(depth: float, family: Tone, lift: float) -> float:
-    """The smallest share that brings a* and b* most of the possible way to natural hair of that lightness."""
-    shares = np.arange(0.0, MOST_SHARE + 1e-9, _GRAIN)
-    neutral, opposite = load(Shade(depth, "neutral")), load(Shade(depth, family))
-    dye = (1 - shares)[:, None] * neutral + shares[:, None] * opposite
-    colours = lab(reflectance(lifted(depth - lift, lift) + dye))
-    wanted = natural_lab(depth_of(colours[:, 0]))  # as light as it came out, so that only tone counts
-    off = np.hypot(colours[:, 1] - wanted[:, 1], colours[:, 2] - wanted[:, 2])
-    good_enough = max(float(_HARDLY_WARM), off[0] - _ENOUGH * (off[0] - off.min()))
-    return float(shares[int(np.argmax(off <= good_enough))])
+def turns_green(tone: Tone, level: float) -> bool:
+    """A shade of the family, put on hair lightened to a level of its own depth, is predicted past natural hair."""
+    base = max(DARKEST, level - float(_USUAL_LIFT))
+    shade = Shade(level, tone)
+    seen = predict(HairState(base, lightened_levels=level - base), Treatment(shade, 0.0), shade).seen
+    natural = natural_lab(seen.depth)
+    hues = np.degrees(np.arctan2([seen.lab[2], natural[2]], [seen.lab[1], natural[1]]))
+    return bool(hues[0] - hues[1] >= _GREEN)
+
+
+def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade) -> float:
+    """The share of a family, at the shade's own depth, that brings a treatment nearest to a goal's tone; at most half."""
+    shares = np.linspace(0.0, float(MOST_SHARE), _TRIED)
+    index = np.zeros(_TRIED, dtype=np.intp)
+    mixes = Candidates(
+        shades=(treatment.shade, Shade(treatment.shade.depth, family)),
+        first=index,
+        second=index + 1,
+        share=shares,
+        lift=np.full(_TRIED, treatment.lift_levels),
+        uptake=np.full(_TRIED, treatment.uptake),
+    )
+    comes_out = exact_depth(predict(state, treatment, goal).seen.lab)
+    off = search(
+        mixes, [state], Shade(float(comes_out), goal.tone)
+    ).worst  # as light as it is, so that tone counts
+    best = int(off.argmin())
+    return float(shares[best]) if off[0] - off[best] >= _WORTH_IT else 0.0
 
 
 def _part(share: float) -> str:
@@ -96,29 +116,25 @@ def _part(share: float) -> str:
         (0.15, "about an eighth"),
         (0.21, "about a sixth"),
         (0.29, "about a quarter"),
+        (0.42, "about a third"),
     ):
         if share <= limit:
             return words + " of the colour"
-    return "up to a third of the colour, not more"
+    return "half of the colour, not more"
 
 
-def neutralise(
-    depth: float,
-    lift: float,
-    existing: Tone | None = None,
-    porosity: Porosity = "normal",
-    family: Tone | None = None,
-) -> Neutraliser:
-    """What takes the warmth out at a target depth that natural hair was lifted to by so many levels.
+@lru_cache(maxsize=256)
+def neutralise(state: HairState, treatment: Treatment, family: Tone | None = None) -> Neutraliser:
+    """What takes the warmth out of the hair that a treatment lifts; the goal is the treatment's own shade.
 
-    The neutralising shade sits at the target depth itself: lighter it does nothing, darker it darkens.
-    family asks about another family than the opposite one. Raises ValueError outside 1..10 or for a
-    negative lift.
+    The neutralising shade sits at the shade's depth itself: lighter it does nothing, darker it darkens. family asks
+    about another family than the opposite one.
     """
-    if lift < 0:
-        raise ValueError("lift cannot be negative")
-    under = undertone(depth)
+    hair, depth = hair_of(state), treatment.shade.depth
+    reached = hair.level + float(lift_of(hair, treatment.depth, treatment.lift_levels))
+    under = undertone(float(np.clip(min(reached, depth), DARKEST, LIGHTEST)))
     tone = family or under.family
-    share = _share(min(depth, LIGHTEST), tone, min(lift, depth - 1.0))
+    share = best_share(state, treatment, tone, treatment.shade)
     words = f"{under.word} shows at {depth:g}; {under.against} cancels it: {tone}, {_part(share)}"
-    return Neutraliser(under, Shade(depth, tone), share, words, objections(tone, depth, existing, porosity))
+    said = objections(tone, depth, porosity=state.porosity)
+    return Neutraliser(under, Shade(depth, tone), share, words, said)

@@ -1,6 +1,7 @@
 """Natural depth as lightness, and lift: pigment taken away until the hair is so many levels lighter.
 
-Only natural pigment is ever lifted here; artificial colour is another module's and stays as it is.
+Only natural pigment is ever lifted here; artificial colour is another module's and stays as it is. Two things say
+what grew: the depth, which is how light it is, and the warmth, which is how much of its melanin is pheomelanin.
 """
 
 from functools import cache
@@ -8,42 +9,42 @@ from functools import cache
 import numpy as np
 import numpy.typing as npt
 
+from consult.colour.apparent import apparent_lightness
 from consult.colour.cie import Floats, lab
 from consult.colour.fibre import reflectance
-from consult.colour.melanin import absorbance
+from consult.colour.melanin import absorbance, eumelanin, pheomelanin
 from consult.colour.prepared import table
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
 
 BASE_LIFT = Number(1.0, "level", COMMON_PRACTICE)
-"""What an alkaline colour with developer takes off natural hair even when its own depth asks for none."""
+"""What an alkaline colour with developer takes off natural hair beyond the depth of the shade: makers balance a
+shade so that its dye brings that level back."""
 
 # A lightened level 10 is called "pale yellow": lighter and yellower than natural hair of depth 10, whose
-# lightness still needs enough pigment to look tan. So from level 8 up lifted hair runs ahead of the
-# natural ladder, fully after three levels of lift. The reading of about L* 67 at level 10 is from memory.
-_RUNS_AHEAD = Number(0.6, "ladder levels per squared level over 8", FROM_MEMORY)
-_RUNS_AHEAD_FROM = Number(8.0, "level", ASSUMPTION)
+# lightness still needs enough pigment to look tan. So from level 7 up lifted hair runs ahead of the
+# natural ladder, fully after three levels of lift. The reading of about L* 70 at level 10 is from memory.
+_RUNS_AHEAD = Number(0.45, "ladder levels per squared level over 7", FROM_MEMORY)
+_RUNS_AHEAD_FROM = Number(7.0, "level", ASSUMPTION)
 _FULLY_LIFTED = Number(3.0, "levels", ASSUMPTION)
-_LADDER_END = 14.0  # beyond it the ladder has practically reached white hair
+LADDER_END = 15.0  # beyond it the ladder has practically reached white hair
 
 _LADDER = np.linspace(-4.0, 20.0, 481)  # depths, a twentieth of a level apart
+_WARMTHS = np.arange(-1.0, 5.0)  # ash, neutral, gold, auburn, red, and one beyond
 _DEPTHS = np.linspace(-2.0, 13.0, 61)
 _LEVELS = np.linspace(0.0, 14.0, 57)
 _DOSES = np.concatenate([np.linspace(0.0, 6.0, 241), np.linspace(6.2, 60.0, 120)])
+_HALVINGS = 40
 
 
 def compute_ladder() -> Floats:
-    """CIELAB (481, 3) of natural hair along the ladder."""
-    return lab(reflectance(absorbance(_LADDER)))
+    """CIELAB (481, 3) of natural hair of neutral tone along the ladder."""
+    eu = eumelanin(_LADDER)
+    return lab(reflectance(absorbance(eu, pheomelanin(eu))))
 
 
 @cache
 def _ladder() -> Floats:
     return table("ladder", compute_ladder)
-
-
-def natural_lab(depth: npt.ArrayLike) -> Floats:
-    """CIELAB (..., 3) of natural hair at depths (...); 10 to 20 runs on towards unpigmented hair."""
-    return lab(reflectance(absorbance(depth)))
 
 
 def lightness_of(depth: npt.ArrayLike) -> Floats:
@@ -56,6 +57,61 @@ def depth_of(lightness: npt.ArrayLike) -> Floats:
     return np.asarray(np.interp(np.asarray(lightness, dtype=float), _ladder()[:, 0], _LADDER))
 
 
+def looks_of(depth: npt.ArrayLike) -> Floats:
+    """Apparent lightness (...) of neutral natural hair at depths (...)."""
+    return np.asarray(np.interp(np.asarray(depth, dtype=float), _LADDER, apparent_lightness(_ladder())))
+
+
+def depth_seen(colour: npt.ArrayLike) -> Floats:
+    """Depth (...), not clamped to 1..10, that CIELAB colours (..., 3) are read as: the natural hair as light to the eye."""
+    return np.asarray(np.interp(apparent_lightness(colour), apparent_lightness(_ladder()), _LADDER))
+
+
+def compute_balance() -> Floats:
+    """Logarithm (6, 61) of the eumelanin of every warmth and depth over that of neutral hair that looks as light."""
+    wanted = looks_of(_DEPTHS)[None]
+    shape = len(_WARMTHS), len(_DEPTHS)
+    low, high = np.full(shape, -8.0), np.full(shape, 1.0)
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        eu = eumelanin(_DEPTHS) * np.exp(middle)
+        look = lab(reflectance(absorbance(eu, pheomelanin(eu, _WARMTHS[:, None]))))
+        lighter = apparent_lightness(look) > wanted
+        low, high = np.where(lighter, middle, low), np.where(lighter, high, middle)
+    return np.asarray((low + high) / 2)
+
+
+@cache
+def _balance() -> Floats:
+    return table("balance", compute_balance)
+
+
+def cell(at: npt.ArrayLike, grid: Floats) -> tuple[npt.NDArray[np.intp], Floats]:
+    """Index (...) of the grid cell that positions (...) lie in, and how far into it; held at the grid's ends."""
+    where = (np.asarray(at, dtype=float) - grid[0]) / (grid[1] - grid[0])
+    where = np.minimum(
+        np.maximum(where, 0.0), len(grid) - 1 - 1e-6
+    )  # just short of the end, so that the next cell exists
+    index = where.astype(np.intp)
+    return index, where - index
+
+
+def melanins(depth: npt.ArrayLike, warmth: npt.ArrayLike = 0.0) -> tuple[Floats, Floats]:
+    """Units (...) of eumelanin and of pheomelanin of natural depths (...) and warmths (...) in -1..4."""
+    (k, over), (i, down) = cell(warmth, _WARMTHS), cell(depth, _DEPTHS)
+    known = _balance()
+    less = (1 - over) * ((1 - down) * known[k, i] + down * known[k, i + 1]) + over * (
+        (1 - down) * known[k + 1, i] + down * known[k + 1, i + 1]
+    )
+    eu = eumelanin(depth) * np.exp(less)
+    return np.asarray(eu), pheomelanin(eu, warmth)
+
+
+def natural_lab(depth: npt.ArrayLike, warmth: npt.ArrayLike = 0.0) -> Floats:
+    """CIELAB (..., 3) of natural hair at depths and warmths (...); 10 to 20 runs on towards unpigmented hair."""
+    return lab(reflectance(absorbance(*melanins(depth, warmth))))
+
+
 def lifted_position(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
     """Where on the natural ladder (...) hair of natural depth (...) stands after so many levels (...)."""
     lift = np.maximum(np.asarray(levels, dtype=float), 0.0)
@@ -63,15 +119,19 @@ def lifted_position(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
     over = np.maximum(level - _RUNS_AHEAD_FROM, 0.0)
     ahead = _RUNS_AHEAD * over**2 * np.minimum(lift / _FULLY_LIFTED, 1.0)
     # without lift natural hair stays where it is, however light
-    return np.asarray(np.maximum(np.minimum(level + ahead, _LADDER_END), np.asarray(depth, dtype=float)))
+    return np.asarray(np.maximum(np.minimum(level + ahead, LADDER_END), np.asarray(depth, dtype=float)))
 
 
 def compute_doses() -> Floats:
-    """Bleaching dose (61, 57) for every depth (rows) and number of levels (columns): brightness inverted on a grid."""
-    light = lab(reflectance(absorbance(_DEPTHS[:, None], _DOSES)))[..., 0]
-    wanted = lightness_of(lifted_position(_DEPTHS[:, None], _LEVELS))
-    rows = [np.interp(goal, row, _DOSES) for goal, row in zip(wanted, light, strict=True)]
-    return np.array(rows)
+    """Bleaching dose (6, 61, 57) for every warmth, depth and number of levels: brightness inverted on a grid."""
+    eu, pheo = melanins(_DEPTHS[None], _WARMTHS[:, None])
+    light = apparent_lightness(lab(reflectance(absorbance(eu[..., None], pheo[..., None], _DOSES))))
+    light = np.maximum.accumulate(light, axis=-1)
+    wanted = looks_of(lifted_position(_DEPTHS[:, None], _LEVELS))
+    rows = [[np.interp(goal, row, _DOSES) for goal, row in zip(wanted, warm, strict=True)] for warm in light]
+    doses = np.array(rows)
+    doses[..., 0] = 0.0  # no lift takes nothing, to the last digit
+    return doses
 
 
 @cache
@@ -79,32 +139,40 @@ def _doses() -> Floats:
     return table("doses", compute_doses)
 
 
-def dose(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
+def dose(depth: npt.ArrayLike, levels: npt.ArrayLike, warmth: npt.ArrayLike = 0.0) -> Floats:
     """Bleaching dose (...) that makes natural depths (...) so many levels (...) lighter; 0 for no lift."""
-    row = (np.asarray(depth, dtype=float) - _DEPTHS[0]) / (_DEPTHS[1] - _DEPTHS[0])
-    column = np.asarray(levels, dtype=float) / _LEVELS[1]
-    row = np.clip(row, 0, len(_DEPTHS) - 1 - 1e-6)  # just short of the end, so that i + 1 exists
-    column = np.clip(column, 0, len(_LEVELS) - 1 - 1e-6)
-    row, column = np.broadcast_arrays(row, column)
-    i, j = row.astype(int), column.astype(int)
-    down, right = row - i, column - j
+    (k, over), (i, down), (j, right) = cell(warmth, _WARMTHS), cell(depth, _DEPTHS), cell(levels, _LEVELS)
     known = _doses()
-    upper = (1 - right) * known[i, j] + right * known[i, j + 1]
-    lower = (1 - right) * known[i + 1, j] + right * known[i + 1, j + 1]
-    return np.asarray((1 - down) * upper + down * lower)
+
+    def row(k_: npt.NDArray[np.intp], i_: npt.NDArray[np.intp]) -> Floats:
+        return np.asarray((1 - right) * known[k_, i_, j] + right * known[k_, i_, j + 1])
+
+    cool = (1 - down) * row(k, i) + down * row(k, i + 1)
+    if not np.any(over):
+        return np.asarray(cool)
+    warm = (1 - down) * row(k + 1, i) + down * row(k + 1, i + 1)
+    return np.asarray((1 - over) * cool + over * warm)
 
 
-def lifted(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
-    """Absorbance (..., 31) of the natural pigment left in depths (...) after levels (...) of lift."""
-    return absorbance(depth, dose(depth, levels))
+def lifted(
+    depth: npt.ArrayLike,
+    levels: npt.ArrayLike,
+    warmth: npt.ArrayLike = 0.0,
+    precision: type[np.floating[npt.NBitBase]] = np.float64,
+) -> Floats:
+    """Absorbance (..., 31) of the natural pigment left in depths and warmths (...) after levels (...) of lift."""
+    eu, pheo = melanins(depth, warmth)
+    faded = dose(depth, levels, warmth)
+    return absorbance(*(given.astype(precision, copy=False) for given in (eu, pheo, faded)))
 
 
 def expected_lift(level: npt.ArrayLike, shade_depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:
     """Levels (...) a colour lifts hair that now stands at a level (...).
 
-    Never more than the developer can give (most), and never more than the shade asks for: a dark shade
-    with a strong developer does not make light hair. Source: common practice; educators dispute the
-    fixed "levels per volume" tables, so this is the cautious reading of both.
+    Never more than the developer can give (most), and never more than the shade asks for, which is up to its own
+    depth and the level that its dye takes back: a dark shade with a strong developer does not make light hair.
+    Source: common practice; educators dispute the fixed "levels per volume" tables, so this is the cautious
+    reading of both.
     """
-    asked = np.maximum(np.asarray(shade_depth, dtype=float) - np.asarray(level, dtype=float), BASE_LIFT)
-    return np.asarray(np.minimum(np.asarray(most, dtype=float), asked))
+    up = np.maximum(np.asarray(shade_depth, dtype=float) - np.asarray(level, dtype=float), 0.0)
+    return np.asarray(np.minimum(np.asarray(most, dtype=float), up + BASE_LIFT))

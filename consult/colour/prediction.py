@@ -1,7 +1,7 @@
 """What a stretch of hair will look like: the entry point of this package.
 
     predict(stretch, treatment or None, goal) -> Prediction
-    line_between(one, other) -> Border
+    lines_between([(one, other)]) -> [Border]
 
 Every colour comes with its spread and with plain words about what the number cannot know.
 """
@@ -13,11 +13,11 @@ from typing import Literal
 
 import numpy as np
 
-from consult.colour.cie import Floats, hex_colour, lab, lab_from_xyz, srgb, xyz_from_lab
+from consult.colour.cie import Floats, hex_colours, lab, lab_from_xyz, srgb, xyz_from_lab
 from consult.colour.difference import VISIBLE_LINE, ciede2000
 from consult.colour.hair import Outcome, locks, outcome_of
 from consult.colour.ladder import goal_lab, nearest_depth, nearest_tones
-from consult.colour.pigment import depth_of
+from consult.colour.pigment import depth_seen, lifted
 from consult.colour.spread import STRONG_LIFT, Uncertainty, in_words, strips
 from consult.colour.values import HairState, Prediction, Seen, Shade, Spread, Treatment
 from consult.sources import ASSUMPTION, Number
@@ -25,17 +25,21 @@ from consult.trade import VIVID
 
 USUAL = Uncertainty()
 
-MEASURED_UP_TO = Number(24.0, "L*", "scanavez-2000")
-"""The lightest hair with published CIELAB values this model was fitted to."""
+MEASURED_UP_TO = Number(39.1, "L*", "vrhel-hair")
+"""The lightest natural hair that this model was held against."""
 
-SCREEN_GAIN = Number(1.38, "times the measured light", ASSUMPTION)
+SCREEN_SHINE = Number(0.024, "share of light", ASSUMPTION)
+"""A meter takes the surface light in with the rest; an eye sees it as shine and the colour below it. A patch on a
+screen has no shine, so this much is left out there, or black hair would be shown as slate."""
+
+SCREEN_GAIN = Number(1.8, "times the measured light", ASSUMPTION)
 """A meter sees a tress without highlights, an eye sees hair in light: white hair is shown at 85 per cent."""
 
 _SOME_WHITE = Number(0.1, "share of hairs", ASSUMPTION)
 
 UNMEASURED = (
-    "Only very dark hair, to about depth 3, has been measured and compared with this forecast; "
-    "anything lighter is calculated."
+    "Only natural hair from black to dark blonde has been measured and compared with this forecast; "
+    "anything lighter, lightened or dyed is calculated."
 )
 STRONGLY_LIFTED = "More than three levels of lift: the remaining warmth can be a whole level off."
 VIVID_ON_WHITE = (
@@ -55,12 +59,14 @@ def _seen(colours: Floats) -> list[Seen]:
     The numbers are those of a measured tress; only what the screen shows is brightened, all of it alike.
     """
     white = np.ones(3)  # light is scaled against the same white it is compared with, whichever that is
-    lit = lab_from_xyz(xyz_from_lab(colours, white) * float(SCREEN_GAIN), white)
+    body = np.maximum(xyz_from_lab(colours, white) - float(SCREEN_SHINE), 0.0)
+    lit = lab_from_xyz(body * float(SCREEN_GAIN), white)
     screen, depths, tones = srgb(lit), nearest_depth(colours), nearest_tones(colours)
+    hexes = hex_colours(screen.rgb)
     return [
         Seen(
             lab=(float(colour[0]), float(colour[1]), float(colour[2])),
-            hex=hex_colour(screen.rgb[i]),
+            hex=hexes[i],
             in_gamut=bool(screen.in_gamut[i]),
             depth=float(depths[i]),
             tone=tones[i],
@@ -79,7 +85,7 @@ def _weaknesses(
     outcome: Outcome, treatment: Treatment | None, seen: Floats, in_gamut: bool
 ) -> tuple[str, ...]:
     said: list[str] = []
-    if seen[0] > MEASURED_UP_TO:
+    if seen[0] > MEASURED_UP_TO or outcome.total_lift > 0 or outcome.dye.any():
         said.append(UNMEASURED)
     if outcome.total_lift > STRONG_LIFT:
         said.append(STRONGLY_LIFTED)
@@ -87,7 +93,7 @@ def _weaknesses(
         tones = {shade.tone for shade, _ in treatment.shades}
         if treatment.uptake > 0 and outcome.hair.white_share >= _SOME_WHITE and tones & VIVID:
             said.append(VIVID_ON_WHITE)
-        if outcome.hair.coloured and treatment.lift_levels > 0:
+        if outcome.hair.holds_back > 0 and treatment.lift_levels > 0:
             said.append(NO_LIFT_THROUGH_COLOUR)
     if not in_gamut:
         said.append(OUTSIDE_SCREEN)
@@ -106,10 +112,14 @@ def predict_all(
         return []
     outcomes = [outcome_of(state, treatment) for state, treatment in cases]
     spectra = locks(
-        np.array([o.hair.depth for o in outcomes]),
-        np.array([o.total_lift for o in outcomes]),
-        np.array([o.hair.white_share for o in outcomes]),
+        lifted(
+            np.array([o.hair.depth for o in outcomes]),
+            np.array([o.total_lift for o in outcomes]),
+            np.array([o.hair.warmth for o in outcomes]),
+        ),
         np.array([o.dye for o in outcomes]),
+        np.array([o.on_white for o in outcomes]),
+        np.array([o.hair.white_share for o in outcomes]),
     )
     three = lab(np.stack([spectra.pigmented, spectra.white, spectra.seen]))
     widths = strips(outcomes, uncertainty)
@@ -160,12 +170,21 @@ class Border:
     levels: float
 
 
-def line_between(first: Prediction, second: Prediction) -> Border:
-    """Whether a line shows where two predicted stretches meet, and which of them is darker."""
-    difference = float(ciede2000(first.seen.lab, second.seen.lab))
-    gap = second.seen.lab[0] - first.seen.lab[0]
-    darker: Literal["first", "second", "neither"] = "neither"
-    if abs(gap) > 1e-9:
-        darker = "first" if gap > 0 else "second"
-    depths = depth_of([first.seen.lab[0], second.seen.lab[0]])
-    return Border(difference, difference >= VISIBLE_LINE, darker, abs(float(depths[1] - depths[0])))
+def lines_between(pairs: Sequence[tuple[Prediction, Prediction]]) -> list[Border]:
+    """For each two predicted stretches whether a line shows where they meet, and which of them is darker."""
+    if not pairs:
+        return []
+    colours = np.array([(one.seen.lab, other.seen.lab) for one, other in pairs])
+    apart = ciede2000(colours[:, 0], colours[:, 1])
+    depths = depth_seen(colours)
+    gaps = depths[:, 1] - depths[:, 0]
+    return [
+        Border(float(d), bool(d >= VISIBLE_LINE), _darker(float(gap)), abs(float(gap)))
+        for d, gap in zip(apart, gaps, strict=True)
+    ]
+
+
+def _darker(gap: float) -> Literal["first", "second", "neither"]:
+    if abs(gap) <= 1e-9:
+        return "neither"
+    return "first" if gap > 0 else "second"

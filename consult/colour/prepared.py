@@ -15,7 +15,7 @@ import numpy as np
 from consult.colour.cie import Floats
 
 FOLDER = Path(__file__).parent
-SOURCES = ("cie", "cie_tables", "dyes", "fibre", "ladder", "melanin", "pigment")
+SOURCES = ("apparent", "cie", "cie_tables", "dyes", "fibre", "ladder", "melanin", "pigment")
 """The modules whose constants and formulas the tables rest on."""
 
 END = b"\n\n"

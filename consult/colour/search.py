@@ -24,7 +24,7 @@ from consult.sources import ASSUMPTION, Number
 MODEL_ERROR = Number(2.5, "colour difference", ASSUMPTION)
 """Results nearer to each other than this are equals: the inputs alone scatter by as much."""
 
-_CHUNK = 8192  # rows: 31 samples of 4 bytes make a megabyte an array
+_CHUNK = 4096  # rows: 31 samples of 4 bytes make half a megabyte an array
 _LIFTS = np.linspace(0.0, 10.0, 201)  # levels; a twentieth of a level apart a straight line is exact enough
 
 Indices = npt.NDArray[np.intp]
@@ -79,25 +79,73 @@ class _Judge:
 
     def __init__(self, hair: Hair) -> None:
         self.hair = hair
-        self.held = np.float32(amount(hair.old))
         self.white_share = np.float32(hair.white_share)
-        pigment = lifted(hair.depth, hair.lifted_before + _LIFTS)
+        pigment = lifted(hair.depth, hair.lifted_before + _LIFTS, hair.warmth)
         self.pigment = np.exp(-pigment).astype(np.float32)
+        self.amount = amount(pigment)
         self.bare = np.exp(-(KERATIN + hair.old)).astype(np.float32)
+        self.bare_white = np.exp(-(KERATIN + hair.old_white)).astype(np.float32)
+        self.held = np.float32(amount(hair.old))
+        self.held_white = np.float32(amount(hair.old_white))
 
-    def colours(self, dye: Floats, depth: Floats, most: Floats, uptake: Floats) -> Floats:
-        """CIELAB (n, 3) for dyes (n, 31) of depths, developer lifts and uptakes (n,)."""
-        offered = np.float32(self.hair.uptake) * uptake[:, None] * dye
-        room = room_for(amount(offered), self.held).astype(np.float32)
-        white = self.bare * np.exp(-room[:, None] * offered)
-        step = np.minimum(lift_of(self.hair, depth, most) / _LIFTS[1], len(_LIFTS) - 1.001)
+    def _dyed(self, bare: Floats, held: np.float32, dye: Floats, uptake: Floats) -> Floats:
+        """What passes (n, 31) one fibre after a dye (n, 31) found what room there was."""
+        full = np.float32(self.hair.uptake)
+        if held == 0:
+            return np.asarray(bare * np.exp(-(full * uptake)[:, None] * dye))
+        room = room_for(full * amount(dye), held).astype(np.float32)
+        return np.asarray(bare * np.exp(-(full * room * uptake)[:, None] * dye))
+
+    def colours(self, mixes: "_Mixes", most: Floats, uptake: Floats) -> Floats:
+        """CIELAB (n, 3) of mixes with developer lifts and uptakes (n,)."""
+        step = np.minimum(lift_of(self.hair, mixes.depth, most) / _LIFTS[1], len(_LIFTS) - 1.001)
         low = step.astype(np.intp)
-        part = (step - low).astype(np.float32)[:, None]
-        pigmented = white * ((1 - part) * self.pigment[low] + part * self.pigment[low + 1])
+        part = step - low
+        left = (1 - part) * self.amount[low] + part * self.amount[low + 1]
+        part = part.astype(np.float32)[:, None]
+        pigment = (1 - part) * self.pigment[low] + part * self.pigment[low + 1]
+        pigmented = pigment * self._dyed(self.bare, self.held, mixes.dye(left), uptake)
         share = self.white_share
+        if share == 0:
+            return lab(pile(pigmented, pigmented * pigmented))
+        white = self._dyed(self.bare_white, self.held_white, mixes.on_white(), uptake)
         mean = (1 - share) * pigmented + share * white
         square = (1 - share) * pigmented * pigmented + share * white * white
         return lab(pile(mean, square))
+
+
+class _Shades:
+    """The shades of a search as arrays."""
+
+    def __init__(self, shades: Sequence[Shade]) -> None:
+        loads = [load(shade) for shade in shades]
+        self.dye = np.array([one.dye for one in loads], dtype=np.float32)
+        self.on_own = np.array([one.on_own for one in loads])
+        self.own = np.array([one.own for one in loads])
+        self.depth = np.array([shade.depth for shade in shades])
+
+
+class _Mixes:
+    """A chunk of candidates: two shades each, and the share of the second."""
+
+    def __init__(self, shades: _Shades, one: Indices, two: Indices, share: Floats) -> None:
+        self.parts = tuple(
+            (shades.dye[index], part.astype(np.float32), shades.on_own[index], shades.own[index])
+            for index, part in ((one, 1 - share), (two, share))
+        )
+        self.depth = (1 - share) * shades.depth[one] + share * shades.depth[two]
+
+    def dye(self, pigment: Floats) -> Floats:
+        """Absorbance (n, 31) of the mixes in hair with so much natural pigment (n,) or (1,)."""
+        mixed = [
+            (part * (1 - (1 - on_own) * np.minimum(pigment / own, 1))).astype(np.float32)[:, None] * dye
+            for dye, part, on_own, own in self.parts
+        ]
+        return np.asarray(mixed[0] + mixed[1])
+
+    def on_white(self) -> Floats:
+        """The same in hair without pigment."""
+        return self.dye(np.zeros(1))
 
 
 def _ties(order: Indices, worst: Floats, tolerance: float) -> tuple[Indices, ...]:
@@ -133,21 +181,17 @@ def search(
         raise ValueError("uptake needs one column, or one per stretch")
     uptake = np.broadcast_to(uptake, (n, len(stretches)))
     judges = [_Judge(hair_of(stretch)) for stretch in stretches]
-    loads = np.array([load(shade) for shade in candidates.shades], dtype=np.float32)
-    depths = np.array([shade.depth for shade in candidates.shades])
+    shades = _Shades(candidates.shades)
     wanted = goal_lab(goal).astype(np.float32)
 
     chosen = np.arange(n) if allowed is None else np.flatnonzero(allowed)
     differences = np.full((n, len(stretches)), np.inf, dtype=np.float32)
     for start in range(0, len(chosen), _CHUNK):
         rows = chosen[start : start + _CHUNK]
-        one, two, share = candidates.first[rows], candidates.second[rows], candidates.share[rows]
-        part = share.astype(np.float32)[:, None]
-        dye = (1 - part) * loads[one] + part * loads[two]
-        depth = (1 - share) * depths[one] + share * depths[two]
+        mixes = _Mixes(shades, candidates.first[rows], candidates.second[rows], candidates.share[rows])
         most, taken = candidates.lift[rows], uptake[rows].astype(np.float32)
         for i, judge in enumerate(judges):
-            differences[rows, i] = ciede2000(judge.colours(dye, depth, most, taken[:, i]), wanted)
+            differences[rows, i] = ciede2000(judge.colours(mixes, most, taken[:, i]), wanted)
 
     worst = differences.max(axis=1)
     order = chosen[np.argsort(worst[chosen], kind="stable")]

@@ -6,7 +6,7 @@ Depth is the trade's number, 1 (darkest) to 10 (lightest), halves allowed. Tone 
 from dataclasses import dataclass
 from math import isfinite
 
-from consult.trade import DARKEST, LIGHTEST, POROSITIES, TONES, Porosity, Tone
+from consult.trade import DARKEST, LIGHTEST, NATURAL_TONES, POROSITIES, TONES, NaturalTone, Porosity, Tone
 
 Lab = tuple[float, float, float]
 
@@ -53,8 +53,10 @@ class OldColour:
 class HairState:
     """A piece of the strand that is alike along its length. Raises ValueError.
 
-    natural_depth is what grew, before any lightening; lightened_levels what lightening has since
-    taken off it; white_share the share of white hairs, 0..1.
+    natural_depth and natural_tone are what grew, before any lightening; white_share is the share of white
+    hairs, 0..1. reading is today's colour as it was read off swatches, or measured as CIELAB: what lightening
+    and artificial colour have left is then worked out so that it comes out as read. Without a reading,
+    lightened_levels is what lightening has taken off and old_colours what went on since.
     """
 
     natural_depth: float
@@ -62,6 +64,8 @@ class HairState:
     old_colours: tuple[OldColour, ...] = ()
     lightened_levels: float = 0.0
     porosity: Porosity = "normal"
+    natural_tone: NaturalTone = "neutral"
+    reading: Shade | Lab | None = None
 
     def __post_init__(self) -> None:
         _within("natural depth", self.natural_depth, DARKEST, LIGHTEST)
@@ -69,6 +73,17 @@ class HairState:
         _within("lightened levels", self.lightened_levels, 0.0, LIGHTEST)
         if self.porosity not in POROSITIES:
             raise ValueError(f"porosity must be one of {', '.join(POROSITIES)}")
+        if self.natural_tone not in NATURAL_TONES:
+            raise ValueError(f"natural tone must be one of {', '.join(NATURAL_TONES)}")
+        if isinstance(self.reading, tuple):
+            _within("measured L*", self.reading[0], 0.0, 100.0)
+            _within("measured a*", self.reading[1], -128.0, 128.0)
+            _within("measured b*", self.reading[2], -128.0, 128.0)
+
+    @property
+    def untouched(self) -> bool:
+        """Neither lightened nor coloured, as far as was told."""
+        return not self.old_colours and self.lightened_levels == 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+from consult.colour.values import Lab, Shade
 from consult.growth import Growth
-from consult.trade import Porosity, Stretch, Tone, Zone
+from consult.trade import NaturalTone, Porosity, Stretch, Tone, Zone
 
 
 @dataclass(frozen=True)
@@ -23,6 +24,7 @@ class Artificial:
 class Band:
     """A piece of one stretch with one past. Lengths in cm from the scalp, white share 0 to 1.
 
+    `natural_tone` is what grew; `reading` what the eye or a meter read on it today, None where nobody looked.
     `passes` counts oxidative services that went over it; `peroxide_minutes` adds up percent on the head
     times minutes.
     """
@@ -37,6 +39,8 @@ class Band:
     porosity: Porosity
     passes: int
     peroxide_minutes: float
+    natural_tone: NaturalTone = "neutral"
+    reading: Shade | Lab | None = None
 
     @property
     def length_cm(self) -> float:
@@ -138,6 +142,11 @@ class Head:
     def natural_depth(self) -> float:
         """The darkest natural depth on the head."""
         return min(band.natural_depth for band in self.bands)
+
+    @property
+    def natural_tone(self) -> NaturalTone:
+        """The tone of what grows; it is read once for the whole head."""
+        return self.bands[0].natural_tone
 
     @property
     def all_white(self) -> bool:

@@ -13,6 +13,7 @@ from consult.answers import Answers
 from consult.answers.base import known
 from consult.answers.hair import ALL_WHITE
 from consult.answers.history import Service
+from consult.colour.values import Shade
 from consult.growth import DAYS_A_MONTH, Growth, last_mark, leaves_a_mark, own, published, reaches_scalp
 from consult.head.bands import Area, Artificial, Band, Disagreement, Head, Strand
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
@@ -263,6 +264,7 @@ def _band(
         porosity=known(porosity) or "normal",
         passes=sum(p.service.kind in OXIDATIVE or known(p.service.kind) is None for p in here),
         peroxide_minutes=sum(_peroxide_minutes(p.service) for p in here),
+        natural_tone=known(hair.natural_tone) or "neutral",
     )
 
 
@@ -285,12 +287,18 @@ def _as_seen(bands: list[Band], answers: Answers) -> tuple[list[Band], list[Disa
     }
     conflicts: dict[Stretch, Disagreement] = {}
     seen_bands: list[Band] = []
+    never_touched = all(band.virgin for band in bands)
     for band in bands:
         depth, tone = readings.get(band.stretch, (None, None))
         if depth is None:
+            if never_touched and lengths_tone and known(hair.natural_tone) is None:
+                # Hair that nobody ever coloured is of one tone: what was read on the lengths grew so.
+                band = replace(band, reading=Shade(band.natural_depth, lengths_tone))
             seen_bands.append(band)
             continue
+        looks = tone or lengths_tone or (band.colour.tone if band.colour else "neutral")
         tone = tone or (band.colour.tone if band.colour else "neutral")
+        band = replace(band, reading=Shade(depth, looks))
         if abs(depth - band.depth) > EYE_TOLERANCE and not (band.lightened and depth > band.depth):
             conflicts[band.stretch] = _depth_disagrees(band.stretch.value, depth, band.depth)
         seen_bands.append(_seen_band(band, depth, tone))

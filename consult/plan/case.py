@@ -134,10 +134,10 @@ class Case:
 
     @property
     def nature_is_the_goal(self) -> bool:
-        """What grows is at the goal already: its depth, a neutral tone, and no white that is to change."""
+        """What grows is at the goal already: its depth, its tone, and no white that is to change."""
         white = self.head.white_most > 0 and self.wish.white in ("cover", "blend")
         same = abs(self.lift) < THRESHOLDS["same-depth"]
-        return same and not white and self.wish.tone == "neutral"
+        return same and not white and self.wish.tone == self.head.natural_tone
 
     @property
     def darker_by(self) -> float:

@@ -9,8 +9,8 @@ from itertools import pairwise
 
 from consult.colour.fade import uptake_after
 from consult.colour.neutralise import neutralise, objections
-from consult.colour.prediction import line_between, predict_all
-from consult.colour.values import HairState, OldColour, Prediction, Treatment
+from consult.colour.prediction import lines_between, predict_all
+from consult.colour.values import HairState, OldColour, Prediction, Shade, Treatment
 from consult.head.bands import Area, Band
 from consult.plan.application import Application, Applications, areas_under, reaching
 from consult.plan.case import Case
@@ -104,8 +104,8 @@ def forecast(case: Case, applications: Applications, *, only_if: bool) -> Foreca
 def state_of(band: Band) -> HairState:
     """A band of the head as the colour model takes it.
 
-    What the eye has read is today's colour, so it has not faded since. Lightened hair that looks lighter
-    than nature counts as lightened by the difference.
+    What the eye has read is today's colour, so it has not faded since, and the model starts from it. Lightened hair
+    that looks lighter than nature counts as lightened by the difference.
     """
     lightened, old = 0.0, tuple[OldColour, ...]()
     if band.colour and band.lightened and band.colour.depth >= band.natural_depth:
@@ -113,7 +113,9 @@ def state_of(band: Band) -> HairState:
     elif band.colour:
         weeks, washes = (0.0, 0.0) if band.colour.seen else (band.colour.weeks, band.colour.washes)
         old = (OldColour(band.colour.depth, band.colour.tone, weeks, washes),)
-    return HairState(band.natural_depth, band.white_share, old, lightened, band.porosity)
+    return HairState(
+        band.natural_depth, band.white_share, old, lightened, band.porosity, band.natural_tone, band.reading
+    )
 
 
 def _way(
@@ -165,10 +167,9 @@ def uptake_of(case: Case, application: Application, porosity: Porosity) -> float
 def _borders(bands: tuple[BandForecast, ...]) -> list[Line]:
     """A visible line between neighbours is told, with the side that is darker; once for all zones."""
     found: dict[str, Line] = {}
-    for near, far in pairwise(bands):
-        if near.zones != far.zones:
-            continue
-        border = line_between(near.last, far.last)
+    meet = [(near, far) for near, far in pairwise(bands) if near.zones == far.zones]
+    borders = lines_between([(near.last, far.last) for near, far in meet])
+    for (near, far), border in zip(meet, borders, strict=True):
         if border.visible:
             darker, lighter = (near, far) if border.darker == "first" else (far, near)
             say = (
@@ -200,7 +201,8 @@ def _undertone(case: Case) -> list[Line]:
     goal, tone = case.wish, case.product.shade.tone
     wants_cool = goal.tone == "neutral" or goal.tone in COOL
     if case.lift > 0 and wants_cool and goal.depth > 1:
-        found = neutralise(goal.depth, case.lift)
+        grown = state_of(min(case.head.bands, key=lambda band: (band.colour is not None, band.natural_depth)))
+        found = neutralise(grown, Treatment(Shade(goal.depth, "neutral"), case.product.lifts))
         lines.append(
             line(
                 f"Undertone: {found.words}.",

@@ -4,8 +4,11 @@ import numpy as np
 import numpy.typing as npt
 
 from consult.colour.cie import Floats
-from consult.colour.dyes import SHAPES
+from consult.colour.dyes import SHAPES, load
 from consult.colour.ladder import nearest_tones
+from consult.colour.melanin import absorbance
+from consult.colour.pigment import melanins
+from consult.colour.values import Shade
 from consult.trade import Tone
 
 CORRECTORS: dict[str, tuple[float, ...]] = {  # mix-tones without depth of their own; assumption
@@ -33,3 +36,13 @@ def corrector(colour: str, amount: npt.ArrayLike) -> Floats:
 def nearest_tone(colour: npt.ArrayLike) -> Tone:
     """The tone word of one colour (3,)."""
     return nearest_tones(colour)[0]
+
+
+def on_white(shade: Shade) -> Floats:
+    """Absorbance (31,) of a shade fully developed in white hair."""
+    return load(shade).dye
+
+
+def born(depth: npt.ArrayLike, warmth: float = 0.0) -> Floats:
+    """Absorbance (..., 31) of the pigment of natural hair of depths (...)."""
+    return absorbance(*melanins(depth, warmth))

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from consult.colour.cie import hex_colour, lab, lab_from_xyz, srgb, xyz, xyz_from_lab
+from consult.colour.cie import hex_colours, lab, lab_from_xyz, srgb, xyz, xyz_from_lab
 from tests.colour.optics import lch
 
 CALM = settings(derandomize=True, deadline=None, max_examples=150)
@@ -57,7 +57,7 @@ def test_a_colour_no_screen_has_is_flagged_and_keeps_lightness_and_hue() -> None
 def test_gamut_is_never_left_silently(light: float, a: float, b: float) -> None:
     shown = srgb(np.array([light, a, b]))
     assert ((shown.rgb >= 0) & (shown.rgb <= 1)).all()
-    hex_colour(shown.rgb)
+    hex_colours(shown.rgb[None])
     if shown.in_gamut:  # then it must be the colour itself: going back gives it again
         linear = np.where(shown.rgb <= 0.04045, shown.rgb / 12.92, ((shown.rgb + 0.055) / 1.055) ** 2.4)
         matrix = np.linalg.inv(
@@ -74,11 +74,11 @@ def test_gamut_is_never_left_silently(light: float, a: float, b: float) -> None:
 
 
 def test_hex_refuses_what_is_not_a_screen_colour() -> None:
-    assert hex_colour((1, 0, 0.5)) == "#ff0080"
+    assert hex_colours([(1, 0, 0.5), (0, 0, 0)]) == ["#ff0080", "#000000"]
     with pytest.raises(ValueError, match="between 0 and 1"):
-        hex_colour((1.2, 0, 0))
+        hex_colours([(1.2, 0, 0)])
     with pytest.raises(ValueError, match="between 0 and 1"):
-        hex_colour((float("nan"), 0, 0))
+        hex_colours([(float("nan"), 0, 0)])
 
 
 @CALM

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from consult.colour.cie import hex_colour, lab_from_xyz, srgb, xyz, xyz_from_lab
-from consult.colour.hair import hair_of, old_colour
+from consult.colour.cie import hex_colours, lab_from_xyz, srgb, xyz, xyz_from_lab
+from consult.colour.hair import hair_of
 from consult.colour.prediction import (
     NO_LIFT_THROUGH_COLOUR,
     UNMEASURED,
@@ -81,21 +81,25 @@ class TestOnTheScreen:
         assert rgb[0] > srgb(nearer).rgb[0]
 
     def test_lighter_than_white_is_white_and_darker_than_black_is_black(self) -> None:
-        assert hex_colour(srgb(np.array((120.0, 0, 0))).rgb) == "#ffffff"
-        assert hex_colour(srgb(np.array((-5.0, 0, 0))).rgb) == "#000000"
+        assert hex_colours(srgb(np.array([(120.0, 0, 0)])).rgb) == ["#ffffff"]
+        assert hex_colours(srgb(np.array([(-5.0, 0, 0)])).rgb) == ["#000000"]
 
     @pytest.mark.parametrize("wrong", [(0.5, 0.5), (1.01, 0, 0), (-0.01, 0, 0)])
     def test_nothing_is_clipped_on_the_way_to_a_code(self, wrong: tuple[float, ...]) -> None:
         with pytest.raises(ValueError, match="between 0 and 1"):
-            hex_colour(wrong)
-        assert hex_colour((0, 1, 0.5)) == "#00ff80"
+            hex_colours([wrong])
+        assert hex_colours([(0, 1, 0.5)]) == ["#00ff80"]
 
-    def test_a_swatch_is_brighter_than_the_measured_tress(self) -> None:
-        """White hair is shown at 85 % (assumption): Y 0.4755 x 1.38 = 0.656 is L* 85."""
+    def test_a_swatch_is_hair_in_good_light_without_its_shine(self) -> None:
+        """Assumptions: 2.4 per cent of shine left out, the rest shown 1.8 times as light; white hair is about 0.9."""
         white = predict(HairState(6, 1.0), None, GOAL).white
-        assert white.lab[0] == pytest.approx(74.56, abs=0.01)
-        assert white.hex == "#e5d1b5"
-        assert predict(HairState(6), Treatment(GOAL, 1), GOAL).seen.hex == "#84513d"
+        shown = [int(white.hex[i : i + 2], 16) for i in (1, 3, 5)]
+        y = ((white.lab[0] + 16) / 116) ** 3
+        wanted = 1.8 * (y - 0.024)
+        linear = [((v / 255 + 0.055) / 1.055) ** 2.4 for v in shown]
+        assert np.dot((0.2126, 0.7152, 0.0722), linear) == pytest.approx(wanted, abs=0.01)
+        black = predict(HairState(1), None, GOAL).seen.hex
+        assert all(int(black[i : i + 2], 16) < 40 for i in (1, 3, 5))  # black, not slate
 
 
 class TestColourSpaces:
@@ -186,10 +190,11 @@ class TestWhatIsSaidBeside:
         assert VIVID_ON_WHITE not in self.said(HairState(6, 0.09), red)
         assert VIVID_ON_WHITE not in self.said(HairState(6, 0.5), Treatment(Shade(6, "red"), 1, 0.0))
 
-    def test_what_was_measured_ends_at_lightness_24(self) -> None:
-        """scanavez-2000: the lightest tress it measured. Natural depth 3.5 is L* 23.5, depth 4 is 25.5."""
-        assert UNMEASURED not in self.said(HairState(3.5), None)
-        assert UNMEASURED in self.said(HairState(4), None)
+    def test_what_was_measured_ends_with_natural_dark_blonde(self) -> None:
+        """vrhel-hair: the lightest sample is L* 39.1. Natural depth 6 is L* 37, depth 6.5 is 40."""
+        assert UNMEASURED not in self.said(HairState(6), None)
+        assert UNMEASURED in self.said(HairState(6.5), None)
+        assert UNMEASURED in self.said(HairState(3), Treatment(GOAL, 1))
 
 
 class TestOldColourUnderNew:
@@ -199,14 +204,14 @@ class TestOldColourUnderNew:
 
     def test_a_day_after_the_first_only_a_quarter_goes_in(self) -> None:
         """A full head still exchanges a little: a quarter (assumption)."""
-        once = old_colour(HairState(6, 0, (OldColour(5, "red", 0, 0),)))
-        twice = old_colour(HairState(6, 0, (OldColour(5, "red", 0, 0), OldColour(5, "red", 0, 0))))
+        once = hair_of(HairState(6, 0, (OldColour(5, "red", 0, 0),))).old
+        twice = hair_of(HairState(6, 0, (OldColour(5, "red", 0, 0), OldColour(5, "red", 0, 0)))).old
         np.testing.assert_allclose(twice, 1.25 * once)
 
     def test_porous_hair_holds_more_at_first_and_less_later(self) -> None:
         def held(porosity: str, weeks: float) -> float:
             return float(
-                old_colour(HairState(6, 0, (OldColour(5, "red", weeks, 3 * weeks),), 0, porosity)).sum()
+                hair_of(HairState(6, 0, (OldColour(5, "red", weeks, 3 * weeks),), 0, porosity)).old.sum()
             )  # type: ignore[arg-type]
 
         assert held("high", 0) == pytest.approx(1.15 * held("normal", 0))

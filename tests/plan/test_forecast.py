@@ -1,5 +1,7 @@
 """Head, plan and colour together: trade facts about what will be seen (common practice)."""
 
+import pytest
+
 from consult.plan.forecast import BandForecast, Forecast
 from consult.trade import Stretch, Zone
 from tests.demo import judged
@@ -54,11 +56,12 @@ def test_the_filler_goes_on_lightened_hair_only() -> None:
     assert [stage.name for stage in at(warmer, Stretch.SCALP).stages] == ["today", "after colouring"]
 
 
-def test_zones_with_more_white_come_out_lighter_where_white_is_lighter() -> None:
-    """Ines is 60 % white at the front and 15 % at the nape; white hairs land lighter than the others."""
+def test_zones_with_more_white_come_out_as_the_others_under_a_shade_of_their_depth() -> None:
+    """Ines is 60 % white at the front and 15 % at the nape; a shade covers evenly at its own depth."""
     found = forecast("ines")
     front, nape = at(found, Stretch.SCALP, Zone.FRONT), at(found, Stretch.SCALP, Zone.NAPE)
-    assert front.last.seen.lab[0] > nape.last.seen.lab[0]
+    assert front.last.seen.lab[0] == pytest.approx(nape.last.seen.lab[0], abs=1)
+    assert front.stages[0].colour.seen.lab[0] > nape.stages[0].colour.seen.lab[0] + 5
     assert front.last.white == nape.last.white
 
 

@@ -248,18 +248,18 @@ class TestHairAsTheModelTakesIt:
 
 class TestWhatTheForecastTells:
     def test_a_line_between_stretches_names_the_darker_side(self) -> None:
-        (told,) = [w.say.trade for w in judged("sunniva").forecast.warnings]  # type: ignore[union-attr]
-        assert told == (
-            "A line will show 1.5 cm from the scalp: the lengths would be darker than the new growth, by about half a "
-            "level."
+        told = [w.say.trade for w in judged("elif").forecast.warnings]  # type: ignore[union-attr]
+        assert told[0] == (
+            "A line will show 2.2 cm from the scalp: the lengths would be darker than the new growth, by about 3 levels."
         )
+        assert judged("sunniva").forecast.warnings == ()  # type: ignore[union-attr]
 
     def test_a_goal_that_is_near_is_told_and_one_that_is_missed_warns(self) -> None:
         near = judged("ines").forecast
         assert near
         assert near.warnings == ()
         assert "near the goal" in said(near.lines)
-        off = judged("jonas", **LONG).forecast
+        off = judged("elif").forecast
         assert off
         assert "clearly off the goal" in said(off.warnings)
         assert "furthest from the goal" not in said(off.lines)

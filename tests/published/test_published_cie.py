@@ -28,7 +28,7 @@ def spectra() -> np.ndarray:
     """Natural, lifted and dyed hair: everything this package makes spectra of."""
     cases = ((1, 0), (3, 3), (6, 0), (9, 0), (3, 6), (5, 5))
     natural = [reflectance(lifted(depth, lift)) for depth, lift in cases]
-    dyed = [reflectance(load(Shade(depth, tone))) for depth in (4, 7) for tone in TONES]
+    dyed = [reflectance(load(Shade(depth, tone)).dye) for depth in (4, 7) for tone in TONES]
     return np.array(natural + dyed)
 
 
