@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from consult.colour.fade import uptake_after
-from consult.colour.neutralise import neutralise, objections
+from consult.colour.neutralise import Objection, neutralise, objections
 from consult.colour.prediction import lines_between, predict_all
 from consult.colour.values import HairState, OldColour, Prediction, Shade, Treatment
 from consult.head.bands import Area, Band
@@ -26,6 +26,7 @@ THINNED = Number(0.8, "share of full uptake, emulsified with water", ASSUMPTION)
 THINNED_ON_POROUS = Number(0.6, "share of full uptake, thinned on damp hair", ASSUMPTION)
 UNDERLAY_SHARE = Number(0.25, "of the colour where something was deposited before", ASSUMPTION)
 TODAY = "today"
+WARM: tuple[Tone, ...] = ("gold", "copper", "copper red", "red")
 _MODEL = ("scanavez-2000", ASSUMPTION)
 
 
@@ -97,7 +98,7 @@ def forecast(case: Case, applications: Applications, *, only_if: bool) -> Foreca
     said = dict.fromkeys(w for band in bands for stage in band.stages[1:] for w in stage.colour.weaknesses)
     goal_line, missed = _near_goal(bands)
     warnings = (*_borders(bands), *([goal_line] if missed else []))
-    lines = (*([] if missed else [goal_line]), *_undertone(case))
+    lines = (*([] if missed else [goal_line]), *_undertone(case, bands, only_if=only_if))
     return Forecast(bands, warnings, lines, tuple(said), only_if)
 
 
@@ -195,28 +196,38 @@ def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:
     return told, worst.last.to_goal >= NEAR
 
 
-def _undertone(case: Case) -> list[Line]:
-    """The warmth that lightening will expose at the goal, what cancels it, and what must not be used."""
+def _undertone(case: Case, bands: tuple[BandForecast, ...], *, only_if: bool) -> list[Line]:
+    """The warmth that lightening will leave where none is wanted, and what would cancel it; what speaks against a
+    cool tone. A plan that is carried out all the same has a strand test that showed what is refused here."""
     lines = []
-    goal, tone = case.wish, case.product.shade.tone
+    goal = case.wish
     wants_cool = goal.tone == "neutral" or goal.tone in COOL
-    if case.lift > 0 and wants_cool and goal.depth > 1:
+    warm = any(band.last.seen.tone in WARM for band in bands if len(band.stages) > 1)
+    if case.lift > 0 and wants_cool and goal.depth > 1 and warm:
         grown = state_of(min(case.head.bands, key=lambda band: (band.colour is not None, band.natural_depth)))
         found = neutralise(grown, Treatment(Shade(goal.depth, "neutral"), case.product.lifts))
         lines.append(
             line(
-                f"Undertone: {found.words}.",
+                f"This mix does not cancel all the warmth that lightening leaves. {found.words[0].upper()}{found.words[1:]}; "
+                "mixed in, it needs an allergy alert test of its own.",
                 "Lightening exposes warm pigment; its opposite at the same depth cancels it, sparingly. "
                 "Charts differ by about a level.",
                 (COMMON_PRACTICE,),
             )
         )
-    lifted_to = case.head.lightest_length if case.head.lightened else goal.depth if case.lift > 0 else None
-    if lifted_to is not None and tone in COOL:
-        lengths: Tone | None = next((band.colour.tone for band in case.head.treated if band.colour), None)
-        porosity: Porosity = next((b.porosity for b in case.head.treated), "normal")
-        lines += [
-            line(objection.words, "Tone over tone.", (COMMON_PRACTICE,))
-            for objection in objections(tone, lifted_to, lengths, porosity)
-        ]
+    said = (objection for objection in cool_objections(case) if only_if or objection.weight == "caution")
+    lines += [line(objection.words, "Tone over tone.", (COMMON_PRACTICE,)) for objection in said]
     return lines
+
+
+def cool_objections(case: Case) -> tuple[Objection, ...]:
+    """What speaks against a cool shade on hair that is, or will be, lightened; empty for any other."""
+    tone = case.product.shade.tone
+    lifted_to = (
+        case.head.lightest_length if case.head.lightened else case.wish.depth if case.lift > 0 else None
+    )
+    if lifted_to is None or tone not in COOL:
+        return ()
+    lengths: Tone | None = next((band.colour.tone for band in case.head.treated if band.colour), None)
+    porosity: Porosity = next((b.porosity for b in case.head.treated), "normal")
+    return objections(tone, lifted_to, lengths, porosity)

@@ -302,7 +302,12 @@ def _forecast(record: Table) -> Iterator[str]:
     lighter = any("White hairs will come out lighter" in note["say"] for note in plan["notes"])
     for band in forecast["bands"]:
         last = band["stages"][-1]
-        if lighter and band["stretch"] == "at the scalp" and len(band["stages"]) > 1 and last["white"]["depth"] < last["pigmented"]["depth"]:
+        if (
+            lighter
+            and band["stretch"] == "at the scalp"
+            and len(band["stages"]) > 1
+            and last["white"]["depth"] < last["pigmented"]["depth"]
+        ):
             yield f"{band['stretch']}: white is said to come out lighter, and is foreseen darker"
 
 

@@ -23,7 +23,7 @@ from consult.plan.targets import name_of, part_of, where_of
 from consult.plan.writing import base_share, colour_bowl, lengths_first, refresh
 from consult.trade import Porosity, Stretch, Zone
 from tests.demo import judged
-from tests.plan.plans import clocked, made, said, with_bands
+from tests.plan.plans import clocked, held, made, rules, said, with_bands
 from tests.plan.test_cases import TestLongNewGrowthToBeLightened
 
 LONG = TestLongNewGrowthToBeLightened.CHANGES
@@ -279,15 +279,31 @@ class TestWhatTheForecastTells:
         return said(found.lines)
 
     def test_an_undertone_is_told_only_where_hair_is_lifted_to_a_cool_or_neutral_goal(self) -> None:
-        assert "Undertone: gold shows at 8" in self.told("jonas")
-        assert "Undertone" not in self.told("agnes")
+        assert "Gold shows at 8" in self.told("jonas")
+        assert "does not cancel all the warmth" not in self.told("agnes")
         warm = {"goal__tone": "gold", "product__tone": "gold"}
-        assert "Undertone" not in self.told("jonas", **warm)
-        assert "Undertone" in self.told("jonas", goal__tone="ash", product__tone="ash")
+        assert "does not cancel all the warmth" not in self.told("jonas", **warm)
+        # What cancels it itself is told of no more of it.
+        violet = {"goal__tone": "violet", "product__tone": "violet"}
+        assert "does not cancel all the warmth" not in self.told("jonas", **violet)
 
     def test_blue_on_yellow_is_refused_on_what_will_be_lifted(self) -> None:
-        assert "Blue on yellow turns green" in self.told("jonas", goal__tone="ash", product__tone="ash")
-        assert "Blue on yellow" not in self.told("agnes", goal__tone="ash", product__tone="ash")
+        ash = {"goal__tone": "ash", "product__tone": "ash"}
+        assert rules(held("jonas", **ash)) == {"cool-turns-green"}
+        assert "Blue on yellow turns green" in held("jonas", **ash).findings[0].trade
+        assert made("agnes", **ash, allergy_test__covers_mix="yes")
+
+    def test_another_depth_than_the_promised_is_held_unless_a_strand_shows_it(self) -> None:
+        """A shade of depth 10 brings natural 6 half way, to 8; on a mostly white head white stays 10."""
+        white = {f"hair__white_{zone}": 95 for zone in ("front", "temples", "crown", "nape")}
+        lighter = {"goal__white": "cover", "product__depth": 10, **white}
+        assert "another-colour-foreseen" in rules(held("jonas", **lighter))
+        strand = {
+            "strand_test__done": "yes",
+            "strand_test__hair": "sound",
+            "strand_test__colour": "as wanted",
+        }
+        assert made("jonas", **lighter, **strand)
 
     def test_cool_on_porous_lightened_hair_is_warned_of(self) -> None:
         cool = {"goal__tone": "ash", "product__tone": "ash"}
