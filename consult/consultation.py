@@ -45,6 +45,8 @@ class Consultation:
         plan = self.plan
         if not isinstance(plan, Made | Held) or plan.case is None or not plan.applications:
             return None
+        if any(_whatever_is_wished(f) for f in self.judgement.findings):
+            return None
         from consult.plan.forecast import forecast
 
         return forecast(plan.case, plan.applications, only_if=isinstance(plan, Held))
@@ -99,8 +101,14 @@ def consult(
     salon = salon or default_config()
     head = build_head(answers, now.date())
     judged = judge_head(answers, head, now, salon.rules)
-    plan = make_plan(answers, judged, head, now, salon.settings)
+    plan = make_plan(answers, judged, head, now, salon.settings, salon.rules)
     return _checked(Consultation(answers, now, judged, head, plan, salon, shelf))
+
+
+def _whatever_is_wished(finding: Finding) -> bool:
+    """The hair itself holds it, and no other goal or product would change that: no colour is foreseen for it."""
+    about_the_wish = any(path.startswith(("goal.", "product.")) for path in finding.evidence)
+    return finding.verdict in (Verdict.TREAT_FIRST, Verdict.SEE_COLOURIST) and not about_the_wish
 
 
 def _checked(found: Consultation) -> Consultation:

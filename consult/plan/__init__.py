@@ -10,10 +10,11 @@ from datetime import datetime
 
 from consult.answers import Answers
 from consult.gates.judge import Finding, Judgement
+from consult.gates.rules import RuleSet
 from consult.gates.verdict import Verdict
 from consult.head.bands import Head
 from consult.plan.aftercare import plan_aftercare, plan_cautions, plan_visit
-from consult.plan.alternatives import alternatives
+from consult.plan.alternatives import Ways
 from consult.plan.approach import Approach, choose_approach
 from consult.plan.bowls import mix_bowls, write_recipes
 from consult.plan.case import Case, missing, read_case
@@ -36,7 +37,12 @@ PASSING = (Verdict.WAIT, Verdict.TEST_FIRST)
 
 
 def make_plan(
-    answers: Answers, judgement: Judgement, head: Head | None, now: datetime, settings: Settings
+    answers: Answers,
+    judgement: Judgement,
+    head: Head | None,
+    now: datetime,
+    settings: Settings,
+    rules: RuleSet,
 ) -> Plan:
     """The plan. Nothing is mixed while a finding blocks or an answer is missing."""
     blocking = tuple(f for f in judgement.findings if f.verdict.blocks)
@@ -51,48 +57,21 @@ def make_plan(
         return Held((*blocking, not_planned(str(answers.product.colour_class))), ask)
     approach = choose_approach(case)
     handling = carry_out(case, approach, settings)
-    reasons = {f.rule: Phrase(f.trade, f.plain) for f in judgement.findings}
     found = (*blocking, *check_plan(case, handling.applications, now))
-    if found or ask:
-        return _held(case, approach, handling, found, ask, now, settings, reasons)
-    return _made(case, approach, handling, now, settings, reasons)
-
-
-def _held(
-    case: Case,
-    approach: Approach,
-    handling: Handling,
-    found: tuple[Finding, ...],
-    ask: tuple[str, ...],
-    now: datetime,
-    settings: Settings,
-    reasons: Reasons,
-) -> Held:
     # Where a doctor has to be seen first nobody knows whether there will be an afterwards.
     if any(f.verdict is Verdict.SEE_DOCTOR for f in found):
         return Held(found, ask)
+    reasons = {f.rule: Phrase(f.trade, f.plain) for f in judgement.findings}
+    ways = Ways(answers, case, now, settings, rules, tuple(f.verdict for f in found))
+    if not found and not ask:
+        return _made(ways, approach, handling, reasons)
     passing = all(f.verdict in PASSING for f in found) and handling.applications
-    reachable = all(f.verdict is not Verdict.CHANGE_PRODUCT for f in found)
-    return Held(
-        found,
-        ask,
-        case,
-        handling.applications,
-        _made(case, approach, handling, now, settings, reasons) if passing else None,
-        plan_notes(case),
-        alternatives(case, settings, reachable=reachable),
-    )
+    then = _made(ways, approach, handling, reasons) if passing else None
+    return Held(found, ask, case, handling.applications, then, plan_notes(case), ways)
 
 
-def _made(
-    case: Case,
-    approach: Approach,
-    handling: Handling,
-    now: datetime,
-    settings: Settings,
-    reasons: Reasons,
-) -> Made:
-    applications = handling.applications
+def _made(ways: Ways, approach: Approach, handling: Handling, reasons: Reasons) -> Made:
+    case, applications, settings = ways.case, handling.applications, ways.settings
     recipes = write_recipes(case, applications)
     mixes = mix_bowls(case, recipes, settings)
     purchases = buy(recipes, mixes, settings)
@@ -110,7 +89,7 @@ def _made(
         ledger=keep_ledger(case.head, applications),
         cautions=plan_cautions(applications),
         aftercare=plan_aftercare(case, applications),
-        visit=plan_visit(case, now.date()),
+        visit=plan_visit(case, ways.now.date()),
         notes=plan_notes(case),
-        alternatives=alternatives(case, settings, reachable=True),
+        ways=ways,
     )

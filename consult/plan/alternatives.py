@@ -1,27 +1,75 @@
 """Other ways to the goal or near it, each with its price in damage, upkeep and colour.
 
-A way that is colour on this head is looked at like a plan before it is told: what would be refused is not
-offered.
+A way that is colour on this head is judged and checked like a plan before it is told: what would be refused is
+not offered.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
 
+from consult.answers import Answers
+from consult.gates.rules import RuleSet
+from consult.gates.verdict import Verdict
+from consult.judging import judge_head
 from consult.plan.approach import choose_approach
-from consult.plan.case import Case
+from consult.plan.case import Case, read_case
 from consult.plan.checks import objections
 from consult.plan.handling import carry_out
 from consult.plan.lines import Line, line
 from consult.plan.settings import Settings
-from consult.products.kinds import DemiPermanent, Developer, Leaflet, Tube
-from consult.sources import COMMON_PRACTICE, Number
+from consult.sources import COMMON_PRACTICE
 from consult.trade import LIGHTEST, THRESHOLDS
 
 _CP = (COMMON_PRACTICE,)
-_TO_BE_TESTED = ("mix-untested", "limit-strand-test", "too-early")
-"""What is done, or waited for, before any other way as well."""
-DEMI_DEVELOPER = Developer(float(Number(3, "% developer", COMMON_PRACTICE)), 2.0)
-DEMI_LEAFLET = Leaflet(20, 20, 10, 5, 30)
-"""A demi-permanent colour as it usually is (assumption); its own leaflet comes first."""
+_FIRST_ANYWAY = (Verdict.WAIT, Verdict.TEST_FIRST)
+"""What is waited for, or tested, before any other way as well."""
+_TO_BE_DONE = ("mix-untested", "limit-strand-test", "too-early")
+# A demi-permanent colour as it usually is (assumption); its own leaflet comes first.
+_DEMI: dict[str, Any] = {
+    "kind": "tube and developer", "colour_class": "demi-permanent", "white_claim": "blends white",
+    "developer_percent": 3.0, "ratio": 2.0, "tube_g": 60.0, "minutes_new_growth": 20.0, "minutes_white": 20.0,
+    "minutes_refresh": 10.0, "minutes_min": 5.0, "minutes_max": 30.0, "counted_from": "the end of application",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Ways:
+    """What other ways are looked for with: the answers, and how they are judged."""
+
+    answers: Answers
+    case: Case
+    now: datetime
+    settings: Settings
+    rules: RuleSet
+    against: tuple[Verdict, ...] = ()
+    """The verdicts that speak against the plan these are the other ways to."""
+
+    def would_do(self, goal: dict[str, Any], product: dict[str, Any]) -> bool:
+        """Nothing speaks against these answers, so changed, but waits and tests that come first anyway."""
+        answers = self.answers.model_copy(
+            update={
+                "goal": self.answers.goal.model_copy(update={**goal, "lengths_product": None}),
+                "product": self.answers.product.model_copy(update=product),
+            }
+        )
+        judged = judge_head(answers, self.case.head, self.now, self.rules)
+        if any(f.verdict.blocks and f.verdict not in _FIRST_ANYWAY for f in judged.findings):
+            return False
+        case = read_case(answers, self.case.head, judged.limits)
+        if case is None:
+            return False
+        handling = carry_out(case, choose_approach(case), self.settings)
+        return all(check.id in _TO_BE_DONE for check, _ in objections(case, handling.applications))
+
+    def blend(self) -> bool:
+        """White hair blended with a demi-permanent colour of the wished shade."""
+        wish = self.case.wish
+        return self.would_do({"white": "blend"}, {**_DEMI, "depth": wish.depth, "tone": wish.tone})
+
+    def at_depth(self, depth: float) -> bool:
+        """The same product in a shade of another depth, wished for."""
+        return self.would_do({"depth": depth}, {"depth": depth, "tone": self.case.wish.tone})
 
 
 def _way(say: str, damage: str, upkeep: str, colour: str, sources: tuple[str, ...] = _CP) -> Line:
@@ -29,13 +77,14 @@ def _way(say: str, damage: str, upkeep: str, colour: str, sources: tuple[str, ..
     return line(say, f"Damage: {damage}. Upkeep: {upkeep}. Colour: {colour}.", sources)
 
 
-def alternatives(case: Case, settings: Settings, *, reachable: bool) -> tuple[Line, ...]:
+def alternatives(ways_to: Ways) -> tuple[Line, ...]:
     """At least one other way, so that nobody is left with a bare no."""
+    case = ways_to.case
     ways: list[Line] = []
     head, wish = case.head, case.wish
     if head.coloured and wish.depth > head.darkest_length + THRESHOLDS["same-depth"]:
-        ways += _with_old_colour(case, settings)
-    elif not reachable:
+        ways += _with_old_colour(ways_to)
+    elif Verdict.CHANGE_PRODUCT in ways_to.against:
         ways.append(_nearest_shade(case))
         if case.lift > 0 and not case.limits.no_lift:
             ways.append(
@@ -46,7 +95,7 @@ def alternatives(case: Case, settings: Settings, *, reachable: bool) -> tuple[Li
                     "the goal itself",
                 )
             )
-    if case.covers_white and _would_do(_blended(case), settings):
+    if case.covers_white and ways_to.blend():
         ways.append(
             _way(
                 "Blend the white hair with a demi-permanent colour instead of covering it.",
@@ -55,7 +104,7 @@ def alternatives(case: Case, settings: Settings, *, reachable: bool) -> tuple[Li
                 "white stays visible, softened",
             )
         )
-    if case.lift > 0 and _would_do(_at_depth(case, head.natural_depth), settings):
+    if case.lift > 0 and ways_to.at_depth(head.natural_depth):
         ways.append(
             _way(
                 f"Stay at the natural depth {head.natural_depth:g} and change the tone only.",
@@ -66,28 +115,6 @@ def alternatives(case: Case, settings: Settings, *, reachable: bool) -> tuple[Li
         )
     ways.append(_wait(case))
     return tuple(ways)
-
-
-def _would_do(case: Case, settings: Settings) -> bool:
-    """Nothing speaks against this case but tests that come first anyway."""
-    handling = carry_out(case, choose_approach(case), settings)
-    return all(check.id in _TO_BE_TESTED for check, _ in objections(case, handling.applications))
-
-
-def _blended(case: Case) -> Case:
-    """The same wish with a demi-permanent colour of its own depth, white hair blended."""
-    own = case.product
-    demi = DemiPermanent(
-        own.name, case.wish.shade, "", "blends white", DEMI_LEAFLET, Tube(60.0), None, DEMI_DEVELOPER
-    )
-    return replace(case, wish=replace(case.wish, white="blend"), product=demi, lengths_product=demi)
-
-
-def _at_depth(case: Case, depth: float) -> Case:
-    """The same product in a shade of another depth, wished for."""
-    wish = replace(case.wish, depth=depth)
-    product = replace(case.product, shade=wish.shade)
-    return replace(case, wish=wish, product=product, lengths_product=product)
 
 
 def _wait(case: Case) -> Line:
@@ -101,7 +128,8 @@ def _wait(case: Case) -> Line:
     )
 
 
-def _with_old_colour(case: Case, settings: Settings) -> list[Line]:
+def _with_old_colour(ways_to: Ways) -> list[Line]:
+    case = ways_to.case
     depth = case.head.darkest_length
     keep = _way(
         f"Keep the lengths' depth {depth:g} and match the new growth to it.",
@@ -117,7 +145,7 @@ def _with_old_colour(case: Case, settings: Settings) -> list[Line]:
         ("uk-nos-correction",),
     )
     return [
-        *([keep] if _would_do(_at_depth(case, depth), settings) else []),
+        *([keep] if ways_to.at_depth(depth) else []),
         *([] if case.limits.no_lift else [removed]),
     ]
 

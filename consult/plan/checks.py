@@ -87,10 +87,13 @@ def expected_depth(case: Case, product: Product) -> float:
     """Depth the new growth is expected to reach.
 
     A kit's chart promises the shade for the depths on it. By the tube, a shade lighter than the hair lands half
-    way (common practice), a shade at or below it lands on itself.
+    way (common practice), a shade at or below it lands on itself, and so it does on white hair that is covered.
     """
     depth, natural = product.shade.depth, case.head.natural_depth
-    return depth if product.is_kit or depth <= natural else (natural + depth) / 2
+    if product.is_kit or depth <= natural:
+        return depth
+    white = case.head.white_mean if case.covers_white else 0.0
+    return white * depth + (1 - white) * (natural + depth) / 2
 
 
 # --- can it be done at all ------------------------------------------------------------------------

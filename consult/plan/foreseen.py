@@ -23,7 +23,7 @@ def held_by_forecast(plan: Made, forecast: Forecast) -> Held | None:
     findings = tuple(finding for finding in found if finding)
     if not findings or case.tests.strand_as_wanted:
         return None
-    return Held(findings, (), case, plan.applications, None, plan.notes, plan.alternatives)
+    return Held(findings, (), case, plan.applications, None, plan.notes, plan.ways)
 
 
 def _another_depth(case: Case, forecast: Forecast) -> Finding | None:
@@ -47,8 +47,9 @@ def _another_depth(case: Case, forecast: Forecast) -> Finding | None:
 
 
 def _promised(case: Case, band: BandForecast) -> float:
-    """The depth that counts: of all hair where white is covered, else of the hair that is not white."""
-    return (band.last.seen if case.covers_white else band.last.pigmented).depth
+    """The depth that counts: of all hair, but of natural hair whose white is not covered that of the other hair."""
+    apart = band.natural and not case.covers_white
+    return (band.last.pigmented if apart else band.last.seen).depth
 
 
 def _turns_green(case: Case) -> Finding | None:

@@ -1,9 +1,11 @@
 """What comes of a consultation: a plan is stopped, incomplete, held or made."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from consult.gates.judge import Finding
 from consult.plan.aftercare import Visit
+from consult.plan.alternatives import Ways, alternatives
 from consult.plan.application import Applications
 from consult.plan.bowls import Mix
 from consult.plan.case import Case
@@ -47,7 +49,12 @@ class Made:
     aftercare: tuple[Line, ...]
     visit: Visit
     notes: tuple[Line, ...]
-    alternatives: tuple[Line, ...]
+    ways: Ways
+
+    @cached_property
+    def alternatives(self) -> tuple[Line, ...]:
+        """Other ways, each with its price; looked for when they are told."""
+        return alternatives(self.ways)
 
 
 @dataclass(frozen=True)
@@ -64,7 +71,12 @@ class Held:
     applications: Applications = ()
     then: Made | None = None
     notes: tuple[Line, ...] = ()
-    alternatives: tuple[Line, ...] = ()
+    ways: Ways | None = None
+
+    @cached_property
+    def alternatives(self) -> tuple[Line, ...]:
+        """Other ways, each with its price; looked for when they are told."""
+        return alternatives(self.ways) if self.ways else ()
 
 
 Plan = Stopped | Incomplete | Held | Made

@@ -274,8 +274,8 @@ def _forecast(record: Table) -> Iterator[str]:
         yield "a plan is made and nothing is foreseen"
         return
     told = " ".join(line["say"] for line in (*forecast["warnings"], *forecast["lines"]))
-    # White hair is promised the depth only where it is covered.
-    hairs = "seen" if record["goal"]["white"] == "cover" else "pigmented"
+    # White hair is promised the depth only where it is covered; coloured lengths are read as one.
+    covered = record["goal"]["white"] == "cover"
     for band in forecast["bands"]:
         mine = [
             a
@@ -289,6 +289,7 @@ def _forecast(record: Table) -> Iterator[str]:
         if more < 0 or (more > 0 and not any(a["product"] == "filler" for a in plan["applications"])):
             yield f"{band['stretch']}: {len(band['stages']) - 1} stages foreseen, {len(mine)} applications"
         last = band["stages"][-1]
+        hairs = "seen" if covered or band["stretch"] in ("lengths", "ends") else "pigmented"
         # A strand test that came out as wanted outranks what is computed.
         if (
             len(band["stages"]) > 1

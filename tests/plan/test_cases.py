@@ -232,11 +232,12 @@ class TestOddNumberedCaseStudies:
         assert "come out lighter than the others" not in said(plan.notes)
 
     def test_half_white_natural_3_under_a_7_becomes_two_colours(self) -> None:
-        """Trade teaching: the white becomes 7, the rest about 5."""
-        plan = made(
+        """Trade teaching: the white becomes 7, the rest about 5. That is no cover at 5."""
+        plan = held(
             "agnes", hair__natural_depth=3, hair__lengths_depth=3, hair__ends_depth=3, goal__depth=5,
             product__depth=7, **white(50),
         )  # fmt: skip
+        assert "shade-misses-depth" in rules(plan)
         assert "White hairs will come out lighter than the others" in said(plan.notes)
 
     def test_mostly_white_and_bright_red_gets_a_natural_share(self) -> None:

@@ -8,15 +8,13 @@ import pytest
 
 from consult.answers.shelf import Developers, Shelf
 from consult.consultation import consult
-from consult.gates.limits import Demand, Limits
 from consult.gates.verdict import Verdict
 from consult.plan.alternatives import alternatives
 from consult.plan.approach import change_of_lengths, choose_approach, colour_left, needs_filling
 from consult.plan.case import Case
 from consult.plan.developer import Dilution, OutsideStrengths, alligate
-from consult.plan.settings import Settings
 from consult.plan.shelf import ShelfChoice
-from consult.plan.types import Held, Stopped
+from consult.plan.types import Held, Made, Stopped
 from consult.records.codec import read_shelf
 from consult.trade import Stretch
 from tests.demo import judged, load
@@ -114,11 +112,13 @@ class TestTheWay:
 
 
 class TestOtherWays:
-    def ways(self, name: str, *, reachable: bool = True, **wish: Any) -> str:
-        case = made(name).case
-        return said(
-            alternatives(replace(case, wish=replace(case.wish, **wish)), Settings(), reachable=reachable)
-        )
+    def ways(self, name: str, *, against: tuple[Verdict, ...] = (), **wish: Any) -> str:
+        """Other ways for a demo client with another wish."""
+        changes = {f"goal__{key}": value for key, value in wish.items()}
+        found = judged(name, **changes)
+        assert isinstance(found.plan, Made | Held)
+        assert found.plan.ways
+        return said(alternatives(replace(found.plan.ways, against=against)))
 
     def test_old_colour_under_a_lighter_wish(self) -> None:
         """Tomas' lengths are 5: from more than half a level lighter on they decide."""
@@ -128,13 +128,13 @@ class TestOtherWays:
 
     def test_a_goal_out_of_reach_names_the_nearest_shade(self) -> None:
         """Two levels at home, and three in the salon, are what one colouring is planned for."""
-        assert "Choose a shade between depth 5 and 7" in self.ways("tomas", reachable=False)
-        assert "and whose pack claims full cover" in self.ways("tomas", reachable=False)
-        assert "claims full cover" not in self.ways("jonas", reachable=False)
-        assert "between depth 6 and 9" in self.ways("jonas", reachable=False)
+        assert "Choose a shade between depth 5 and 7" in self.ways("tomas", against=(Verdict.CHANGE_PRODUCT,))
+        assert "and whose pack claims full cover" in self.ways("tomas", against=(Verdict.CHANGE_PRODUCT,))
+        assert "claims full cover" not in self.ways("jonas", against=(Verdict.CHANGE_PRODUCT,))
+        assert "between depth 6 and 9" in self.ways("jonas", against=(Verdict.CHANGE_PRODUCT,))
         assert "Choose a shade" not in self.ways("jonas")
-        assert "lighten it, in stages" in self.ways("jonas", reachable=False)
-        assert "lighten it, in stages" not in self.ways("agnes", reachable=False)
+        assert "lighten it, in stages" in self.ways("jonas", against=(Verdict.CHANGE_PRODUCT,))
+        assert "lighten it, in stages" not in self.ways("agnes", against=(Verdict.CHANGE_PRODUCT,))
 
     def test_lighter_and_white_have_a_softer_way(self) -> None:
         assert "Stay at the natural depth 6" in self.ways("jonas", tone="gold")
@@ -145,13 +145,19 @@ class TestOtherWays:
         assert "Blend the white hair" not in self.ways("jonas")
 
     def test_what_would_be_refused_is_not_offered(self) -> None:
-        """Hair that must not be lifted is sent to nobody who lifts; a blend does not lift white hair's neighbours."""
-        never = Limits(no_lift=Demand(True, ("some-rule",)))
-        case = replace(made("jonas").case, limits=never)
-        told = said(alternatives(case, Settings(), reachable=False))
-        assert "lighten it" not in told
-        assert "Choose a shade at depth 6" in told
+        """Metal on the hair bears no other colour, nor does hair that breaks; a blend lifts nothing."""
+        assert said(held("kofi").alternatives) == "Wait and let it grow."
+        assert said(held("yara").alternatives) == "Wait and let it grow."
         assert "Blend the white hair" not in self.ways("agnes", depth=6.0)
+        henna = {
+            "kind": "plain henna",
+            "on": judged("jonas").now.date().replace(year=2025),
+            "stretch": "all over",
+        }
+        lifted = judged("jonas", history__services=[henna]).plan
+        assert isinstance(lifted, Held)
+        assert "lighten it" not in said(lifted.alternatives)
+        assert "removing it is a service" not in said(lifted.alternatives)
 
     def test_waiting_is_always_one(self) -> None:
         assert "Leave it as it is" in self.ways("jonas")

@@ -37,12 +37,6 @@ def test_white_hair_gets_20_volume_and_its_full_time() -> None:
             assert offer.minutes == 40
 
 
-def test_a_bright_shade_alone_is_refused_on_white_hair() -> None:
-    """Pure red or copper on white turns out too bright: a natural share belongs in the mix."""
-    refused = " ".join(line.say.trade for line in choice("ines").refused)
-    assert "6 copper: a bright shade alone on white hair" in refused
-
-
 def test_blends_stay_within_one_name() -> None:
     """Different products are never mixed (FDA, Cosmetics Safety Q&A: Hair Dyes)."""
     for offer in choice("agnes").best:

@@ -16,10 +16,12 @@ from consult.plan.bowls import shade_name
 from consult.plan.case import Case
 from consult.plan.clock import refresh_joins
 from consult.plan.forecast import Stage, _near_goal, state_of, treatment_of, uptake_of
+from consult.plan.foreseen import held_by_forecast
 from consult.plan.rounds import Working, in_sections
 from consult.plan.settings import Settings
 from consult.plan.steps import Step
 from consult.plan.targets import name_of, part_of, where_of
+from consult.plan.types import Made
 from consult.plan.writing import base_share, colour_bowl, lengths_first, refresh
 from consult.trade import Porosity, Stretch, Zone
 from tests.demo import judged
@@ -293,17 +295,27 @@ class TestWhatTheForecastTells:
         assert "Blue on yellow turns green" in held("jonas", **ash).findings[0].trade
         assert made("agnes", **ash, allergy_test__covers_mix="yes")
 
-    def test_another_depth_than_the_promised_is_held_unless_a_strand_shows_it(self) -> None:
-        """A shade of depth 10 brings natural 6 half way, to 8; on a mostly white head white stays 10."""
-        white = {f"hair__white_{zone}": 95 for zone in ("front", "temples", "crown", "nape")}
-        lighter = {"goal__white": "cover", "product__depth": 10, **white}
-        assert "another-colour-foreseen" in rules(held("jonas", **lighter))
+    @pytest.mark.parametrize(("depth", "holds"), [(3.5, True), (4, False), (6, False), (6.5, True)])
+    def test_more_than_a_level_from_the_promise_is_another_colour(self, depth: float, holds: bool) -> None:
+        """Tomas wishes for 5; a strand test that came out as wanted outranks what is computed."""
         strand = {
             "strand_test__done": "yes",
             "strand_test__hair": "sound",
             "strand_test__colour": "as wanted",
         }
-        assert made("jonas", **lighter, **strand)
+        for changes, counts in (({}, True), (strand, False)):
+            found = judged("tomas", **changes)
+            assert found.forecast
+            first, *others = found.forecast.bands
+            last = replace(first.last, seen=replace(first.last.seen, depth=depth))
+            stages = (*first.stages[:-1], replace(first.stages[-1], colour=last))
+            foreseen = replace(found.forecast, bands=(replace(first, stages=stages), *others))
+            assert isinstance(found.plan, Made)
+            held_back = held_by_forecast(found.plan, foreseen)
+            assert (held_back is not None) is (holds and counts)
+            if held_back:
+                assert rules(held_back) == {"another-colour-foreseen"}
+                assert f"new growth about depth {depth:g}" in held_back.findings[0].plain
 
     def test_cool_on_porous_lightened_hair_is_warned_of(self) -> None:
         cool = {"goal__tone": "ash", "product__tone": "ash"}
