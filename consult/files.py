@@ -4,6 +4,7 @@ Whatever is wrong is one line that names the file and what would be right, and r
 """
 
 import os
+import re
 import stat
 import tomllib
 from pathlib import Path
@@ -12,6 +13,8 @@ from typing import Any
 from consult.cleaning import clean_text
 
 LARGEST_FILE = 1_000_000
+HEAD = 8_192
+"""Bytes that are read of a file of which only the first tables are wanted."""
 MOST_DOTS = 200
 """In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
 DEEPEST = 40
@@ -38,27 +41,40 @@ def short_error(line: str) -> str:
 
 def read_toml(path: Path) -> dict[str, Any]:
     """The tables of a file. Raises BadFile."""
-    return parse_toml(_text(path), str(path))
+    raw = _bytes(path, LARGEST_FILE + 1)
+    if len(raw) > LARGEST_FILE:
+        raise BadFile(str(path), "larger than 1 MB; a file of this program is smaller")
+    try:
+        text = raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        raise BadFile(str(path), f"line {line}: not UTF-8 text; save the file as UTF-8") from None
+    return parse_toml(text, str(path))
 
 
-def _text(path: Path) -> str:
+def read_head(path: Path, last: str) -> dict[str, Any]:
+    """The tables of a file down to the one named `last`, however long the file is. Raises BadFile."""
+    raw = _bytes(path, HEAD)
+    text = raw.decode("utf-8", "replace")
+    end = re.search(rf"^\[{last}\].*?(?=^\[)", text, re.MULTILINE | re.DOTALL)
+    if end:
+        text = text[: end.end()]
+    elif len(raw) == HEAD:
+        text = text[: text.rfind("\n") + 1]
+    return parse_toml(text, str(path))
+
+
+def _bytes(path: Path, most: int) -> bytes:
     try:
         mode = os.stat(path).st_mode
         if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
             raise BadFile(str(path), "this is no ordinary file")
         with path.open("rb") as file:
-            raw = file.read(LARGEST_FILE + 1)
+            return file.read(most)
     except BadFile:
         raise
     except (OSError, ValueError) as error:
         raise BadFile(str(path), getattr(error, "strerror", None) or "cannot be read") from None
-    if len(raw) > LARGEST_FILE:
-        raise BadFile(str(path), "larger than 1 MB; a file of this program is smaller")
-    try:
-        return raw.decode("utf-8")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        raise BadFile(str(path), f"line {line}: not UTF-8 text; save the file as UTF-8") from None
 
 
 def parse_toml(text: str, name: str) -> dict[str, Any]:

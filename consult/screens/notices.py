@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words
-from consult.records.store import CannotSave
+from consult.records.store import CannotSave, Taken
 from consult.session import Session
 from consult.widgets.keys import Key
 from consult.widgets.lists import NumberedList, numbered
@@ -103,11 +103,11 @@ class ExportWindow(ModalScreen[Path | None]):
             if path.is_dir():
                 error.show(styled(("this is a folder; add a file name", "bold $text-error")))
                 return
-            if path.exists() and path != self._asked_about:
-                self._asked_about = path
-                error.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
-                return
-            self.session.export(path)
+            self.session.export(path, new=path != self._asked_about)
+        except Taken:
+            self._asked_about = path
+            error.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
+            return
         except (CannotSave, OSError, RuntimeError, ValueError) as problem:
             error.show(styled((clean_text(str(problem)), "bold $text-error")))
             return

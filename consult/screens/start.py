@@ -12,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from consult.cleaning import clean_text
 from consult.records.demos import demo_files, demo_words
-from consult.records.store import Draft, drafts
+from consult.records.drafts import Draft, draft_folder, offered
 from consult.records.wanted import Origin, Wanted
 from consult.screens.messages import OpenSheet, OpenWizard
 from consult.screens.page import BACK, HELP, QUIT, Page
@@ -91,16 +91,17 @@ class StartPage(Page):
         _refill(self.query_one("#voices", OptionList), options, list(VOICE_WORDS).index(self.voice))
 
     def _show_acts(self) -> None:
-        unfinished, errors = drafts()
+        offer = offered()
         self._acts = {}
         rows = [self._act(Origin.NEW, None, "New consultation")]
-        rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in unfinished[:5]]
-        rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
+        rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in offer.drafts]
+        more = f"; {offer.more} more unfinished in {draft_folder()}" if offer.more else ""
+        rows.append(self._act("open", None, "Open a file", f"answers or record, TOML{more}"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("sheet", None, "Sheet of depths and tones"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
-        self.show_error("; ".join(errors))
+        self.show_error(_what_is_wrong(offer.errors))
 
     def _show_demos(self) -> None:
         self._acts = {}
@@ -148,13 +149,19 @@ class StartPage(Page):
         except RuntimeError as error:
             self.show_error(str(error))
             return
-        self.post_message(OpenWizard(Wanted(Origin.FILE, self.voice, path)))
+        origin = Origin.DRAFT if path.parent == draft_folder() else Origin.FILE
+        self.post_message(OpenWizard(Wanted(origin, self.voice, path)))
 
     def action_back(self) -> None:
         self.query_one("#path", Input).display = False
         self._demos_first = False
         self._show_acts()
         self.query_one("#acts", OptionList).focus()
+
+
+def _what_is_wrong(errors: list[str]) -> str:
+    more = f"; and {len(errors) - 1} more" if len(errors) > 1 else ""
+    return errors[0] + more if errors else ""
 
 
 def _draft_words(draft: Draft) -> tuple[str, str]:
