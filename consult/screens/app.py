@@ -4,10 +4,12 @@ The start page is painted before anything else is loaded; the pages behind it ar
 opened, and meanwhile in the background.
 """
 
+import signal
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
+from rich.console import RenderableType
 from textual.app import App
 from textual.binding import BindingType
 from textual.screen import Screen
@@ -80,6 +82,13 @@ class ConsultApp(App[None]):
         if self.session is None:
             return StartPage(self.voice, demos=self.demos)
         return self._wizard_for(self.session)
+
+    def on_load(self) -> None:
+        """Before the terminal is taken."""
+        if not self.is_headless:
+            from consult.screens.ending import listen
+
+            listen(self._end_by_signal)
 
     def on_mount(self) -> None:
         if self.session is None:
@@ -204,17 +213,28 @@ class ConsultApp(App[None]):
         if isinstance(self.screen, Page):
             self.push_screen(HelpWindow(self.screen.KEYS))
 
+    def panic(self, *renderables: RenderableType) -> None:
+        """One line instead of what the framework prints when its keyboard or its painter has failed."""
+        from consult.screens.ending import panic_line
+
+        self._fail(panic_line(renderables[0] if renderables else None), 1)
+
     def _handle_exception(self, error: Exception) -> None:
-        """One line with kind and place instead of a traceback, whose locals would hold health answers."""
-        frame = error.__traceback__
-        while frame and frame.tb_next:
-            frame = frame.tb_next
-        place = f"{Path(frame.tb_frame.f_code.co_filename).name}:{frame.tb_lineno}" if frame else "?"
-        self.fatal = (
-            f"consult: {type(error).__name__} at {place}; what was typed is kept, start again to go on"
-        )
-        self._return_code = 1
-        self.exit(return_code=1)
+        from consult.screens.ending import exception_line
+
+        self._fail(exception_line(error), 1)
+
+    def _end_by_signal(self, number: int) -> None:
+        self._fail(f"ended by {signal.Signals(number).name}", 128 + number)
+
+    def _fail(self, why: str, code: int) -> None:
+        if self._exit:
+            # A page that was still being filled has lost its widgets because the program is being left.
+            return
+        unsaved = self.session.error if self.session else ""
+        self.fatal = f"consult: {why}; {unsaved or 'what was typed is kept, start again to go on'}"
+        self._return_code = code
+        self.exit(return_code=code)
 
 
 def _load_the_rest() -> None:
@@ -226,10 +246,15 @@ def _load_the_rest() -> None:
 
 def run(app: ConsultApp) -> int:
     """Run the app to its end. Returns the exit code; needs a terminal on both sides."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not (sys.stdin.isatty() and sys.stdout.isatty() and sys.stderr.isatty()):
         print("consult: the wizard needs a terminal; use 'consult plan FILE' without one", file=sys.stderr)
         return 2
     app.run()
+    if app.return_code is None:
+        # Interrupted while it was being started, before it listened itself.
+        app.fatal, code = "consult: ended by SIGINT", 128 + signal.SIGINT
+    else:
+        code = app.return_code
     if app.fatal:
         print(app.fatal, file=sys.stderr)
-    return app.return_code or 0
+    return code

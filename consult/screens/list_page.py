@@ -21,7 +21,7 @@ class ListPage(Page):
     def action_up_or_back(self) -> None:
         rows = self.query_one(RowList)
         if rows.scroll_y > 0:
-            rows.scroll_a_page_up()
+            rows.action_page_up()
         else:
             self.action_back()
 

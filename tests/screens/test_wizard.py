@@ -264,6 +264,15 @@ async def test_a_window_too_small_says_so_takes_no_answer_and_comes_back_as_it_w
         assert driver.answers.client.age == 56
 
 
+@pytest.mark.parametrize("key", ["<pageup>", "<pagedown>"])
+async def test_a_list_that_was_never_laid_out_bears_a_page_key(key: str) -> None:
+    async with driven((20, 6)) as driver:
+        listed = driver.app.screen.query_one("#voices", OptionList)
+        driver.app.screen.set_focus(listed)
+        await driver.type(key)
+        assert driver.page == "StartPage"
+
+
 async def test_a_failed_save_is_said_and_the_consultation_goes_on(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
