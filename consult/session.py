@@ -107,6 +107,11 @@ class Session:
         """What is half typed at the question in hand."""
         return self._half_typed.get(self.intake.position, "")
 
+    @property
+    def trouble(self) -> str:
+        """What the user has to know about the file, the worst first; empty when all is well."""
+        return self.error or self.notice
+
     def now(self) -> datetime:
         """The moment of judgement."""
         return self.at or clock()
@@ -169,7 +174,10 @@ class Session:
 
         save_text(path, dump_record(self.consultation()), new=new)
         self.error = ""
-        self.draft.remove()
+        try:
+            self.draft.remove()
+        except CannotSave as error:
+            self.notice = f"the record is written, but the unfinished consultation stays: {error}"
 
     def export_path(self) -> Path:
         """The place that is offered for the record."""

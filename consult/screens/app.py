@@ -6,10 +6,12 @@ opened, and meanwhile in the background.
 
 import signal
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.console import RenderableType
+from rich.text import Text
 from textual.app import App
 from textual.binding import BindingType
 from textual.screen import Screen
@@ -124,11 +126,44 @@ class ConsultApp(App[None]):
         try:
             session = open_session(message.wanted, self.salon, self.shelf)
         except BadFile as error:
-            self.screen.show_error(str(error))
+            self.screen.refuse(str(error))
             return
         self._open(session)
 
+    async def action_quit(self) -> None:
+        from consult.screens.places import UnsavedWindow
+
+        if isinstance(self.screen, UnsavedWindow):
+            self._fail("left without saving", 1)
+        elif self._saved():
+            self.exit()
+        else:
+            self._offer_another_place(self._quit_from)
+
+    def _saved(self) -> bool:
+        """Whether what was typed is on the disk; it may have room again."""
+        if self.session and self.session.error:
+            self.session.save()
+        return not (self.session and self.session.error)
+
+    def _offer_another_place(self, then: Callable[[Path | None], None]) -> None:
+        from consult.screens.places import UnsavedWindow
+
+        if self.session:
+            self.push_screen(UnsavedWindow(self.session), then)
+
+    def _quit_from(self, path: Path | None) -> None:
+        if path is not None:
+            self.exit(message=Text(f"consult: the consultation is kept in {clean_text(str(path))}"))
+
+    def _start_from(self, path: Path | None) -> None:
+        if path is not None:
+            self.on_open_start()
+
     def on_open_start(self) -> None:
+        if not self._saved():
+            self._offer_another_place(self._start_from)
+            return
         start = next((page for page in self.screen_stack if isinstance(page, StartPage)), None)
         if start is None:
             # The wizard opened first lies at the bottom of the stack, where it cannot be taken away.
@@ -196,7 +231,7 @@ class ConsultApp(App[None]):
             self.on_open_result()
 
     def on_open_export(self) -> None:
-        from consult.screens.notices import ExportWindow
+        from consult.screens.places import ExportWindow
 
         if self.session and not isinstance(self.screen, ExportWindow):
             self.push_screen(ExportWindow(self.session), self._after_export)

@@ -120,8 +120,14 @@ class StartPage(Page):
         self._acts[f"act-{number}"] = (act, path)
         return Option(numbered(number, text, hint), id=f"act-{number}")
 
+    def refuse(self, why: str) -> None:
+        """Something could not be opened: offer what there is now, and say why in one line."""
+        if not self._demos_first:
+            self._show_acts()
+        self.show_error(why)
+
     def show_error(self, text: str) -> None:
-        """Say in one line why something could not be opened."""
+        """Say in one line what is wrong."""
         self.query_one("#error", TextBlock).show(styled((clean_text(text), "bold $text-error")))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:

@@ -21,14 +21,15 @@ MOST_MEGABYTES: Final = 5.0
 WARM_UP: Final = 100
 """Changes after which every page has been shown and the framework's own caches have their first content."""
 ROUND: Final = (
-    ("\x1b[6~", "How old"),
-    ("\x1bOQ", "Review of all answers"),
-    ("\x1b[5~", "How old"),
-    ("\x1bOR", "judged as of"),
-    ("\x1b[5~", "How old"),
-    ("\x1b[5~", "What name"),
+    ("\x1b[6~", ("consult Client", "How old")),
+    ("\x1bOQ", ("Review of all answers",)),
+    ("\x1b[5~", ("consult Client", "How old")),
+    ("\x1bOR", ("judged as of",)),
+    ("\x1b[5~", ("consult Client", "How old")),
+    ("\x1b[5~", ("consult Client", "What name")),
 )
-"""Keys and what they show: the second question, review, back, result, back, the first question."""
+"""Keys and what they show, the top line of it too, which is painted first: the second question, review, back,
+result, back, the first question."""
 
 
 def grown(changes: int) -> float:
@@ -45,10 +46,10 @@ def _change(terminal: Terminal, changes: int) -> None:
     for number in range(changes):
         keys, words = ROUND[number % len(ROUND)]
         terminal.child.send(keys)
-        terminal.sees(words)
+        terminal.sees(*words)
     for keys, words in ROUND[changes % len(ROUND) :] if changes % len(ROUND) else ():
         terminal.child.send(keys)
-        terminal.sees(words)
+        terminal.sees(*words)
 
 
 def _resident(pid: int) -> float:
