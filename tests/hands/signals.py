@@ -54,7 +54,7 @@ def told_in_one_line(terminal: Terminal) -> str:
 def faults_of_signal(number: Signals, where: str, home: Path) -> list[str]:
     """What is wrong after a signal; empty when nothing is."""
     with opened(home, where) as terminal:
-        terminal.kill(number)
+        terminal.signal(number)
         return _wrong(terminal, 128 + number) + _lost(home, where)
 
 

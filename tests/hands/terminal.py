@@ -104,7 +104,13 @@ class Terminal:
         self.child.setwinsize(rows, columns)
         self.display.resize(max(rows, 2), max(columns, 2))
 
-    def kill(self, number: int = signal.SIGKILL) -> None:
+    def kill(self) -> None:
+        """At once, without a chance to do anything; one that is dead already stays so."""
+        if self.child.isalive():
+            self.child.kill(signal.SIGKILL)
+            self.child.wait()
+
+    def signal(self, number: int) -> None:
         os.kill(self.child.pid, number)
 
     @property
