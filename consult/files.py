@@ -17,6 +17,8 @@ HEAD = 8_192
 """Bytes that are read of a file of which only the first tables are wanted."""
 MOST_DOTS = 200
 """In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
+MOST_DOTS_IN_ALL = 50_000
+"""Each dot of a key costs the reader half a kilobyte; the longest record of a demo client has 1,200."""
 DEEPEST = 40
 """Tables and lists inside each other; rules nest some ten deep, a record less."""
 LONGEST_ERROR = 290
@@ -82,6 +84,8 @@ def parse_toml(text: str, name: str) -> dict[str, Any]:
     for number, line in enumerate(text.split("\n"), 1):
         if line.count(".") > MOST_DOTS:
             raise BadFile(name, f"line {number}: too many dots in one line")
+    if text.count(".") > MOST_DOTS_IN_ALL:
+        raise BadFile(name, "too many dots; a file of this program has fewer")
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
