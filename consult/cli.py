@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
     from consult.records.codec import Loaded
+    from consult.records.wanted import Wanted
     from consult.salon import SalonConfig
-    from consult.session import Session
 
 LONGEST_LINE = 300
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
@@ -240,30 +240,26 @@ def _schema() -> int:
 
 
 def _wizard(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
+    import gc
+
+    # Until all is loaded there is nothing to collect; the application turns it on again.
+    gc.disable()
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 
-    named = options.command == "demo" and options.name
-    voice = Voice(options.voice)
-    session = _demo(options.name, voice, salon, shelf) if named else None
-    return run_app(
-        ConsultApp(voice=voice, session=session, salon=salon, shelf=shelf, demos=options.command == "demo")
-    )
+    demo, voice = options.command == "demo", Voice(options.voice)
+    opening = _demo(options.name, voice) if demo and options.name else None
+    return run_app(ConsultApp(voice=voice, opening=opening, salon=salon, shelf=shelf, demos=demo))
 
 
-def _demo(name: str, voice: Voice, salon: "SalonConfig | None", shelf: "Shelf | None") -> "Session":
-    from consult.files import BadFile
+def _demo(name: str, voice: Voice) -> "Wanted":
     from consult.records.demos import demo_files
     from consult.records.wanted import Origin, Wanted
-    from consult.session import open_session
 
     files = demo_files()
     if name not in files:
         raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
-    try:
-        return open_session(Wanted(Origin.DEMO, voice, files[name]), salon, shelf)
-    except BadFile as error:
-        raise _Problem(str(error)) from None
+    return Wanted(Origin.DEMO, voice, files[name])
 
 
 def run() -> None:

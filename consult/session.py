@@ -12,9 +12,6 @@ from consult.answers.access import get
 from consult.answers.base import SCHEMA
 from consult.answers.intake import REVIEW, Intake, start
 from consult.answers.shelf import Shelf
-from consult.gates.judge import Judgement
-from consult.head.build import build_head
-from consult.judging import judge_head
 from consult.records.codec import Loaded, dump_draft, read_file
 from consult.records.drafts import DraftFile
 from consult.records.store import CannotSave, new_export_path, save_text, stamp
@@ -23,6 +20,7 @@ from consult.trade import Voice
 
 if TYPE_CHECKING:
     from consult.consultation import Consultation
+    from consult.gates.judge import Judgement
     from consult.salon import SalonConfig
 
 
@@ -148,8 +146,11 @@ class Session:
     def _draft_text(self) -> str:
         return dump_draft(self.answers, self.voice, self.intake.position, self.typed)
 
-    def judgement(self) -> Judgement:
+    def judgement(self) -> "Judgement":
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
+        from consult.head.build import build_head
+        from consult.judging import judge_head
+
         now = self.now()
         if self._judged is None or self._judged[:2] != (self.answers, now):
             rules = self.salon.rules if self.salon else None

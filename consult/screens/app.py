@@ -4,11 +4,12 @@ The start page is painted before anything else is loaded; the pages behind it ar
 opened, and meanwhile in the background.
 """
 
+import gc
 import signal
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from rich.console import RenderableType
 from rich.text import Text
@@ -18,6 +19,7 @@ from textual.screen import Screen
 from textual.theme import Theme
 
 from consult.cleaning import clean_text
+from consult.records.wanted import Wanted
 from consult.screens import messages
 from consult.screens.page import QUIT, Page
 from consult.screens.start import StartPage
@@ -62,13 +64,15 @@ class ConsultApp(App[None]):
         *,
         voice: Voice = Voice.HOME,
         session: "Session | None" = None,
+        opening: Wanted | None = None,
         salon: "SalonConfig | None" = None,
         shelf: "Shelf | None" = None,
         demos: bool = False,
     ) -> None:
         # The first page is the default screen, whose style sheets the framework does not load by itself.
-        first = "start.tcss" if session is None else "wizard.tcss"
+        first = "wizard.tcss" if session else "page.tcss" if opening else "start.tcss"
         super().__init__(css_path=[FOLDER / "page.tcss", FOLDER / first])
+        self.opening = opening
         self.voice = voice
         self.session = session
         self.salon = salon
@@ -80,10 +84,14 @@ class ConsultApp(App[None]):
         self.theme = "consult"
 
     def get_default_screen(self) -> Screen[None]:
-        """The start page, or the wizard at once when a session is given: no page is painted in vain."""
-        if self.session is None:
-            return StartPage(self.voice, demos=self.demos)
-        return self._wizard_for(self.session)
+        """The start page, or what is opened at once."""
+        if self.session:
+            return self._wizard_for(self.session)
+        if self.opening:
+            from consult.screens.opening import OpeningPage
+
+            return OpeningPage(self.opening)
+        return StartPage(self.voice, demos=self.demos)
 
     def on_load(self) -> None:
         """Before the terminal is taken."""
@@ -93,8 +101,7 @@ class ConsultApp(App[None]):
             listen(self._end_by_signal)
 
     def on_mount(self) -> None:
-        if self.session is None:
-            self.set_timer(QUIET_SECONDS, self._load_ahead)
+        self.set_timer(QUIET_SECONDS, self._load_ahead)
 
     def _load_ahead(self) -> None:
         self.run_worker(_load_the_rest, thread=True, exit_on_error=False)
@@ -106,29 +113,31 @@ class ConsultApp(App[None]):
         self._wizard_page = WizardPage(session)
         return self._wizard_page
 
-    def _open(self, session: "Session") -> None:
-        self.push_screen(self._wizard_for(session))
-
     def _wizard(self) -> "WizardPage | None":
         page = self._wizard_page
         return page if page in self.screen_stack else None
 
-    def _close_down_to(self, page: "Page | None") -> None:
+    def _close_down_to(self, page: "Screen[Any] | None") -> None:
         while page and len(self.screen_stack) > 1 and self.screen is not page:
             self.pop_screen()
 
-    def on_open_wizard(self, message: messages.OpenWizard) -> None:
+    async def on_open_wizard(self, message: messages.OpenWizard) -> None:
         from consult.files import BadFile
         from consult.session import open_session
 
-        if not isinstance(self.screen, StartPage):
+        page, first = self.screen, self.opening is not None and len(self.screen_stack) == 1
+        if not first and not isinstance(page, StartPage):
             return
         try:
             session = open_session(message.wanted, self.salon, self.shelf)
         except BadFile as error:
-            self.screen.refuse(str(error))
+            if isinstance(page, StartPage):
+                page.refuse(str(error))
+            else:
+                self._fail(str(error), 2)
             return
-        self._open(session)
+        # Keys that are pressed meanwhile wait for the wizard.
+        await self.push_screen(self._wizard_for(session))
 
     async def action_quit(self) -> None:
         from consult.screens.places import UnsavedWindow
@@ -166,8 +175,9 @@ class ConsultApp(App[None]):
             return
         start = next((page for page in self.screen_stack if isinstance(page, StartPage)), None)
         if start is None:
-            # The wizard opened first lies at the bottom of the stack, where it cannot be taken away.
+            # What was opened first lies at the bottom of the stack, where it cannot be taken away.
             self._wizard_page = None
+            self._close_down_to(self.screen_stack[0])
             self.push_screen(StartPage(self.voice, demos=self.demos))
         self._close_down_to(start)
 
@@ -273,10 +283,17 @@ class ConsultApp(App[None]):
 
 
 def _load_the_rest() -> None:
-    """Import what comes after the start page while somebody reads it, so that opening is quick."""
+    """Import what comes after the first page while somebody reads it, so that opening and the first result are quick.
+
+    The collector was off meanwhile, as cli.py has it; what is loaded now lasts, and is not looked at again.
+    """
     from consult.gates.rules import builtin_rules
 
     builtin_rules()
+    if not gc.isenabled():
+        gc.collect()
+        gc.freeze()
+        gc.enable()
 
 
 def run(app: ConsultApp) -> int:

@@ -7,8 +7,6 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from rich.traceback import Traceback
-
 SIGNALS = ("SIGTERM", "SIGHUP", "SIGQUIT", "SIGINT")
 NOT_UTF8 = "the terminal sent a byte that is not UTF-8: set it to UTF-8"
 
@@ -50,5 +48,7 @@ def exception_line(error: BaseException) -> str:
 
 def panic_line(told: object) -> str:
     """The same of what the framework would print when one of its threads has failed."""
+    from rich.traceback import Traceback
+
     kind = told.trace.stacks[0].exc_type if isinstance(told, Traceback) and told.trace.stacks else ""
     return NOT_UTF8 if kind == UnicodeDecodeError.__name__ else f"{kind or 'a fault'} in the terminal"

@@ -25,9 +25,10 @@ Bare().run()
 RUNS: Final = {
     "bare application": (["-c", BARE], "Who is using it"),
     "start page": (["-m", "consult"], "New consultation"),
-    "demo client": (["-m", "consult", "demo", "ines"], "made-up name"),
+    "demo client": (["-m", "consult", "demo", "ines"], "Opening Ines"),
+    "its first question": (["-m", "consult", "demo", "ines"], "made-up name"),
 }
-"""What is started -> its arguments and the words that show that it has been painted."""
+"""What is started -> its arguments and the words that show it."""
 
 
 def first_words(arguments: list[str], words: str, home: str) -> float:
