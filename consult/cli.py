@@ -3,7 +3,6 @@
 Exit codes: 0 plan made (or files valid), 1 the program failed, 2 bad input, 3 held, 4 stopped.
 """
 
-import argparse
 import os
 import sys
 from collections.abc import Sequence
@@ -15,6 +14,7 @@ from consult import __version__
 from consult.trade import Voice
 
 if TYPE_CHECKING:
+    import argparse
     from datetime import datetime
 
     from consult.answers.shelf import Shelf
@@ -27,7 +27,9 @@ LONGEST_LINE = 300
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser() -> "argparse.ArgumentParser":
+    import argparse
+
     parser = argparse.ArgumentParser(
         prog="consult",
         description="Judge one head of hair before it is coloured: safety gates, a plan with its reasons, "
@@ -61,6 +63,9 @@ def _parser() -> argparse.ArgumentParser:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code; errors are one line on standard error."""
+    if not (sys.argv[1:] if arguments is None else arguments):
+        # The commonest start waits for no parser.
+        return _wizard(Voice.HOME)
     options = _parser().parse_args(arguments)
     try:
         salon, shelf = _salon(options.salon), _shelf(options.shelf)
@@ -70,7 +75,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _check(options.files)
         if options.command == "schema":
             return _schema()
-        return _wizard(options, salon, shelf)
+        demos, voice = options.command == "demo", Voice(options.voice)
+        opening = _demo(options.name, voice) if demos and options.name else None
+        return _wizard(voice, salon, shelf, opening=opening, demos=demos)
     except _Problem as problem:
         _complain(str(problem))
         return BAD_INPUT
@@ -116,7 +123,7 @@ def _clock() -> "datetime":
     return datetime.now().astimezone().replace(second=0, microsecond=0)
 
 
-def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
+def _plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     from consult.answers.base import SCHEMA
     from consult.consultation import consult
     from consult.plan.types import Made, Stopped
@@ -239,7 +246,14 @@ def _schema() -> int:
     return PLAN_MADE
 
 
-def _wizard(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
+def _wizard(
+    voice: Voice,
+    salon: "SalonConfig | None" = None,
+    shelf: "Shelf | None" = None,
+    *,
+    opening: "Wanted | None" = None,
+    demos: bool = False,
+) -> int:
     import gc
 
     # Until all is loaded there is nothing to collect; the application turns it on again.
@@ -247,9 +261,7 @@ def _wizard(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Sh
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 
-    demo, voice = options.command == "demo", Voice(options.voice)
-    opening = _demo(options.name, voice) if demo and options.name else None
-    return run_app(ConsultApp(voice=voice, opening=opening, salon=salon, shelf=shelf, demos=demo))
+    return run_app(ConsultApp(voice=voice, opening=opening, salon=salon, shelf=shelf, demos=demos))
 
 
 def _demo(name: str, voice: Voice) -> "Wanted":

@@ -6,7 +6,6 @@ Whatever is wrong is one line that names the file and what would be right, and r
 import os
 import re
 import stat
-import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -81,6 +80,8 @@ def _bytes(path: Path, most: int) -> bytes:
 
 def parse_toml(text: str, name: str) -> dict[str, Any]:
     """The tables in a text; `name` stands at the head of errors. Raises BadFile."""
+    import tomllib
+
     for number, line in enumerate(text.split("\n"), 1):
         if line.count(".") > MOST_DOTS:
             raise BadFile(name, f"line {number}: too many dots in one line")

@@ -60,7 +60,7 @@ class StartPage(Page):
             yield NumberedList(id="voices")
             yield TextBlock(id="what")
             yield NumberedList(id="acts")
-            yield TextLine(placeholder="path of a TOML file, then Enter", id="path")
+            yield Vertical(id="place")
             yield TextBlock(id="error")
 
     def on_mount(self) -> None:
@@ -69,12 +69,10 @@ class StartPage(Page):
         )
         self.query_one("#promise", TextBlock).show(styled((PROMISE, "dim")))
         self.query_one("#who", TextBlock).show(styled(("Who is using it?", "bold")))
-        self.query_one("#path", Input).display = False
         self._show_voices()
         if self._demos_first:
             self._show_demos()
         else:
-            self._show_acts()
             self.query_one("#voices", OptionList).focus()
 
     def on_screen_resume(self) -> None:
@@ -145,8 +143,16 @@ class StartPage(Page):
         elif act == "demos":
             self._show_demos()
         elif act == "open":
-            field = self.query_one("#path", Input)
-            field.display = True
+            self._ask_for_a_path()
+
+    def _ask_for_a_path(self) -> None:
+        place = self.query_one("#place", Vertical)
+        if not place.children:
+            place.mount(TextLine(placeholder="path of a TOML file, then Enter", id="path"))
+        self.call_after_refresh(self._focus_path)
+
+    def _focus_path(self) -> None:
+        for field in self.query("#path"):
             field.focus()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
@@ -159,7 +165,7 @@ class StartPage(Page):
         self.post_message(OpenWizard(Wanted(origin, self.voice, path)))
 
     def action_back(self) -> None:
-        self.query_one("#path", Input).display = False
+        self.query_one("#place", Vertical).remove_children()
         self._demos_first = False
         self._show_acts()
         self.query_one("#acts", OptionList).focus()
