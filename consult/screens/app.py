@@ -81,7 +81,9 @@ class ConsultApp(App[None]):
         self.fatal = ""
         self._wizard_page: WizardPage | None = None
         self.register_theme(THEME)
-        self.theme = "consult"
+        # Past its watcher, which would have every style sheet read a second time.
+        self.set_reactive(App.theme, THEME.name)
+        self.stylesheet.set_variables(self.get_css_variables())
 
     def get_default_screen(self) -> Screen[None]:
         """The start page, or what is opened at once."""

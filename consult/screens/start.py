@@ -51,6 +51,7 @@ class StartPage(Page):
         self.voice = voice
         self._acts: dict[str, tuple[Origin | str, Path | None]] = {}
         self._demos_first = demos
+        self._left = False
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
@@ -73,10 +74,14 @@ class StartPage(Page):
         if self._demos_first:
             self._show_demos()
         else:
-            self.query_one("#voices", OptionList).focus()
+            self._show_acts()
+
+    def on_screen_suspend(self) -> None:
+        self._left = True
 
     def on_screen_resume(self) -> None:
-        if not self._demos_first:
+        """What is offered may have changed since the page was left."""
+        if self._left and not self._demos_first:
             self._show_acts()
 
     def _show_voices(self) -> None:

@@ -22,11 +22,13 @@ class Bare(App):
         yield Static("Who is using it?")
 Bare().run()
 """
+SCRIPT: Final = "from consult.cli import run; run()"
+"""What the installed command does."""
 RUNS: Final = {
     "bare application": (["-c", BARE], "Who is using it"),
-    "start page": (["-m", "consult"], "New consultation"),
-    "demo client": (["-m", "consult", "demo", "ines"], "Opening Ines"),
-    "its first question": (["-m", "consult", "demo", "ines"], "made-up name"),
+    "start page": (["-c", SCRIPT], "New consultation"),
+    "demo client": (["-c", SCRIPT, "demo", "ines"], "Opening Ines"),
+    "its first question": (["-c", SCRIPT, "demo", "ines"], "made-up name"),
 }
 """What is started -> its arguments and the words that show it."""
 
