@@ -8,6 +8,7 @@ import gc
 import signal
 import sys
 from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -33,6 +34,13 @@ if TYPE_CHECKING:
     from consult.session import Session
 
 FOLDER = Path(__file__).parent
+LATER = (
+    "consult.screens.wizard",
+    "consult.screens.review",
+    "consult.screens.result",
+    "consult.plan.forecast",
+)
+LONGEST_LINE = 300
 QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
 
 # A neutral grey surround, so that swatches are judged without a tint beside them.
@@ -136,7 +144,7 @@ class ConsultApp(App[None]):
             if isinstance(page, StartPage):
                 page.refuse(str(error))
             else:
-                self._fail(str(error), 2)
+                self._end(str(error), 2)
             return
         # Keys that are pressed meanwhile wait for the wizard.
         await self.push_screen(self._wizard_for(session))
@@ -145,7 +153,7 @@ class ConsultApp(App[None]):
         from consult.screens.places import UnsavedWindow
 
         if isinstance(self.screen, UnsavedWindow):
-            self._fail("left without saving", 1)
+            self._fail("left without saving")
         elif self._saved():
             self.exit()
         else:
@@ -262,24 +270,30 @@ class ConsultApp(App[None]):
 
     def panic(self, *renderables: RenderableType) -> None:
         """One line instead of what the framework prints when its keyboard or its painter has failed."""
-        from consult.screens.ending import panic_line
+        from consult.screens.ending import left_alone, panic_line
 
-        self._fail(panic_line(renderables[0] if renderables else None), 1)
+        if not left_alone():
+            self._fail(panic_line(renderables[0] if renderables else None))
 
     def _handle_exception(self, error: Exception) -> None:
         from consult.screens.ending import exception_line
 
-        self._fail(exception_line(error), 1)
+        self._fail(exception_line(error))
 
     def _end_by_signal(self, number: int) -> None:
         self._fail(f"ended by {signal.Signals(number).name}", 128 + number)
 
-    def _fail(self, why: str, code: int) -> None:
+    def _fail(self, why: str, code: int = 1) -> None:
+        kept = "what was typed is kept, start again to go on"
+        if self.session and self.session.error:
+            kept = self.session.error
+        self._end(f"{why}; {kept}", code)
+
+    def _end(self, why: str, code: int) -> None:
         if self._exit:
             # A page that was still being filled has lost its widgets because the program is being left.
             return
-        unsaved = self.session.error if self.session else ""
-        self.fatal = f"consult: {why}; {unsaved or 'what was typed is kept, start again to go on'}"
+        self.fatal = f"consult: {clean_text(why)}"[:LONGEST_LINE]
         self._return_code = code
         self.exit(return_code=code)
 
@@ -289,6 +303,8 @@ def _load_the_rest() -> None:
 
     The collector was off meanwhile, as cli.py has it; what is loaded now lasts, and is not looked at again.
     """
+    for name in LATER:
+        import_module(name)
     from consult.gates.rules import builtin_rules
 
     builtin_rules()

@@ -4,10 +4,15 @@ import asyncio
 import os
 import signal
 import sys
+import threading
 from collections.abc import Callable
 from pathlib import Path
 
 SIGNALS = ("SIGTERM", "SIGHUP", "SIGQUIT", "SIGINT")
+HUNG_UP = 128 + 1
+"""The exit code of a program whose terminal has gone: that of SIGHUP."""
+GRACE = 0.1
+"""Seconds in which what has been typed already reaches the disk."""
 NOT_UTF8 = "the terminal sent a byte that is not UTF-8: set it to UTF-8"
 
 
@@ -22,19 +27,22 @@ def listen(ended: Callable[[int], None]) -> None:
 
 
 def _end(number: int, ended: Callable[[int], None]) -> None:
-    if not _terminal_is_there():
-        # Whatever is still painted would be waited for by nobody; what was typed is on the disk already.
-        os._exit(128 + number)
-    ended(number)
+    if not left_alone(128 + number):
+        asyncio.get_running_loop().call_later(GRACE, ended, number)
 
 
-def _terminal_is_there() -> bool:
-    """Whether the terminal still answers: a window that was closed does not."""
+def left_alone(code: int = HUNG_UP) -> bool:
+    """Whether the terminal is gone, as when its window was closed.
+
+    Then the program ends by itself: it cannot be left in the usual way, which waits for the terminal to take
+    what is still painted.
+    """
     try:
         os.get_terminal_size(sys.__stdin__.fileno() if sys.__stdin__ else 0)
     except OSError:
-        return False
-    return True
+        threading.Timer(GRACE, os._exit, (code,)).start()
+        return True
+    return False
 
 
 def exception_line(error: BaseException) -> str:

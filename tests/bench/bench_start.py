@@ -13,7 +13,7 @@ from typing import Final
 
 import pexpect
 
-TARGET: Final = 1.5
+TARGETS: Final = {"start page": 1.15, "demo client": 1.5}
 BARE: Final = """
 from textual.app import App
 from textual.widgets import Static
@@ -62,8 +62,10 @@ def main(rounds: int) -> None:
     print(f"first words in a terminal, median of {rounds} alternating runs")
     for name, values in taken.items():
         middle = statistics.median(values)
-        print(f"  {name:<17} {middle:6.0f} ms   {middle / bare:4.2f} times bare   (best {min(values):.0f})")
-    print(f"  target: at most {TARGET} times bare")
+        target = f"   target: at most {TARGETS[name]}" if name in TARGETS else ""
+        print(
+            f"  {name:<18} {middle:5.0f} ms   {middle / bare:4.2f} times bare   (best {min(values):.0f}){target}"
+        )
 
 
 if __name__ == "__main__":

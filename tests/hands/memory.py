@@ -64,6 +64,7 @@ async def _fields_alive(changes: int) -> int:
             driver.session.change(steps.jump(driver.session.intake, path))
             await driver.app.screen.show_question()  # type: ignore[attr-defined]
             await driver.settle()
+        await driver.pilot.pause(0.3)  # The last ones are still being taken away.
         gc.collect()
         return sum(isinstance(thing, Field) for thing in gc.get_objects())
 

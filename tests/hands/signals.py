@@ -75,7 +75,7 @@ def faults_of_a_hang_up(where: str, home: Path) -> list[str]:
                 terminal.child.ptyproc.terminated = terminal.child.terminated = True
                 terminal.child.closed = terminal.child.ptyproc.closed = True
                 code = os.waitstatus_to_exitcode(status)
-                wrong = [] if code in (128 + SIGHUP, -SIGHUP, 1) else [f"exit code {code}"]
+                wrong = [] if code in (128 + SIGHUP, -SIGHUP) else [f"exit code {code}"]
                 return wrong + _lost(home, where)
             time.sleep(0.02)
         terminal.kill()
