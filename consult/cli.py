@@ -1,6 +1,7 @@
 """The command line. Heavy imports wait until a command needs them.
 
-Exit codes: 0 plan made (or files valid), 1 the program failed, 2 bad input, 3 held, 4 stopped.
+Exit codes: 0 plan made (or files valid), 1 the program failed or was left without saving, 2 bad input, 3 held,
+4 stopped; 128 and the number of a signal that ended the program.
 """
 
 import os
@@ -34,7 +35,8 @@ def _parser() -> "argparse.ArgumentParser":
         prog="consult",
         description="Judge one head of hair before it is coloured: safety gates, a plan with its reasons, "
         "a TOML record. The product's leaflet, local law and licensed practice come first.",
-        epilog="Exit codes: 0 plan made, 1 the program failed, 2 bad input, 3 held, 4 stopped.",
+        epilog="Exit codes: 0 plan made, 1 the program failed or was left without saving, 2 bad input, "
+        "3 held, 4 stopped, 128 + N ended by signal N.",
     )
     parser.add_argument("--version", action="version", version=f"consult {__version__}")
     parser.add_argument(
