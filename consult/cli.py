@@ -1,9 +1,9 @@
 """The command line. Heavy imports wait until a command needs them.
 
-Exit codes: 0 plan made (or files valid), 1 the program failed, 2 bad input, 3 held, 4 stopped.
+Exit codes: 0 plan made (or files valid), 1 the program failed or was left without saving, 2 bad input, 3 held,
+4 stopped; 128 and the number of a signal that ended the program.
 """
 
-import argparse
 import os
 import sys
 from collections.abc import Sequence
@@ -15,24 +15,28 @@ from consult import __version__
 from consult.trade import Voice
 
 if TYPE_CHECKING:
+    import argparse
     from datetime import datetime
 
     from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
     from consult.records.codec import Loaded
+    from consult.records.wanted import Wanted
     from consult.salon import SalonConfig
-    from consult.session import Session
 
 LONGEST_LINE = 300
 PLAN_MADE, FAILED, BAD_INPUT, HELD, STOPPED = 0, 1, 2, 3, 4
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser() -> "argparse.ArgumentParser":
+    import argparse
+
     parser = argparse.ArgumentParser(
         prog="consult",
         description="Judge one head of hair before it is coloured: safety gates, a plan with its reasons, "
         "a TOML record. The product's leaflet, local law and licensed practice come first.",
-        epilog="Exit codes: 0 plan made, 1 the program failed, 2 bad input, 3 held, 4 stopped.",
+        epilog="Exit codes: 0 plan made, 1 the program failed or was left without saving, 2 bad input, "
+        "3 held, 4 stopped, 128 + N ended by signal N.",
     )
     parser.add_argument("--version", action="version", version=f"consult {__version__}")
     parser.add_argument(
@@ -61,6 +65,9 @@ def _parser() -> argparse.ArgumentParser:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code; errors are one line on standard error."""
+    if not (sys.argv[1:] if arguments is None else arguments):
+        # The commonest start waits for no parser.
+        return _wizard(Voice.HOME)
     options = _parser().parse_args(arguments)
     try:
         salon, shelf = _salon(options.salon), _shelf(options.shelf)
@@ -70,7 +77,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _check(options.files)
         if options.command == "schema":
             return _schema()
-        return _wizard(options, salon, shelf)
+        demos, voice = options.command == "demo", Voice(options.voice)
+        opening = _demo(options.name, voice) if demos and options.name else None
+        return _wizard(voice, salon, shelf, opening=opening, demos=demos)
     except _Problem as problem:
         _complain(str(problem))
         return BAD_INPUT
@@ -116,7 +125,7 @@ def _clock() -> "datetime":
     return datetime.now().astimezone().replace(second=0, microsecond=0)
 
 
-def _plan(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
+def _plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     from consult.answers.base import SCHEMA
     from consult.consultation import consult
     from consult.plan.types import Made, Stopped
@@ -239,31 +248,32 @@ def _schema() -> int:
     return PLAN_MADE
 
 
-def _wizard(options: argparse.Namespace, salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
+def _wizard(
+    voice: Voice,
+    salon: "SalonConfig | None" = None,
+    shelf: "Shelf | None" = None,
+    *,
+    opening: "Wanted | None" = None,
+    demos: bool = False,
+) -> int:
+    import gc
+
+    # Until all is loaded there is nothing to collect; the application turns it on again.
+    gc.disable()
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 
-    named = options.command == "demo" and options.name
-    voice = Voice(options.voice)
-    session = _demo(options.name, voice, salon, shelf) if named else None
-    return run_app(
-        ConsultApp(voice=voice, session=session, salon=salon, shelf=shelf, demos=options.command == "demo")
-    )
+    return run_app(ConsultApp(voice=voice, opening=opening, salon=salon, shelf=shelf, demos=demos))
 
 
-def _demo(name: str, voice: Voice, salon: "SalonConfig | None", shelf: "Shelf | None") -> "Session":
-    from consult.files import BadFile
+def _demo(name: str, voice: Voice) -> "Wanted":
     from consult.records.demos import demo_files
     from consult.records.wanted import Origin, Wanted
-    from consult.session import open_session
 
     files = demo_files()
     if name not in files:
         raise _Problem(f"there is no demo client of that name; there are {', '.join(files)}")
-    try:
-        return open_session(Wanted(Origin.DEMO, voice, files[name]), salon, shelf)
-    except BadFile as error:
-        raise _Problem(str(error)) from None
+    return Wanted(Origin.DEMO, voice, files[name])
 
 
 def run() -> None:

@@ -4,16 +4,20 @@ Whatever is wrong is one line that names the file and what would be right, and r
 """
 
 import os
+import re
 import stat
-import tomllib
 from pathlib import Path
 from typing import Any
 
 from consult.cleaning import clean_text
 
 LARGEST_FILE = 1_000_000
+HEAD = 8_192
+"""Bytes that are read of a file of which only the first tables are wanted."""
 MOST_DOTS = 200
 """In one line: a key with thousands of dots keeps the TOML reader busy for minutes."""
+MOST_DOTS_IN_ALL = 50_000
+"""Each dot of a key costs the reader half a kilobyte; the longest record of a demo client has 1,200."""
 DEEPEST = 40
 """Tables and lists inside each other; rules nest some ten deep, a record less."""
 LONGEST_ERROR = 290
@@ -38,34 +42,51 @@ def short_error(line: str) -> str:
 
 def read_toml(path: Path) -> dict[str, Any]:
     """The tables of a file. Raises BadFile."""
-    return parse_toml(_text(path), str(path))
+    raw = _bytes(path, LARGEST_FILE + 1)
+    if len(raw) > LARGEST_FILE:
+        raise BadFile(str(path), "larger than 1 MB; a file of this program is smaller")
+    try:
+        text = raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        raise BadFile(str(path), f"line {line}: not UTF-8 text; save the file as UTF-8") from None
+    return parse_toml(text, str(path))
 
 
-def _text(path: Path) -> str:
+def read_head(path: Path, last: str) -> dict[str, Any]:
+    """The tables of a file down to the one named `last`, however long the file is. Raises BadFile."""
+    raw = _bytes(path, HEAD)
+    text = raw.decode("utf-8", "replace")
+    end = re.search(rf"^\[{last}\].*?(?=^\[)", text, re.MULTILINE | re.DOTALL)
+    if end:
+        text = text[: end.end()]
+    elif len(raw) == HEAD:
+        text = text[: text.rfind("\n") + 1]
+    return parse_toml(text, str(path))
+
+
+def _bytes(path: Path, most: int) -> bytes:
     try:
         mode = os.stat(path).st_mode
         if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
             raise BadFile(str(path), "this is no ordinary file")
         with path.open("rb") as file:
-            raw = file.read(LARGEST_FILE + 1)
+            return file.read(most)
     except BadFile:
         raise
     except (OSError, ValueError) as error:
         raise BadFile(str(path), getattr(error, "strerror", None) or "cannot be read") from None
-    if len(raw) > LARGEST_FILE:
-        raise BadFile(str(path), "larger than 1 MB; a file of this program is smaller")
-    try:
-        return raw.decode("utf-8")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        raise BadFile(str(path), f"line {line}: not UTF-8 text; save the file as UTF-8") from None
 
 
 def parse_toml(text: str, name: str) -> dict[str, Any]:
     """The tables in a text; `name` stands at the head of errors. Raises BadFile."""
+    import tomllib
+
     for number, line in enumerate(text.split("\n"), 1):
         if line.count(".") > MOST_DOTS:
             raise BadFile(name, f"line {number}: too many dots in one line")
+    if text.count(".") > MOST_DOTS_IN_ALL:
+        raise BadFile(name, "too many dots; a file of this program has fewer")
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

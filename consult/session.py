@@ -12,17 +12,21 @@ from consult.answers.access import get
 from consult.answers.base import SCHEMA
 from consult.answers.intake import REVIEW, Intake, start
 from consult.answers.shelf import Shelf
-from consult.gates.judge import Judgement
-from consult.head.build import build_head
-from consult.judging import judge_head
 from consult.records.codec import Loaded, dump_draft, read_file
-from consult.records.store import new_draft_path, new_export_path, remove_draft, save_text
+from consult.records.drafts import DraftFile
+from consult.records.store import CannotSave, new_export_path, save_text, stamp
 from consult.records.wanted import Origin, Wanted
 from consult.trade import Voice
 
 if TYPE_CHECKING:
     from consult.consultation import Consultation
+    from consult.gates.judge import Judgement
     from consult.salon import SalonConfig
+
+
+OPENED_TWICE = (
+    "opened in another window as well; both are kept, each as an unfinished consultation of its own"
+)
 
 
 def clock() -> datetime:
@@ -33,8 +37,10 @@ def clock() -> datetime:
 class Session:
     """Holds the one changing thing, the intake; everything shown is computed from it.
 
-    at     a fixed moment of judgement (demo clients), or None for the clock
-    draft  where the unfinished consultation is kept, or None when nothing is kept (demo clients)
+    at      a fixed moment of judgement (demo clients), or None for the clock
+    draft   where the unfinished consultation is kept; nothing is kept of demo clients
+    error   why the last change is not on the disk; empty when it is
+    notice  what else the user has to know about the file
     """
 
     def __init__(
@@ -43,7 +49,7 @@ class Session:
         *,
         intake: Intake | None = None,
         at: datetime | None = None,
-        draft: Path | None = None,
+        draft: DraftFile | None = None,
         keep: bool = True,
         salon: "SalonConfig | None" = None,
         shelf: Shelf | None = None,
@@ -51,18 +57,19 @@ class Session:
         self.voice = voice
         self.intake = intake or start()
         self.at = at
-        self.draft = draft
+        self.draft = draft or DraftFile()
         self.keep = keep
         self.salon = salon
         self.shelf = shelf
         self.error = ""
+        self.notice = ""
         self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
         self._judged: tuple[Answers, datetime, Judgement] | None = None
 
     @classmethod
     def resume(
-        cls, loaded: Loaded, draft: Path, salon: "SalonConfig | None" = None, shelf: Shelf | None = None
+        cls, loaded: Loaded, draft: DraftFile, salon: "SalonConfig | None" = None, shelf: Shelf | None = None
     ) -> "Session":
         """Go on with an unfinished consultation where it was left."""
         session = cls(
@@ -98,6 +105,11 @@ class Session:
         """What is half typed at the question in hand."""
         return self._half_typed.get(self.intake.position, "")
 
+    @property
+    def trouble(self) -> str:
+        """What the user has to know about the file, the worst first; empty when all is well."""
+        return self.error or self.notice
+
     def now(self) -> datetime:
         """The moment of judgement."""
         return self.at or clock()
@@ -119,15 +131,26 @@ class Session:
         if not self.keep:
             return
         try:
-            if self.draft is None:
-                self.draft = new_draft_path(clock())
-            save_text(self.draft, dump_draft(self.answers, self.voice, self.intake.position, self.typed))
+            if self.draft.save(self._draft_text(), datetime.now()):
+                self.notice = OPENED_TWICE
             self.error = ""
-        except OSError as error:
+        except CannotSave as error:
             self.error = f"not saved: {error}"
 
-    def judgement(self) -> Judgement:
+    def save_at(self, path: Path, *, new: bool) -> None:
+        """Keep the draft in another place from now on. Raises CannotSave, or Taken when `new` and a file is there."""
+        save_text(path, self._draft_text(), new=new)
+        self.draft = DraftFile(path, stamp(path))
+        self.error = ""
+
+    def _draft_text(self) -> str:
+        return dump_draft(self.answers, self.voice, self.intake.position, self.typed)
+
+    def judgement(self) -> "Judgement":
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
+        from consult.head.build import build_head
+        from consult.judging import judge_head
+
         now = self.now()
         if self._judged is None or self._judged[:2] != (self.answers, now):
             rules = self.salon.rules if self.salon else None
@@ -145,14 +168,17 @@ class Session:
             self._computed = consult(self.answers, now, self.salon, self.shelf)
         return self._computed
 
-    def export(self, path: Path) -> None:
-        """Write the record and let the draft go. Raises CannotSave; then the draft stays."""
+    def export(self, path: Path, *, new: bool) -> None:
+        """Write the record and let the draft go. Raises CannotSave, or Taken when `new` and a file is there;
+        then the draft stays."""
         from consult.records.record import dump_record
 
-        save_text(path, dump_record(self.consultation()))
-        if self.draft is not None:
-            remove_draft(self.draft)
-            self.draft = None
+        save_text(path, dump_record(self.consultation()), new=new)
+        self.error = ""
+        try:
+            self.draft.remove()
+        except CannotSave as error:
+            self.notice = f"the record is written, but the unfinished consultation stays: {error}"
 
     def export_path(self) -> Path:
         """The place that is offered for the record."""
@@ -169,7 +195,11 @@ def open_session(wanted: Wanted, salon: "SalonConfig | None" = None, shelf: Shel
         return Session(wanted.voice, salon=salon, shelf=shelf)
     loaded = read_file(wanted.path, clock())
     if wanted.origin is Origin.DRAFT:
-        return Session.resume(loaded, wanted.path, salon, shelf)
+        draft = DraftFile.taken(wanted.path, datetime.now())
+        if draft.path:
+            # Until it was taken, another window could write to it.
+            loaded = read_file(draft.path, clock())
+        return Session.resume(loaded, draft, salon, shelf)
     if wanted.origin is Origin.DEMO:
         return Session.demo(loaded, wanted.voice, salon, shelf)
     answers = loaded.answers.at_version(SCHEMA)

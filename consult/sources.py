@@ -4,7 +4,6 @@ A published source stands once in `sources.toml` and is cited by its id. What ha
 source says so in one of three fixed ways, `COMMON_PRACTICE`, `ASSUMPTION` or `FROM_MEMORY`.
 """
 
-import tomllib
 from functools import cache
 from pathlib import Path
 
@@ -30,6 +29,8 @@ class Number(float):
 @cache
 def sources() -> dict[str, dict[str, str]]:
     """All published sources, id -> {title, by, where, status}."""
+    import tomllib
+
     return tomllib.loads(Path(__file__).with_name("sources.toml").read_text("utf-8"))
 
 

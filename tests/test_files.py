@@ -5,7 +5,17 @@ from pathlib import Path
 
 import pytest
 
-from consult.files import DEEPEST, LONGEST_ERROR, MOST_DOTS, BadFile, parse_toml, read_toml
+from consult.files import (
+    DEEPEST,
+    HEAD,
+    LONGEST_ERROR,
+    MOST_DOTS,
+    MOST_DOTS_IN_ALL,
+    BadFile,
+    parse_toml,
+    read_head,
+    read_toml,
+)
 
 
 def nested(levels: int) -> str:
@@ -23,6 +33,25 @@ def test_so_many_dots_in_a_line_are_read_and_not_one_more() -> None:
     assert parse_toml(f'a = "{"." * MOST_DOTS}"\n', "dots")
     with pytest.raises(BadFile, match="line 2: too many dots"):
         parse_toml(f'\na = "{"." * (MOST_DOTS + 1)}"\n', "dots")
+
+
+def test_so_many_dots_in_a_file_are_read_and_not_one_more() -> None:
+    full = "".join(f'a{number} = "{"." * 100}"\n' for number in range(MOST_DOTS_IN_ALL // 100))
+    assert parse_toml(full, "dots")
+    with pytest.raises(BadFile, match="dots: too many dots"):
+        parse_toml(full + "b = 1.0\n", "dots")
+
+
+def test_a_head_is_read_down_to_its_last_table_and_no_further(tmp_path: Path) -> None:
+    path = tmp_path / "file.toml"
+    path.write_text('[record]\nshows = "x"\n[client]\nname = "Ines"\n\n[health]\nage = spoilt\n')
+    assert read_head(path, "client") == {"record": {"shows": "x"}, "client": {"name": "Ines"}}
+    assert read_head(path, "record") == {"record": {"shows": "x"}}
+    path.write_text("# \n" * HEAD + "spoilt")
+    assert read_head(path, "client") == {}
+    path.write_text("spoilt")
+    with pytest.raises(BadFile, match="file"):
+        read_head(path, "client")
 
 
 def test_a_pipe_and_a_device_are_refused_without_waiting_for_them(tmp_path: Path) -> None:

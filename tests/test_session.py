@@ -10,6 +10,7 @@ from consult.cli import main
 from consult.consultation import consult
 from consult.records.codec import dump_draft, read_file
 from consult.records.demos import demo_files
+from consult.records.drafts import draft_folder
 from consult.records.record import dump_record
 from consult.records.wanted import Origin, Wanted
 from consult.session import open_session
@@ -39,14 +40,16 @@ def test_a_record_is_opened_at_the_review_for_a_judgement_of_today_by_todays_que
     assert session.answers.version == SCHEMA
 
 
-def test_an_unfinished_consultation_goes_on_in_its_own_voice_by_todays_questions(tmp_path: Path) -> None:
-    path = tmp_path / "draft.toml"
+def test_an_unfinished_consultation_goes_on_in_its_own_voice_by_todays_questions() -> None:
+    path = draft_folder() / "draft.toml"
+    path.parent.mkdir(parents=True)
     text = dump_draft(baseline(), Voice.TRAINER, "hair.length_cm", "3")
     path.write_text(text.replace(f"schema = {SCHEMA}", "schema = 1"), "utf-8")
     session = open_session(Wanted(Origin.DRAFT, Voice.HOME, path))
     assert (session.voice, session.intake.position, session.typed) == (Voice.TRAINER, "hair.length_cm", "3")
     assert session.answers.version == SCHEMA
-    assert session.draft == path
+    assert session.draft.path
+    assert list(draft_folder().iterdir()) == [session.draft.path]
 
 
 def test_a_demo_client_is_judged_at_its_own_moment_and_nothing_is_kept() -> None:

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import consult
-from consult.files import read_toml
+from consult.files import read_head
 
 
 def demo_folder() -> Path:
@@ -24,4 +24,4 @@ def demo_words() -> dict[str, str]:
 
 
 def _shows(path: Path) -> str:
-    return str(read_toml(path).get("record", {}).get("shows", ""))
+    return str(read_head(path, "record").get("record", {}).get("shows", ""))

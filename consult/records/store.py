@@ -1,25 +1,45 @@
-"""The folder of this machine: unfinished consultations and exports. Files are the user's own.
+"""Writing files: whole or not at all, for their owner's eyes only, and where they lie on this machine.
 
 No file is ever named after what a user typed.
 """
 
 import errno
 import os
+import sys
 import tempfile
-from dataclasses import dataclass
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
+from typing import IO, Final, NamedTuple
 
 from platformdirs import user_data_path
 
-from consult.cleaning import clean_text
-from consult.files import read_toml
+if sys.platform != "win32":
+    import fcntl
 
 HOME_VARIABLE = "CONSULT_HOME"
+PART: Final = ".consult-writing-"
+"""How the name of a file begins that is still being written."""
+_MOVES_OPEN: Final = sys.platform != "win32"
+_NO_FOLDER_SYNC = {errno.EINVAL, errno.EACCES}
+"""A file system that cannot sync a folder, and a folder that may be written but not read."""
 
 
 class CannotSave(OSError):
     """Saving failed; one line that names the place and what would be right. Nothing that stood there is lost."""
+
+
+class Taken(CannotSave):
+    """A new file was asked for where one stands already."""
+
+
+class Stamp(NamedTuple):
+    """Which version of a file this is: every save makes another one."""
+
+    inode: int
+    changed_ns: int
+    size: int
 
 
 def home() -> Path:
@@ -28,77 +48,159 @@ def home() -> Path:
     return Path(own) if own else user_data_path("consult", appauthor=False)
 
 
-def save_text(path: Path, text: str) -> None:
-    """Write a file whole or not at all, readable by its owner only. Raises CannotSave."""
+def own_folder(name: str) -> Path:
+    """A folder in the program's own, made if need be, that nobody but its owner can look into. Raises OSError."""
+    folder = home() / name
+    folder.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    folder.mkdir(mode=0o700, exist_ok=True)
+    if os.stat(folder).st_mode & 0o077:
+        # On a file system without such rights, or in somebody else's folder, the files guard themselves.
+        with suppress(PermissionError):
+            os.chmod(folder, 0o700)
+    return folder
+
+
+def new_export_path(now: datetime) -> Path:
+    """A name for a new record that is not taken."""
+    stem = home() / "records" / f"{now:%Y-%m-%d-%H%M}"
+    return next(path for path in numbered(stem) if not os.path.exists(path))
+
+
+def numbered(stem: Path) -> Iterator[Path]:
+    """Names for a file: the plain one first, then numbered from 2."""
+    number = 1
+    while True:
+        yield stem.with_name(f"{stem.name}{f'-{number}' if number > 1 else ''}.toml")
+        number += 1
+
+
+def stamp(path: Path) -> Stamp | None:
+    """The version of the file that stands there now; None when none does. Raises OSError."""
     try:
-        if os.path.exists(path) and not os.path.isfile(path):
-            raise OSError(errno.EINVAL, "this is no ordinary file")
+        return _stamp_of(os.stat(path))
+    except FileNotFoundError:
+        return None
+
+
+def _stamp_of(found: os.stat_result) -> Stamp:
+    return Stamp(found.st_ino, found.st_mtime_ns, found.st_size)
+
+
+def save_text(path: Path, text: str, *, new: bool = False) -> None:
+    """Write a file whole or not at all, readable by its owner only; the disk has it when this returns.
+
+    new  the name must be free. It is taken before anything is written: of two programs one alone gets it.
+    Raises CannotSave, or Taken.
+    """
+    with told(path):
+        if path.parent == home() / "records":
+            own_folder("records")
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".writing-")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
-            os.replace(name, path)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
+        if new:
+            take_name(path)
+        with removed_on_failure(path if new else None):
+            write(path, text)
+        sync_folder(path.parent)
+        remove_leftovers(path.parent)
+
+
+@contextmanager
+def told(path: Path) -> Iterator[None]:
+    """Whatever the disk refuses inside becomes one line about `path`."""
+    try:
+        yield
+    except CannotSave:
+        raise
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "cannot be written"
         raise CannotSave(f"{path}: {why}; free some space or choose another place") from None
 
 
-@dataclass(frozen=True)
-class Draft:
-    """An unfinished consultation on disk, as it is offered; it is read whole when it is opened."""
+def write(path: Path, text: str) -> Stamp:
+    """Write a file whole or not at all; its folder is not waited for. Raises OSError.
 
-    path: Path
-    name: str
-    saved_at: datetime
-
-
-def new_draft_path(now: datetime) -> Path:
-    """A name for a new draft that is not taken."""
-    return _free(home() / "unfinished", f"{now:%Y-%m-%d-%H%M%S}")
-
-
-def new_export_path(now: datetime) -> Path:
-    """A name for a new record that is not taken."""
-    return _free(home() / "records", f"{now:%Y-%m-%d-%H%M}")
-
-
-def _free(folder: Path, stem: str) -> Path:
-    path, number = folder / f"{stem}.toml", 2
-    while os.path.exists(path):
-        path, number = folder / f"{stem}-{number}.toml", number + 1
-    return path
-
-
-def drafts() -> tuple[list[Draft], list[str]]:
-    """Unfinished consultations, newest first, and one line for each that is no TOML."""
-    found: list[Draft] = []
-    errors: list[str] = []
-    folder = home() / "unfinished"
-    for path in sorted(folder.glob("*.toml")) if os.path.isdir(folder) else []:
-        try:
-            saved_at = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
-            found.append(Draft(path, _name_in(path), saved_at))
-        except (OSError, ValueError):
-            errors.append(f"{path}: cannot be read as TOML; correct it by hand or remove it")
-    return sorted(found, key=lambda draft: draft.saved_at, reverse=True), errors
-
-
-def _name_in(path: Path) -> str:
-    """The client's name in a file; empty when there is none. Raises BadFile."""
-    client = read_toml(path).get("client")
-    name = client.get("name") if isinstance(client, dict) else None
-    return clean_text(name) if isinstance(name, str) else ""
-
-
-def remove_draft(path: Path) -> None:
-    """Take an unfinished consultation away; a file that is gone already is no error."""
+    It is written beside its place and held meanwhile: what a killed program has left is held by nobody.
+    """
+    if os.path.exists(path) and not os.path.isfile(path):
+        raise OSError(errno.EINVAL, "this is no ordinary file")
+    name = ""
     try:
-        path.unlink(missing_ok=True)
+        while True:
+            handle, name = tempfile.mkstemp(dir=path.parent, prefix=PART)
+            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+                if not _hold(file):
+                    continue
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+                written = _stamp_of(os.fstat(file.fileno()))
+                if _MOVES_OPEN:
+                    os.replace(name, path)
+            if not _MOVES_OPEN:
+                os.replace(name, path)
+            return written
+    except BaseException:
+        if name:
+            Path(name).unlink(missing_ok=True)
+        raise
+
+
+def take_name(path: Path) -> None:
+    """Put an empty file where there is none. Raises Taken when there is one, and OSError."""
+    try:
+        os.close(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600))
+    except FileExistsError:
+        raise Taken(f"{path}: this file exists; choose another place") from None
+
+
+@contextmanager
+def removed_on_failure(path: Path | None) -> Iterator[None]:
+    """A name that was taken is given back when what is done inside fails."""
+    try:
+        yield
+    except BaseException:
+        if path:
+            path.unlink(missing_ok=True)
+        raise
+
+
+def _hold(file: IO[str]) -> bool:
+    """Hold a file until it is closed; False when it has been removed before it was held.
+
+    A system without such holds removes no open file, and some network folders have none.
+    """
+    if sys.platform != "win32":
+        with suppress(OSError):
+            fcntl.flock(file, fcntl.LOCK_EX)
+    return os.fstat(file.fileno()).st_nlink > 0
+
+
+def sync_folder(folder: Path) -> None:
+    """Wait until the disk knows the names in a folder. Raises OSError."""
+    if sys.platform == "win32":
+        return
+    try:
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
     except OSError as error:
-        raise CannotSave(f"{path}: {error.strerror}; remove it by hand") from None
+        if error.errno not in _NO_FOLDER_SYNC:
+            raise
+
+
+def remove_leftovers(folder: Path) -> None:
+    """Remove what killed programs left half written; what a live one is writing stays."""
+    with suppress(OSError):
+        for path in folder.glob(f"{PART}*"):
+            _remove_if_left(path)
+
+
+def _remove_if_left(path: Path) -> None:
+    with suppress(OSError):
+        if path.is_file():
+            with path.open("r") as file:
+                if sys.platform != "win32":
+                    fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                path.unlink()

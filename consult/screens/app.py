@@ -4,16 +4,23 @@ The start page is painted before anything else is loaded; the pages behind it ar
 opened, and meanwhile in the background.
 """
 
+import gc
+import signal
 import sys
+from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
+from rich.console import RenderableType
+from rich.text import Text
 from textual.app import App
 from textual.binding import BindingType
 from textual.screen import Screen
 from textual.theme import Theme
 
 from consult.cleaning import clean_text
+from consult.records.wanted import Wanted
 from consult.screens import messages
 from consult.screens.page import QUIT, Page
 from consult.screens.start import StartPage
@@ -27,6 +34,13 @@ if TYPE_CHECKING:
     from consult.session import Session
 
 FOLDER = Path(__file__).parent
+LATER = (
+    "consult.screens.wizard",
+    "consult.screens.review",
+    "consult.screens.result",
+    "consult.plan.forecast",
+)
+LONGEST_LINE = 300
 QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
 
 # A neutral grey surround, so that swatches are judged without a tint beside them.
@@ -58,13 +72,15 @@ class ConsultApp(App[None]):
         *,
         voice: Voice = Voice.HOME,
         session: "Session | None" = None,
+        opening: Wanted | None = None,
         salon: "SalonConfig | None" = None,
         shelf: "Shelf | None" = None,
         demos: bool = False,
     ) -> None:
         # The first page is the default screen, whose style sheets the framework does not load by itself.
-        first = "start.tcss" if session is None else "wizard.tcss"
+        first = "wizard.tcss" if session else "page.tcss" if opening else "start.tcss"
         super().__init__(css_path=[FOLDER / "page.tcss", FOLDER / first])
+        self.opening = opening
         self.voice = voice
         self.session = session
         self.salon = salon
@@ -73,17 +89,29 @@ class ConsultApp(App[None]):
         self.fatal = ""
         self._wizard_page: WizardPage | None = None
         self.register_theme(THEME)
-        self.theme = "consult"
+        # Past its watcher, which would have every style sheet read a second time.
+        self.set_reactive(App.theme, THEME.name)
+        self.stylesheet.set_variables(self.get_css_variables())
 
     def get_default_screen(self) -> Screen[None]:
-        """The start page, or the wizard at once when a session is given: no page is painted in vain."""
-        if self.session is None:
-            return StartPage(self.voice, demos=self.demos)
-        return self._wizard_for(self.session)
+        """The start page, or what is opened at once."""
+        if self.session:
+            return self._wizard_for(self.session)
+        if self.opening:
+            from consult.screens.opening import OpeningPage
+
+            return OpeningPage(self.opening)
+        return StartPage(self.voice, demos=self.demos)
+
+    def on_load(self) -> None:
+        """Before the terminal is taken."""
+        if not self.is_headless:
+            from consult.screens.ending import listen
+
+            listen(self._end_by_signal)
 
     def on_mount(self) -> None:
-        if self.session is None:
-            self.set_timer(QUIET_SECONDS, self._load_ahead)
+        self.set_timer(QUIET_SECONDS, self._load_ahead)
 
     def _load_ahead(self) -> None:
         self.run_worker(_load_the_rest, thread=True, exit_on_error=False)
@@ -95,35 +123,71 @@ class ConsultApp(App[None]):
         self._wizard_page = WizardPage(session)
         return self._wizard_page
 
-    def _open(self, session: "Session") -> None:
-        self.push_screen(self._wizard_for(session))
-
     def _wizard(self) -> "WizardPage | None":
         page = self._wizard_page
         return page if page in self.screen_stack else None
 
-    def _close_down_to(self, page: "Page | None") -> None:
+    def _close_down_to(self, page: "Screen[Any] | None") -> None:
         while page and len(self.screen_stack) > 1 and self.screen is not page:
             self.pop_screen()
 
-    def on_open_wizard(self, message: messages.OpenWizard) -> None:
+    async def on_open_wizard(self, message: messages.OpenWizard) -> None:
         from consult.files import BadFile
         from consult.session import open_session
 
-        if not isinstance(self.screen, StartPage):
+        page, first = self.screen, self.opening is not None and len(self.screen_stack) == 1
+        if not first and not isinstance(page, StartPage):
             return
         try:
             session = open_session(message.wanted, self.salon, self.shelf)
         except BadFile as error:
-            self.screen.show_error(str(error))
+            if isinstance(page, StartPage):
+                page.refuse(str(error))
+            else:
+                self._end(str(error), 2)
             return
-        self._open(session)
+        # Keys that are pressed meanwhile wait for the wizard.
+        await self.push_screen(self._wizard_for(session))
+
+    async def action_quit(self) -> None:
+        from consult.screens.places import UnsavedWindow
+
+        if isinstance(self.screen, UnsavedWindow):
+            self._fail("left without saving")
+        elif self._saved():
+            self.exit()
+        else:
+            self._offer_another_place(self._quit_from)
+
+    def _saved(self) -> bool:
+        """Whether what was typed is on the disk; it may have room again."""
+        if self.session and self.session.error:
+            self.session.save()
+        return not (self.session and self.session.error)
+
+    def _offer_another_place(self, then: Callable[[Path | None], None]) -> None:
+        from consult.screens.places import UnsavedWindow
+
+        if self.session:
+            self.push_screen(UnsavedWindow(self.session), then)
+
+    def _quit_from(self, path: Path | None) -> None:
+        if path is not None:
+            self.exit(message=Text(f"consult: the consultation is kept in {clean_text(str(path))}"))
+
+    def _start_from(self, path: Path | None) -> None:
+        if path is not None:
+            self.on_open_start()
 
     def on_open_start(self) -> None:
+        if not self._saved():
+            self._offer_another_place(self._start_from)
+            return
         start = next((page for page in self.screen_stack if isinstance(page, StartPage)), None)
         if start is None:
-            # The wizard opened first lies at the bottom of the stack, where it cannot be taken away.
+            # What was opened first lies at the bottom of the stack, where it cannot be taken away.
             self._wizard_page = None
+            self._close_down_to(self.screen_stack[0])
             self.push_screen(StartPage(self.voice, demos=self.demos))
         self._close_down_to(start)
 
@@ -187,7 +251,7 @@ class ConsultApp(App[None]):
             self.on_open_result()
 
     def on_open_export(self) -> None:
-        from consult.screens.notices import ExportWindow
+        from consult.screens.places import ExportWindow
 
         if self.session and not isinstance(self.screen, ExportWindow):
             self.push_screen(ExportWindow(self.session), self._after_export)
@@ -204,32 +268,63 @@ class ConsultApp(App[None]):
         if isinstance(self.screen, Page):
             self.push_screen(HelpWindow(self.screen.KEYS))
 
+    def panic(self, *renderables: RenderableType) -> None:
+        """One line instead of what the framework prints when its keyboard or its painter has failed."""
+        from consult.screens.ending import left_alone, panic_line
+
+        if not left_alone():
+            self._fail(panic_line(renderables[0] if renderables else None))
+
     def _handle_exception(self, error: Exception) -> None:
-        """One line with kind and place instead of a traceback, whose locals would hold health answers."""
-        frame = error.__traceback__
-        while frame and frame.tb_next:
-            frame = frame.tb_next
-        place = f"{Path(frame.tb_frame.f_code.co_filename).name}:{frame.tb_lineno}" if frame else "?"
-        self.fatal = (
-            f"consult: {type(error).__name__} at {place}; what was typed is kept, start again to go on"
-        )
-        self._return_code = 1
-        self.exit(return_code=1)
+        from consult.screens.ending import exception_line
+
+        self._fail(exception_line(error))
+
+    def _end_by_signal(self, number: int) -> None:
+        self._fail(f"ended by {signal.Signals(number).name}", 128 + number)
+
+    def _fail(self, why: str, code: int = 1) -> None:
+        kept = "what was typed is kept, start again to go on"
+        if self.session and self.session.error:
+            kept = self.session.error
+        self._end(f"{why}; {kept}", code)
+
+    def _end(self, why: str, code: int) -> None:
+        if self._exit:
+            # A page that was still being filled has lost its widgets because the program is being left.
+            return
+        self.fatal = f"consult: {clean_text(why)}"[:LONGEST_LINE]
+        self._return_code = code
+        self.exit(return_code=code)
 
 
 def _load_the_rest() -> None:
-    """Import what comes after the start page while somebody reads it, so that opening is quick."""
+    """Import what comes after the first page while somebody reads it, so that opening and the first result are quick.
+
+    The collector was off meanwhile, as cli.py has it; what is loaded now lasts, and is not looked at again.
+    """
+    for name in LATER:
+        import_module(name)
     from consult.gates.rules import builtin_rules
 
     builtin_rules()
+    if not gc.isenabled():
+        gc.collect()
+        gc.freeze()
+        gc.enable()
 
 
 def run(app: ConsultApp) -> int:
     """Run the app to its end. Returns the exit code; needs a terminal on both sides."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not (sys.stdin.isatty() and sys.stdout.isatty() and sys.stderr.isatty()):
         print("consult: the wizard needs a terminal; use 'consult plan FILE' without one", file=sys.stderr)
         return 2
     app.run()
+    if app.return_code is None:
+        # Interrupted while it was being started, before it listened itself.
+        app.fatal, code = "consult: ended by SIGINT", 128 + signal.SIGINT
+    else:
+        code = app.return_code
     if app.fatal:
         print(app.fatal, file=sys.stderr)
-    return app.return_code or 0
+    return code

@@ -7,6 +7,7 @@ from consult.screens.page import BACK, Page
 from consult.session import Session
 from consult.widgets.keys import Key
 from consult.widgets.lists import RowList
+from consult.widgets.text import TextBlock, styled
 
 UP_OR_BACK: Final = Key(BACK.name, BACK.label, BACK.help, (("pageup", "up_or_back"), ("escape", "back")))
 
@@ -18,10 +19,16 @@ class ListPage(Page):
         super().__init__()
         self.session = session
 
+    def on_screen_resume(self) -> None:
+        """Whatever keeps the consultation from being saved is told here too."""
+        trouble = self.query_one("#trouble", TextBlock)
+        trouble.show(styled((self.session.trouble, "bold $text-error")))
+        trouble.display = bool(self.session.trouble)
+
     def action_up_or_back(self) -> None:
         rows = self.query_one(RowList)
         if rows.scroll_y > 0:
-            rows.scroll_a_page_up()
+            rows.action_page_up()
         else:
             self.action_back()
 

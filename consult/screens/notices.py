@@ -1,25 +1,22 @@
-"""Small windows over a page: a stop, the place of the record, help."""
+"""Small windows over a page: a stop, help."""
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import Input, OptionList
+from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words
-from consult.records.store import CannotSave
 from consult.session import Session
 from consult.widgets.keys import Key
 from consult.widgets.lists import NumberedList, numbered
-from consult.widgets.text import TextBlock, TextLine, styled
+from consult.widgets.text import TextBlock, styled
 from consult.widgets.verdicts import STYLES
 
 _CSS = "notices.tcss"
@@ -64,57 +61,6 @@ class StopNotice(ModalScreen[str]):
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(event.option_id or "on")
-
-
-class ExportWindow(ModalScreen[Path | None]):
-    """Asks where the record goes; a place that exists already is asked about again."""
-
-    CSS_PATH = _CSS
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,pageup", "leave", "Back", priority=True)]
-
-    def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
-        self._asked_about: Path | None = None
-
-    def compose(self) -> ComposeResult:
-        with Vertical(classes="window"):
-            yield TextBlock(id="text")
-            yield TextLine(str(self.session.export_path()), id="path")
-            yield TextBlock(id="error")
-
-    def on_mount(self) -> None:
-        self.query_one("#text", TextBlock).show(
-            styled(
-                ("Write the record", "bold"),
-                "\nIt holds health answers: keep it as local law asks, and delete it when it is no longer "
-                "needed.\nEnter writes, Escape goes back.",
-            )
-        )
-        self.query_one(Input).focus()
-
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        error = self.query_one("#error", TextBlock)
-        if not event.value.strip():
-            error.show(styled(("a place for the file is needed", "bold $text-error")))
-            return
-        try:
-            path = Path(event.value.strip()).expanduser()
-            if path.is_dir():
-                error.show(styled(("this is a folder; add a file name", "bold $text-error")))
-                return
-            if path.exists() and path != self._asked_about:
-                self._asked_about = path
-                error.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
-                return
-            self.session.export(path)
-        except (CannotSave, OSError, RuntimeError, ValueError) as problem:
-            error.show(styled((clean_text(str(problem)), "bold $text-error")))
-            return
-        self.dismiss(path)
-
-    def action_leave(self) -> None:
-        self.dismiss(None)
 
 
 WORDS = (

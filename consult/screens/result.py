@@ -50,6 +50,7 @@ class ResultPage(ListPage):
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
+        yield TextBlock(id="trouble")
         yield TextBlock(id="verdict")
         yield RowList(id="lines")
         yield TextBlock(id="why")

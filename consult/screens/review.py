@@ -39,6 +39,7 @@ class ReviewPage(ListPage):
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
+        yield TextBlock(id="trouble")
         yield RowList(id="answers")
         yield TextBlock(id="gate")
 

@@ -12,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from consult.cleaning import clean_text
 from consult.records.demos import demo_files, demo_words
-from consult.records.store import Draft, drafts
+from consult.records.drafts import Draft, draft_folder, offered
 from consult.records.wanted import Origin, Wanted
 from consult.screens.messages import OpenSheet, OpenWizard
 from consult.screens.page import BACK, HELP, QUIT, Page
@@ -51,6 +51,7 @@ class StartPage(Page):
         self.voice = voice
         self._acts: dict[str, tuple[Origin | str, Path | None]] = {}
         self._demos_first = demos
+        self._left = False
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
@@ -60,7 +61,7 @@ class StartPage(Page):
             yield NumberedList(id="voices")
             yield TextBlock(id="what")
             yield NumberedList(id="acts")
-            yield TextLine(placeholder="path of a TOML file, then Enter", id="path")
+            yield Vertical(id="place")
             yield TextBlock(id="error")
 
     def on_mount(self) -> None:
@@ -69,16 +70,18 @@ class StartPage(Page):
         )
         self.query_one("#promise", TextBlock).show(styled((PROMISE, "dim")))
         self.query_one("#who", TextBlock).show(styled(("Who is using it?", "bold")))
-        self.query_one("#path", Input).display = False
         self._show_voices()
         if self._demos_first:
             self._show_demos()
         else:
             self._show_acts()
-            self.query_one("#voices", OptionList).focus()
+
+    def on_screen_suspend(self) -> None:
+        self._left = True
 
     def on_screen_resume(self) -> None:
-        if not self._demos_first:
+        """What is offered may have changed since the page was left."""
+        if self._left and not self._demos_first:
             self._show_acts()
 
     def _show_voices(self) -> None:
@@ -91,16 +94,17 @@ class StartPage(Page):
         _refill(self.query_one("#voices", OptionList), options, list(VOICE_WORDS).index(self.voice))
 
     def _show_acts(self) -> None:
-        unfinished, errors = drafts()
+        offer = offered()
         self._acts = {}
         rows = [self._act(Origin.NEW, None, "New consultation")]
-        rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in unfinished[:5]]
-        rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
+        rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in offer.drafts]
+        more = f"; {offer.more} more unfinished in {draft_folder()}" if offer.more else ""
+        rows.append(self._act("open", None, "Open a file", f"answers or record, TOML{more}"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("sheet", None, "Sheet of depths and tones"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
-        self.show_error("; ".join(errors))
+        self.show_error(_what_is_wrong(offer.errors))
 
     def _show_demos(self) -> None:
         self._acts = {}
@@ -119,8 +123,14 @@ class StartPage(Page):
         self._acts[f"act-{number}"] = (act, path)
         return Option(numbered(number, text, hint), id=f"act-{number}")
 
+    def refuse(self, why: str) -> None:
+        """Something could not be opened: offer what there is now, and say why in one line."""
+        if not self._demos_first:
+            self._show_acts()
+        self.show_error(why)
+
     def show_error(self, text: str) -> None:
-        """Say in one line why something could not be opened."""
+        """Say in one line what is wrong."""
         self.query_one("#error", TextBlock).show(styled((clean_text(text), "bold $text-error")))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
@@ -138,8 +148,16 @@ class StartPage(Page):
         elif act == "demos":
             self._show_demos()
         elif act == "open":
-            field = self.query_one("#path", Input)
-            field.display = True
+            self._ask_for_a_path()
+
+    def _ask_for_a_path(self) -> None:
+        place = self.query_one("#place", Vertical)
+        if not place.children:
+            place.mount(TextLine(placeholder="path of a TOML file, then Enter", id="path"))
+        self.call_after_refresh(self._focus_path)
+
+    def _focus_path(self) -> None:
+        for field in self.query("#path"):
             field.focus()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
@@ -148,13 +166,19 @@ class StartPage(Page):
         except RuntimeError as error:
             self.show_error(str(error))
             return
-        self.post_message(OpenWizard(Wanted(Origin.FILE, self.voice, path)))
+        origin = Origin.DRAFT if path.parent == draft_folder() else Origin.FILE
+        self.post_message(OpenWizard(Wanted(origin, self.voice, path)))
 
     def action_back(self) -> None:
-        self.query_one("#path", Input).display = False
+        self.query_one("#place", Vertical).remove_children()
         self._demos_first = False
         self._show_acts()
         self.query_one("#acts", OptionList).focus()
+
+
+def _what_is_wrong(errors: list[str]) -> str:
+    more = f"; and {len(errors) - 1} more" if len(errors) > 1 else ""
+    return errors[0] + more if errors else ""
 
 
 def _draft_words(draft: Draft) -> tuple[str, str]:

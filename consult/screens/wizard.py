@@ -184,7 +184,7 @@ class WizardPage(Page):
         if text:
             for field in self.query(Field):
                 field.handed_over = False
-        error = text or self.session.error
+        error = text or self.session.trouble
         line = self.query_one("#error", TextBlock)
         line.show(styled((error, "bold $text-error")))
         line.display = bool(error)

@@ -18,9 +18,19 @@ class RowList(OptionList):
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         return super().get_content_height(container, viewport, max(width, LEAST_WIDTH))
 
-    def scroll_a_page_up(self) -> None:
-        """Move the highlight a page up."""
-        self.action_page_up()  # type: ignore[no-untyped-call]
+    def action_page_up(self) -> None:
+        if self.scrollable_content_region:  # Rows have a place only once they have been laid out.
+            super().action_page_up()  # type: ignore[no-untyped-call]
+
+    def action_page_down(self) -> None:
+        if self.scrollable_content_region:
+            super().action_page_down()  # type: ignore[no-untyped-call]
+
+    def scroll_to_highlight(self, top: bool = False) -> None:
+        """With the first row that can be chosen, the headings above it come into sight."""
+        super().scroll_to_highlight(top)
+        if self.highlighted is not None and all(row.disabled for row in self.options[: self.highlighted]):
+            self.scroll_home(animate=False, immediate=True)
 
 
 class NumberedList(RowList):

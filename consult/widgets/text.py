@@ -23,6 +23,10 @@ def lines(rows: Iterable[Content]) -> Content:
 class TextLine(Input):
     """A line to type in. What is pasted into it may hold control characters; they never get in."""
 
+    def on_unmount(self) -> None:
+        """The framework's field stays subscribed to a signal of its page, which keeps it alive as long as the page."""
+        self.screen.text_selection_started_signal.unsubscribe(self)
+
     def validate_value(self, value: str) -> str:
         return UNPRINTABLE.sub(" ", value)
 

@@ -13,7 +13,7 @@ from typing import Final
 
 import pexpect
 
-TARGET: Final = 1.5
+TARGETS: Final = {"start page": 1.15, "demo client": 1.5}
 BARE: Final = """
 from textual.app import App
 from textual.widgets import Static
@@ -22,12 +22,15 @@ class Bare(App):
         yield Static("Who is using it?")
 Bare().run()
 """
+SCRIPT: Final = "from consult.cli import run; run()"
+"""What the installed command does."""
 RUNS: Final = {
     "bare application": (["-c", BARE], "Who is using it"),
-    "start page": (["-m", "consult"], "New consultation"),
-    "demo client": (["-m", "consult", "demo", "ines"], "made-up name"),
+    "start page": (["-c", SCRIPT], "New consultation"),
+    "demo client": (["-c", SCRIPT, "demo", "ines"], "Opening Ines"),
+    "its first question": (["-c", SCRIPT, "demo", "ines"], "made-up name"),
 }
-"""What is started -> its arguments and the words that show that it has been painted."""
+"""What is started -> its arguments and the words that show it."""
 
 
 def first_words(arguments: list[str], words: str, home: str) -> float:
@@ -59,8 +62,10 @@ def main(rounds: int) -> None:
     print(f"first words in a terminal, median of {rounds} alternating runs")
     for name, values in taken.items():
         middle = statistics.median(values)
-        print(f"  {name:<17} {middle:6.0f} ms   {middle / bare:4.2f} times bare   (best {min(values):.0f})")
-    print(f"  target: at most {TARGET} times bare")
+        target = f"   target: at most {TARGETS[name]}" if name in TARGETS else ""
+        print(
+            f"  {name:<18} {middle:5.0f} ms   {middle / bare:4.2f} times bare   (best {min(values):.0f}){target}"
+        )
 
 
 if __name__ == "__main__":

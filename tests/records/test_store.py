@@ -3,28 +3,16 @@
 import errno
 import os
 import stat
-from datetime import UTC, datetime
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from consult.answers import Answers
-from consult.answers.access import with_answer
-from consult.records.codec import dump_draft
-from consult.records.store import (
-    CannotSave,
-    drafts,
-    home,
-    new_draft_path,
-    new_export_path,
-    remove_draft,
-    save_text,
-)
-from consult.trade import Voice
+from consult.records.drafts import draft_folder
+from consult.records.store import PART, CannotSave, Taken, home, new_export_path, remove_leftovers, save_text
 from tests.baseline import NOW
-
-HOSTILE_NAME = "../../../etc/passwd\x00; rm -rf ~ [/]"
 
 
 def full_disk(*_: Any) -> None:
@@ -84,60 +72,76 @@ def test_a_place_that_takes_no_file_is_refused_in_one_line(place: str, tmp_path:
 
 def test_the_home_variable_says_where_everything_lies(tmp_path: Path) -> None:
     assert home() == tmp_path / "home"
-    assert new_draft_path(NOW).parent.parent == home()
+    assert draft_folder().parent == home()
     assert new_export_path(NOW).parent.parent == home()
 
 
-def test_names_come_from_the_clock_and_are_never_taken_twice() -> None:
-    first = new_draft_path(NOW)
-    save_text(first, "")
-    second = new_draft_path(NOW)
-    assert first.name == "2026-11-25-100000.toml"
-    assert second.name == "2026-11-25-100000-2.toml"
+def test_a_new_file_is_written_only_where_there_is_none(tmp_path: Path) -> None:
+    save_text(tmp_path / "record.toml", "first", new=True)
+    with pytest.raises(Taken, match="this file exists"):
+        save_text(tmp_path / "record.toml", "second", new=True)
+    assert (tmp_path / "record.toml").read_text() == "first"
+    assert new_export_path(NOW).name == "2026-11-25-1000.toml"
+    save_text(new_export_path(NOW), "record", new=True)
+    assert new_export_path(NOW).name == "2026-11-25-1000-2.toml"
 
 
-def test_what_a_user_typed_never_becomes_a_path() -> None:
-    answers = with_answer(Answers(), "client.name", HOSTILE_NAME)
-    save_text(new_draft_path(NOW), dump_draft(answers, Voice.HOME, "client.age"))
-    found, errors = drafts()
-    assert [draft.path.name for draft in found] == ["2026-11-25-100000.toml"]
-    assert not errors
-    assert [path for path in home().rglob("*") if path.is_file()] == [found[0].path]
+def test_the_folder_of_records_is_the_owners_alone_and_a_folder_of_the_users_own_stays_as_it_is(
+    tmp_path: Path,
+) -> None:
+    for folder in (home() / "records", tmp_path / "desk"):
+        folder.mkdir(parents=True)
+        folder.chmod(0o755)
+        save_text(folder / "record.toml", "record")
+    assert stat.S_IMODE((home() / "records").stat().st_mode) == 0o700
+    assert stat.S_IMODE((tmp_path / "desk").stat().st_mode) == 0o755
 
 
-def test_drafts_are_offered_newest_first_by_when_they_were_saved() -> None:
-    for number, name in enumerate(["Ada", "Bea", "Cleo"]):
-        path = new_draft_path(NOW)
-        save_text(path, dump_draft(with_answer(Answers(), "client.name", name), Voice.HOME, "client.age"))
-        os.utime(path, (number, number if name != "Ada" else 9))
-    found, _ = drafts()
-    assert [draft.name for draft in found] == ["Ada", "Cleo", "Bea"]
-    assert found[0].saved_at == datetime.fromtimestamp(9, UTC)
-
-
-def test_a_spoilt_draft_is_told_and_hides_no_other() -> None:
-    save_text(new_draft_path(NOW), dump_draft(Answers(), Voice.HOME, "client.age"))
-    save_text(new_draft_path(NOW), "[client]\nage = zzsecretzz\n")
-    save_text(new_draft_path(NOW), f"[client]\nage = {'9' * 5000}\n")
-    found, errors = drafts()
-    assert len(found) == 1
-    assert len(errors) == 2
-    assert not any("zzsecretzz" in error for error in errors)
-
-
-def test_a_home_that_cannot_be_made_holds_no_drafts_and_takes_none(
+def test_the_disk_is_asked_to_keep_the_file_and_after_the_rename_its_folder(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    (tmp_path / "file").write_text("kept")
-    monkeypatch.setenv("CONSULT_HOME", str(tmp_path / "file"))
-    assert drafts() == ([], [])
-    with pytest.raises(CannotSave):
-        save_text(new_draft_path(NOW), "new")
+    """A rename lasts only when its folder is synced too: fsync(2) of Linux, "Calling fsync() does not necessarily
+    ensure that the entry in the directory containing the file has also reached disk"."""
+    done: list[str] = []
+    fsync, replace = os.fsync, os.replace
+
+    def noted_fsync(handle: int) -> None:
+        done.append("folder" if stat.S_ISDIR(os.fstat(handle).st_mode) else "file")
+        fsync(handle)
+
+    def noted_replace(*paths: Any) -> None:
+        done.append("rename")
+        replace(*paths)
+
+    monkeypatch.setattr(os, "fsync", noted_fsync)
+    monkeypatch.setattr(os, "replace", noted_replace)
+    save_text(tmp_path / "record.toml", "text")
+    assert done == ["file", "rename", "folder"]
 
 
-def test_removing_a_draft_twice_is_no_fault() -> None:
-    path = new_draft_path(NOW)
-    save_text(path, "")
-    remove_draft(path)
-    remove_draft(path)
-    assert not path.exists()
+def test_what_a_killed_save_left_goes_and_what_is_being_written_stays(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / f"{PART}killed").write_text("all answers")
+    os.mkfifo(tmp_path / f"{PART}pipe")
+    (tmp_path / ".writing-of-another-program").write_text("not ours")
+    replace, seen = os.replace, []
+
+    def cleaned_meanwhile(source: str, target: Path) -> None:
+        """Another program cleans at the worst moment: the file is written and not yet in its place."""
+        cleaner = "import sys, pathlib; from consult.records.store import remove_leftovers as r; "
+        cleaner += "r(pathlib.Path(sys.argv[1]))"
+        subprocess.run([sys.executable, "-c", cleaner, str(tmp_path)], check=True)
+        seen.extend(sorted(path.name for path in tmp_path.iterdir()))
+        replace(source, target)
+
+    monkeypatch.setattr(os, "replace", cleaned_meanwhile)
+    save_text(tmp_path / "record.toml", "text")
+    assert (tmp_path / "record.toml").read_text() == "text"
+    assert f"{PART}killed" not in seen
+    remove_leftovers(tmp_path)
+    assert sorted(path.name for path in tmp_path.iterdir()) == [
+        f"{PART}pipe",
+        ".writing-of-another-program",
+        "record.toml",
+    ]

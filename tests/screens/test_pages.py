@@ -288,6 +288,27 @@ async def test_what_is_not_settled_is_never_called_clear() -> None:
         assert "Clear" not in driver.read("#verdict")
 
 
+@SIZES
+@pytest.mark.parametrize("key", ["", "<f3>"], ids=["review", "result"])
+async def test_from_the_end_page_up_comes_to_the_top_heading_and_then_leaves(
+    size: tuple[int, int], key: str
+) -> None:
+    async with driven(size, session=demo("ines")) as driver:
+        await driver.type(key)
+        page = driver.page
+        await driver.type("<end>")
+        listed = driver.app.screen.query_one(OptionList)
+        heading = str(listed.options[0].prompt).split()[0]
+        for _ in range(40):
+            await driver.type("<pageup>")
+            if listed.scroll_y == 0:
+                break
+        assert driver.page == page
+        await driver.sees(heading, at=f"{page} OptionList")
+        await driver.type("<pageup>")
+        assert driver.page != page
+
+
 async def test_help_opens_over_every_page_and_closes_again() -> None:
     async with driven(session=demo("ines")) as driver:
         for keys, page, told in (

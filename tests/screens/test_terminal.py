@@ -2,58 +2,13 @@
 
 import os
 import signal
-import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
 
-import pexpect
-import pyte
 import pytest
 
-PATIENCE = 20.0
-
-
-class Terminal:
-    """One run of the program in a terminal of its own."""
-
-    def __init__(self, home: Path, columns: int, rows: int, *arguments: str, **variables: str) -> None:
-        self.display = pyte.Screen(columns, rows)
-        self._stream = pyte.ByteStream(self.display)
-        kept = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "COLORTERM")}
-        self.child = pexpect.spawn(
-            sys.executable,
-            ["-m", "consult", *arguments],
-            env={**kept, "CONSULT_HOME": str(home), "TERM": "xterm-256color", **variables},
-            dimensions=(rows, columns),
-            timeout=PATIENCE,
-        )
-
-    @property
-    def screen(self) -> str:
-        return "\n".join(self.display.display)
-
-    def sees(self, *words: str) -> None:
-        """Wait until all the words stand on the screen."""
-        deadline = time.monotonic() + PATIENCE
-        while not all(word in self.screen for word in words):
-            assert time.monotonic() < deadline, f"{words} never came:\n{self.screen}"
-            self._read()
-
-    def _read(self) -> None:
-        try:
-            self._stream.feed(self.child.read_nonblocking(65536, timeout=0.1))
-        except pexpect.TIMEOUT:
-            pass
-        except pexpect.EOF:
-            raise AssertionError(f"the program has ended:\n{self.screen}") from None
-
-    def ends(self) -> int:
-        """Read to the end; the exit code."""
-        self._stream.feed(self.child.read())
-        self.child.close()
-        assert self.child.exitstatus is not None
-        return self.child.exitstatus
+from tests.hands.terminal import PATIENCE, Terminal
 
 
 def written(folder: Path, word: str) -> None:

@@ -13,7 +13,8 @@ from consult.answers import intake as steps
 from consult.answers.access import answer_paths, get
 from consult.answers.questions import Kind, question_of
 from consult.records.codec import read_file
-from consult.records.store import drafts, home, save_text
+from consult.records.drafts import DraftFile, draft_folder, offered
+from consult.records.store import home, save_text
 from consult.screens.page import LEAST_COLUMNS, LEAST_ROWS
 from consult.session import Session
 from tests.baseline import NOW, baseline
@@ -23,8 +24,7 @@ SIZES = pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "120x40"])
 
 
 def draft() -> Any:
-    (found,), errors = drafts()
-    assert not errors
+    (found,) = offered().drafts
     return read_file(found.path, NOW + timedelta(days=3650))
 
 
@@ -265,19 +265,28 @@ async def test_a_window_too_small_says_so_takes_no_answer_and_comes_back_as_it_w
         assert driver.answers.client.age == 56
 
 
+@pytest.mark.parametrize("key", ["<pageup>", "<pagedown>"])
+async def test_a_list_that_was_never_laid_out_bears_a_page_key(key: str) -> None:
+    async with driven((20, 6)) as driver:
+        listed = driver.app.screen.query_one("#voices", OptionList)
+        driver.app.screen.set_focus(listed)
+        await driver.type(key)
+        assert driver.page == "StartPage"
+
+
 async def test_a_failed_save_is_said_and_the_consultation_goes_on(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     (tmp_path / "file").write_text("kept")
     async with driven(LARGE, session=Session()) as driver:
         await driver.type("Ines<enter>")
-        monkeypatch.setattr(driver.session, "draft", tmp_path / "file" / "draft.toml")
+        monkeypatch.setattr(driver.session, "draft", DraftFile(tmp_path / "file" / "draft.toml"))
         await driver.type("41<enter>")
         await driver.sees("not saved", at="#error")
         assert driver.position == "client.applied_by"
         await driver.type("3")
         assert driver.answers.client.applied_by == "myself at home"
-        monkeypatch.setattr(driver.session, "draft", tmp_path / "draft.toml")
+        monkeypatch.setattr(driver.session, "draft", DraftFile(tmp_path / "draft.toml"))
         await driver.type("1")
         await driver.settle()
         assert "not saved" not in driver.screen
@@ -318,7 +327,7 @@ async def test_back_from_a_client_opened_at_once_leads_to_the_start_page_and_int
 
 
 async def test_a_spoilt_draft_is_named_at_the_start_without_what_stands_in_it() -> None:
-    save_text(home() / "unfinished" / "broken.toml", "[client]\nage = zzsecretzz\n")
+    save_text(draft_folder() / "broken.toml", "[client]\nage = zzsecretzz\n")
     async with driven(LARGE) as driver:
         await driver.sees("broken.toml", at="#error")
         assert "zzsecretzz" not in driver.screen

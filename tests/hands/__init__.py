@@ -1,0 +1,1 @@
+"""What hands and disks do to the program: each a command of its own, and a test with smaller numbers."""
