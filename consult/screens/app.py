@@ -39,6 +39,7 @@ LATER = (
     "consult.screens.review",
     "consult.screens.result",
     "consult.plan.forecast",
+    "consult.plan.foreseen",
 )
 LONGEST_LINE = 300
 QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
