@@ -19,6 +19,7 @@ from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.fibre import reflectance
 from consult.colour.pigment import lifted, looks_of
 from consult.colour.prepared import table
+from consult.colour.swatch import Fitted, fit
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, Number
 from consult.trade import Porosity, Tone
@@ -119,7 +120,19 @@ def load(shade: Shade) -> Load:
     logs = np.log(_strengths(shade.tone))
     white, own = (float(np.exp(np.interp(shade.depth, _GRID, row))) for row in logs)
     pigment = float(np.interp(shade.depth, _GRID, _own_pigment()))
-    return Load(white * recipe(shade.tone), own / white, pigment)
+    dye = white * recipe(shade.tone)
+    if (fitted := fitted_to_swatch(shade)) is not None:
+        dye = fitted.weights @ SHAPES
+    return Load(dye, own / white, pigment)
+
+
+@lru_cache(maxsize=512)
+def fitted_to_swatch(shade: Shade) -> Fitted | None:
+    """How a shade was fitted to its own swatch; None where it has none."""
+    if shade.swatch is None:
+        return None
+    strength = float(np.exp(np.interp(shade.depth, _GRID, np.log(_strengths(shade.tone)[0]))))
+    return fit(SHAPES, strength * np.array(_RECIPES[shade.tone]), shade.swatch)
 
 
 def mix(shades: Iterable[tuple[Shade, float]], pigment: float = 0.0) -> Floats:

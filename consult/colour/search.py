@@ -19,10 +19,11 @@ from consult.colour.hair import Hair, hair_of, lift_of
 from consult.colour.ladder import goal_lab
 from consult.colour.pigment import lifted
 from consult.colour.values import HairState, Shade
-from consult.sources import ASSUMPTION, Number
+from consult.sources import FROM_MEMORY, Number
 
-MODEL_ERROR = Number(2.5, "colour difference", ASSUMPTION)
-"""Results nearer to each other than this are equals: the inputs alone scatter by as much."""
+SEEN_APART = Number(1.0, "colour difference", FROM_MEMORY)
+"""Side by side nobody sees less. Mixes are compared with each other on one head: what is not known of that head is
+the same for all of them, so they are equals only where an eye would see none better."""
 
 _CHUNK = 4096  # rows: 31 samples of 4 bytes make half a megabyte an array
 _LIFTS = np.linspace(0.0, 10.0, 201)  # levels; a twentieth of a level apart a straight line is exact enough
@@ -163,12 +164,12 @@ def search(
     stretches: Sequence[HairState],
     goal: Shade,
     allowed: npt.NDArray[np.bool_] | None = None,
-    tolerance: float = float(MODEL_ERROR),
+    tolerance: float = float(SEEN_APART),
 ) -> Ranking:
     """Rank mixes by the stretch that comes out furthest from the goal.
 
-    Ties within the tolerance are one group: nothing in the model says which of them is better, so the
-    caller may choose by cost, by strength or by habit. Raises ValueError without a stretch or with a
+    Ties within the tolerance are one group: no eye sees which of them is better, so the caller may choose by
+    cost, by strength or by habit. Raises ValueError without a stretch or with a
     mask or an uptake table of the wrong shape.
     """
     n = len(candidates)

@@ -7,6 +7,7 @@ result is shown or written, never while the questions are asked.
 from dataclasses import dataclass
 from itertools import pairwise
 
+from consult.colour.dyes import fitted_to_swatch
 from consult.colour.fade import uptake_after
 from consult.colour.neutralise import neutralise, objections
 from consult.colour.prediction import lines_between, predict_all
@@ -16,7 +17,7 @@ from consult.plan.application import Application, Applications, reaching
 from consult.plan.case import Case
 from consult.plan.clock import full_minutes
 from consult.plan.lines import Line, line
-from consult.plan.phrasing import NEAR, level_words, nearness
+from consult.plan.phrasing import NEAR, SAME, level_words, nearness
 from consult.plan.targets import part_of
 from consult.products.kinds import Auxiliary, Filler
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
@@ -97,7 +98,7 @@ def forecast(case: Case, applications: Applications, *, only_if: bool) -> Foreca
     said = dict.fromkeys(w for band in bands for stage in band.stages[1:] for w in stage.colour.weaknesses)
     goal_line, missed = _near_goal(bands)
     warnings = (*_borders(bands), *([goal_line] if missed else []))
-    lines = (*([] if missed else [goal_line]), *_undertone(case))
+    lines = (*([] if missed else [goal_line]), *_swatch(case), *_undertone(case))
     return Forecast(bands, warnings, lines, tuple(said), only_if)
 
 
@@ -193,6 +194,19 @@ def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:
         _MODEL,
     )
     return told, worst.last.to_goal >= NEAR
+
+
+def _swatch(case: Case) -> list[Line]:
+    """How far the shade's own swatch changed what is computed with; nothing where none was given."""
+    found = fitted_to_swatch(case.product.shade)
+    if found is None:
+        return []
+    told = (
+        f"The shade is computed from its own swatch: {found.strength:.1f} times the usual dye, "
+        f"{'hardly another colour' if found.difference < SAME else 'another colour than usual'} on white hair."
+    )
+    left = "The swatch is met" if found.left < 1 else "The swatch is met as far as dye on hair can"
+    return [line(told, f"{left}; what it does not say is as in the built-in recipe.", (ASSUMPTION,))]
 
 
 def _undertone(case: Case) -> list[Line]:
