@@ -54,12 +54,22 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="check answers files and records")
     check.add_argument("files", nargs="+", metavar="FILE")
     commands.add_parser("schema", help="print the JSON schema of an answers file")
-    swatch = commands.add_parser("swatch", help="read the colours of swatches off a photograph with a white card")
+    swatch = commands.add_parser(
+        "swatch", help="read the colours of swatches off a photograph with a white card"
+    )
     swatch.add_argument("photo")
     box = ("LEFT", "TOP", "WIDTH", "HEIGHT")
-    swatch.add_argument("--card", nargs=4, type=int, required=True, metavar=box, help="where the white card is")
     swatch.add_argument(
-        "--at", nargs=4, type=int, action="append", required=True, metavar=box, help="where a swatch is; repeat it"
+        "--card", nargs=4, type=int, required=True, metavar=box, help="where the white card is"
+    )
+    swatch.add_argument(
+        "--at",
+        nargs=4,
+        type=int,
+        action="append",
+        required=True,
+        metavar=box,
+        help="where a swatch is; repeat it",
     )
     demo = commands.add_parser("demo", help="open the demo clients")
     demo.add_argument("name", nargs="?", help="open this one at once")

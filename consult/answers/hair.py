@@ -3,7 +3,7 @@
 from typing import Literal
 
 from consult.answers.base import ALL, Asked, Depth, Level, Section, YesNo, ask
-from consult.answers.typed_colour import TypedColour
+from consult.answers.typed_colour import COLOUR_UNIT, TypedColour
 from consult.answers.units import Cm, HairLength, Percent
 from consult.trade import NaturalTone, Tone
 
@@ -107,7 +107,8 @@ class Hair(Section):
         "Natural colour by colorimeter, at the new growth",
         "The colour of your own hair at the scalp, if you have measured it with an instrument",
         short="Natural measured",
-        how_to_tell="CIELAB as three numbers (D65), or #rrggbb, of hair without white. The eye's reading still guides the plan.",
+        unit=COLOUR_UNIT,
+        how_to_tell="CIELAB as three numbers (D65), or #rrggbb, of hair without white. The plan still goes by the eye.",
         optional=True,
         clear=ALL,
     )
@@ -172,6 +173,7 @@ class Hair(Section):
         "Colour of the lengths by colorimeter",
         "The colour of the lengths, if you have measured it with an instrument",
         short="Lengths measured",
+        unit=COLOUR_UNIT,
         how_to_tell="CIELAB as three numbers (D65), or #rrggbb. It stands in for the eye's reading of the lengths.",
         optional=True,
         clear=ALL,

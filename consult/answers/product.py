@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from consult.answers.base import ALL, Asked, Depth, Section, Text, YesNo, ask
-from consult.answers.typed_colour import TypedColour
+from consult.answers.typed_colour import COLOUR_UNIT, TypedColour
 from consult.answers.units import LeafletMinutes, Minutes, PackMl, Percent, PeroxidePercent, Ratio, TubeGrams
 from consult.trade import MIXED, ColourClass, Tone
 
@@ -60,6 +60,7 @@ class Product(Section):
         "Colour of its swatch, measured or off a photograph",
         "The colour of this shade on the maker's chart, if you have measured it",
         short="Swatch",
+        unit=COLOUR_UNIT,
         how_to_tell="CIELAB as three numbers, or #rrggbb; `consult swatch PHOTO` reads it off a photograph.",
         optional=True,
         clear=ALL,

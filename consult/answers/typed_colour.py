@@ -7,6 +7,9 @@ from pydantic import AfterValidator, BeforeValidator, StringConstraints
 
 from consult.cleaning import clean_text
 
+COLOUR_UNIT = "L* a* b*, or #rrggbb"
+COLOUR_WORDS = "three CIELAB numbers such as 41 12 20, or a colour as #rrggbb"
+
 _HEX = re.compile(r"#([0-9a-fA-F]{6})")
 _NUMBER = r"(-?\d{1,3}(?:\.\d+)?)"
 _LAB = re.compile(rf"(?:lab\s*)?\(?\s*{_NUMBER}[\s,;]+{_NUMBER}[\s,;]+{_NUMBER}\s*\)?", re.IGNORECASE)

@@ -128,4 +128,6 @@ def hex_colours(rgb: npt.ArrayLike) -> list[str]:
     values = np.asarray(rgb, dtype=float)
     if values.ndim != 2 or values.shape[1] != 3 or not ((values >= 0) & (values <= 1)).all():
         raise ValueError("sRGB colours with channels between 0 and 1 are needed")
-    return [f"#{red:02x}{green:02x}{blue:02x}" for red, green, blue in np.rint(values * 255).astype(int).tolist()]
+    return [
+        f"#{red:02x}{green:02x}{blue:02x}" for red, green, blue in np.rint(values * 255).astype(int).tolist()
+    ]

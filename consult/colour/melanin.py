@@ -81,13 +81,15 @@ _RATE = (WAVELENGTHS / _GREEN) ** float(_BLEACH_SLOPE)
 
 
 def eumelanin(depth: npt.ArrayLike) -> Floats:
-    """Units of eumelanin at natural depths (...) of neutral tone: one fixed factor a level. Depths beyond 1..10 go on."""
+    """Units of eumelanin at natural depths (...) of neutral tone: one factor a level, also beyond 1..10."""
     return np.asarray(_DEPTH_3 * np.power(float(STEP), 3.0 - np.asarray(depth, dtype=float)))
 
 
 def pheomelanin(eu: npt.ArrayLike, warmth: npt.ArrayLike = 0.0) -> Floats:
     """Units of pheomelanin beside so many of eumelanin (...); warmth in natural tones from neutral: -1 ash .. 3 red."""
-    return np.asarray(_PHEO_SHARE * np.power(float(TONE_STEP), np.asarray(warmth, dtype=float)) * eu + _PHEO_TRACE)
+    return np.asarray(
+        _PHEO_SHARE * np.power(float(TONE_STEP), np.asarray(warmth, dtype=float)) * eu + _PHEO_TRACE
+    )
 
 
 def absorbance(eu: npt.ArrayLike, pheo: npt.ArrayLike, dose: npt.ArrayLike = 0.0) -> Floats:

@@ -89,7 +89,7 @@ def turns_green(tone: Tone, level: float) -> bool:
 
 
 def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade) -> float:
-    """The share of a family, at the shade's own depth, that brings a treatment nearest to a goal's tone; at most half."""
+    """Share of a family, at the shade's own depth, that brings a treatment nearest to a goal's tone; half at most."""
     shares = np.linspace(0.0, float(MOST_SHARE), _TRIED)
     index = np.zeros(_TRIED, dtype=np.intp)
     mixes = Candidates(
@@ -101,7 +101,9 @@ def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade
         uptake=np.full(_TRIED, treatment.uptake),
     )
     comes_out = exact_depth(predict(state, treatment, goal).seen.lab)
-    off = search(mixes, [state], Shade(float(comes_out), goal.tone)).worst  # as light as it is, so that tone counts
+    off = search(
+        mixes, [state], Shade(float(comes_out), goal.tone)
+    ).worst  # as light as it is, so that tone counts
     best = int(off.argmin())
     return float(shares[best]) if off[0] - off[best] >= _WORTH_IT else 0.0
 

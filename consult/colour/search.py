@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
-from consult.colour.dyes import amount, load, room_for
+from consult.colour.dyes import amount, load, room_for, share_taken
 from consult.colour.fibre import KERATIN, pile
 from consult.colour.hair import Hair, hair_of, lift_of
 from consult.colour.ladder import goal_lab
@@ -123,6 +123,7 @@ class _Shades:
         self.dye = np.array([one.dye for one in loads], dtype=np.float32)
         self.on_own = np.array([one.on_own for one in loads])
         self.own = np.array([one.own for one in loads])
+        self.bend = np.array([one.bend for one in loads])
         self.depth = np.array([shade.depth for shade in shades])
 
 
@@ -131,7 +132,7 @@ class _Mixes:
 
     def __init__(self, shades: _Shades, one: Indices, two: Indices, share: Floats) -> None:
         self.parts = tuple(
-            (shades.dye[index], part.astype(np.float32), shades.on_own[index], shades.own[index])
+            (shades.dye[index], part, shades.on_own[index], shades.own[index], shades.bend[index])
             for index, part in ((one, 1 - share), (two, share))
         )
         self.depth = (1 - share) * shades.depth[one] + share * shades.depth[two]
@@ -139,8 +140,8 @@ class _Mixes:
     def dye(self, pigment: Floats) -> Floats:
         """Absorbance (n, 31) of the mixes in hair with so much natural pigment (n,) or (1,)."""
         mixed = [
-            (part * (1 - (1 - on_own) * np.minimum(pigment / own, 1))).astype(np.float32)[:, None] * dye
-            for dye, part, on_own, own in self.parts
+            (part * share_taken(pigment, on_own, own, bend)).astype(np.float32)[:, None] * dye
+            for dye, part, on_own, own, bend in self.parts
         ]
         return np.asarray(mixed[0] + mixed[1])
 

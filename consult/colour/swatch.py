@@ -61,4 +61,3 @@ def fit(shapes: Floats, built_in: Floats, swatch: Lab) -> Fitted:
         float(ciede2000(before, after)),
         float(ciede2000(after, wanted)),
     )
-

@@ -7,10 +7,12 @@ result is shown or written, never while the questions are asked.
 from dataclasses import dataclass
 from itertools import pairwise
 
+from consult.colour.difference import ciede2000
 from consult.colour.dyes import fitted_to_swatch
 from consult.colour.fade import uptake_after
 from consult.colour.neutralise import neutralise, objections
 from consult.colour.prediction import lines_between, predict_all
+from consult.colour.spread import Uncertainty, learned
 from consult.colour.values import HairState, OldColour, Prediction, Shade, Treatment
 from consult.head.bands import Area, Band
 from consult.plan.application import Application, Applications, reaching
@@ -18,6 +20,7 @@ from consult.plan.case import Case
 from consult.plan.clock import full_minutes
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import NEAR, SAME, level_words, nearness
+from consult.plan.results import Result
 from consult.plan.targets import part_of
 from consult.products.kinds import Auxiliary, Filler
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
@@ -73,15 +76,18 @@ class Forecast:
     only_if: bool
 
 
-def forecast(case: Case, applications: Applications, *, only_if: bool) -> Forecast:
-    """Predict every band under a list of applications, all in one pass."""
+def forecast(
+    case: Case, applications: Applications, *, only_if: bool, results: tuple[Result, ...] = ()
+) -> Forecast:
+    """Predict every band under a list of applications, all in one pass; recorded results say how sure that is."""
+    factor = learned([(float(ciede2000(one.predicted, one.seen)), one.band) for one in results])
     ways = [
         (area, band, _way(case, applications, area, band))
         for area in case.head.areas
         for band in area.strand.bands
     ]
     cases = [(state_of(band), treatment) for _, band, way in ways for _, treatment in way]
-    colours = iter(predict_all(cases, case.wish.shade))
+    colours = iter(predict_all(cases, case.wish.shade, Uncertainty().times(factor)))
     bands = tuple(
         BandForecast(
             area.zones,
@@ -98,7 +104,7 @@ def forecast(case: Case, applications: Applications, *, only_if: bool) -> Foreca
     said = dict.fromkeys(w for band in bands for stage in band.stages[1:] for w in stage.colour.weaknesses)
     goal_line, missed = _near_goal(bands)
     warnings = (*_borders(bands), *([goal_line] if missed else []))
-    lines = (*([] if missed else [goal_line]), *_swatch(case), *_undertone(case))
+    lines = (*([] if missed else [goal_line]), *_swatch(case), *_recorded(results, factor), *_undertone(case))
     return Forecast(bands, warnings, lines, tuple(said), only_if)
 
 
@@ -194,6 +200,21 @@ def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:
         _MODEL,
     )
     return told, worst.last.to_goal >= NEAR
+
+
+def _recorded(results: tuple[Result, ...], factor: float) -> list[Line]:
+    """What recorded results do to the strip."""
+    if not results:
+        return []
+    wider = "wider" if factor > 1 else "narrower"
+    return [
+        line(
+            f"After {len(results)} recorded results the strip is drawn {wider}: {factor:.1f} times the usual.",
+            "Each result counts by the square of how far it lay off over the half of what had been stated, beside "
+            "the seven measured tresses.",
+            (ASSUMPTION,),
+        )
+    ]
 
 
 def _swatch(case: Case) -> list[Line]:

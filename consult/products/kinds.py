@@ -23,6 +23,12 @@ LIFT_BOUND = {
     12.0: Number(4.0, "levels", COMMON_PRACTICE),
 }
 FILLER_DEPOSIT = Number(0.6, "share of full uptake, demi-permanent for 10 to 15 minutes", ASSUMPTION)
+DEMI_DEPOSIT = Number(0.8, "share of a permanent colour's full uptake", ASSUMPTION)
+"""Demi-permanent colour stays translucent on white hair (common practice)."""
+
+HIGH_LIFT_DEPOSIT = Number(0.4, "share of a permanent colour's full uptake", ASSUMPTION)
+"""High-lift colour lightens and tones; it hardly colours white hair (common practice)."""
+
 DIRECT_DEPOSIT = Number(0.6, "share of a permanent colour's full uptake", ASSUMPTION)
 
 
@@ -152,6 +158,10 @@ class HighLift(_Mixed):
     colour_class = "high-lift"
 
     @property
+    def deposit(self) -> float:
+        return float(HIGH_LIFT_DEPOSIT)
+
+    @property
     def covers_white(self) -> bool:
         return False
 
@@ -169,6 +179,10 @@ class DemiPermanent(_Mixed):
     @property
     def lifts(self) -> float:
         return 0.0
+
+    @property
+    def deposit(self) -> float:
+        return float(DEMI_DEPOSIT)
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,6 @@ import numpy.typing as npt
 import pytest
 
 from consult.colour.apparent import apparent_lightness
-from consult.colour.apparent import apparent_lightness
 from consult.colour.cie import lab
 from consult.colour.dyes import uptake_of
 from consult.colour.fade import share_left, uptake_after
@@ -20,7 +19,8 @@ from consult.colour.melanin import _EUMELANIN, _PHEOMELANIN
 from consult.colour.pigment import dose, lifted, lifted_position, looks_of, natural_lab
 from consult.colour.values import Shade
 from consult.trade import Tone
-from tests.colour.optics import corrector, on_white as dyed
+from tests.colour.optics import corrector
+from tests.colour.optics import on_white as dyed
 
 Row = tuple[float, float, float]
 HUNDREDTH = 0.006
@@ -133,7 +133,9 @@ class TestLiftedHairRunsAhead:
     @pytest.mark.parametrize(
         ("depth", "levels", "stands"),
         [
-            (4, 3, 7), (3, 4, 7), (5, 3, 8.45), (6, 3, 10.8), (6, 4, 14.05), (7, 3, 14.05), (8, 1, 9.6), (9, 1.5, 13.25625), (9, 0, 9), (9, -1, 9), (3, 9, 15), (10, 0, 10),
+            (4, 3, 7), (3, 4, 7), (5, 3, 8.45), (6, 3, 10.8), (6, 4, 14.05),
+            (7, 3, 14.05), (8, 1, 9.6), (9, 1.5, 13.25625),
+            (9, 0, 9), (9, -1, 9), (3, 9, 15), (10, 0, 10),
         ],
     )  # fmt: skip
     def test_where_it_stands(self, depth: float, levels: float, stands: float) -> None:

@@ -10,7 +10,7 @@ from consult.colour.dyes import amount, load, mix, recipe, room_for, uptake_of
 from consult.colour.fade import share_left, uptake_after
 from consult.colour.fibre import reflectance
 from consult.colour.ladder import chart_lab, nearest_depth, nearest_tones
-from consult.colour.pigment import depth_of, depth_seen, lifted, natural_lab
+from consult.colour.pigment import depth_seen, lifted, natural_lab
 from consult.colour.values import Shade
 from consult.trade import POROSITIES, TONES, Tone
 from tests.colour.optics import corrector, lch, nearest_tone
@@ -32,7 +32,7 @@ def test_neutral_series_imitates_natural_hair() -> None:
     for depth in np.arange(4.0, 9.1):
         dyed = load(Shade(depth, "neutral")).dye
         colour = lab(reflectance(dyed))
-        born = natural_lab(depth_of(colour[0]))
+        born = natural_lab(depth_seen(colour))
         assert np.hypot(*(colour[1:] - born[1:])) < 1.0
 
 
@@ -49,7 +49,9 @@ def test_a_shade_gives_its_number_on_white_hair_and_on_its_own_depth(tone: Tone,
     one = load(Shade(depth, tone))
     own = lifted(depth, 1)
     for pigment, share in ((np.zeros(31), 1.0), (own, float(one.share(amount(own))))):
-        assert float(depth_seen(lab(reflectance(pigment + share * one.dye)))) == pytest.approx(depth, abs=0.03)
+        assert float(depth_seen(lab(reflectance(pigment + share * one.dye)))) == pytest.approx(
+            depth, abs=0.03
+        )
 
 
 def test_mixing_is_by_share() -> None:

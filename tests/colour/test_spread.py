@@ -10,7 +10,15 @@ from consult.colour.values import HairState, OldColour, Prediction, Shade, Treat
 
 GOAL = Shade(6, "copper red")
 NOTHING = dict.fromkeys(("depth", "white", "uptake", "lift", "observer", "surface", "model"), 0.0)
-USUAL = {"depth": 0.5, "white": 0.1, "uptake": 0.25, "lift": 0.5, "observer": 1.0, "surface": 1.0, "model": 2.7}
+USUAL = {
+    "depth": 0.5,
+    "white": 0.1,
+    "uptake": 0.25,
+    "lift": 0.5,
+    "observer": 1.0,
+    "surface": 1.0,
+    "model": 2.7,
+}
 HEADS = [
     (HairState(6, 0.3), Treatment(GOAL, 1)),
     (HairState(4, 0.05), Treatment(Shade(7, "ash"), 2)),
@@ -97,7 +105,8 @@ def test_a_lift_never_turns_back() -> None:
 def test_a_reading_at_an_end_of_the_scale_may_still_be_off(depth: float) -> None:
     """Black may be blacker and lightest blonde lighter than the scale: up to a level (assumption)."""
     half, whole, two = (
-        sides(predict(HairState(depth), None, GOAL, Uncertainty(off, 0, 0, 0, 0, 0, 0))) for off in (0.5, 1.0, 2.0)
+        sides(predict(HairState(depth), None, GOAL, Uncertainty(off, 0, 0, 0, 0, 0, 0)))
+        for off in (0.5, 1.0, 2.0)
     )
     outer = 0 if depth == 1 else 1
     assert half[outer] < whole[outer] == pytest.approx(two[outer], rel=1e-3)

@@ -33,13 +33,16 @@ class TestTyped:
         """CIELAB of the sRGB primaries under D65, as published to two decimals (iec-61966-2-1)."""
         assert typed_lab(text) == pytest.approx(wanted, abs=0.02)
 
-    @pytest.mark.parametrize("text", ["red-ish", "#12345", "#12345g", "200 0 0", "0 0 0", "50 300 0", "1 2", "50 1 2 3"])
+    @pytest.mark.parametrize(
+        "text", ["red-ish", "#12345", "#12345g", "200 0 0", "0 0 0", "50 300 0", "1 2", "50 1 2 3"]
+    )
     def test_anything_else_is_refused_in_one_line(self, text: str) -> None:
         with pytest.raises(ValueError, match="CIELAB"):
             typed_lab(text)
         with pytest.raises(BadAnswer) as caught:
             from_data({"product": {"swatch": text}})
         assert len(str(caught.value)) <= 300
+        assert "#rrggbb" in str(caught.value)
 
 
 class TestFit:
@@ -81,8 +84,12 @@ class TestFit:
 
 
 class TestMeter:
-    @pytest.mark.parametrize("colour", [(40.0, 12.0, 20.0), (30.0, 5.0, 10.0), (55.0, 4.0, 15.0), (33.0, 20.0, 12.0)])
-    def test_what_was_measured_is_what_is_forecast_of_untreated_hair(self, colour: tuple[float, float, float]) -> None:
+    @pytest.mark.parametrize(
+        "colour", [(40.0, 12.0, 20.0), (30.0, 5.0, 10.0), (55.0, 4.0, 15.0), (33.0, 20.0, 12.0)]
+    )
+    def test_what_was_measured_is_what_is_forecast_of_untreated_hair(
+        self, colour: tuple[float, float, float]
+    ) -> None:
         hair = HairState(4, 0.1, (OldColour(5, "gold", 0, 0),), reading=colour)
         assert float(ciede2000(predict(hair, None, Shade(6, "gold")).seen.lab, colour)) < 0.5
 
@@ -118,9 +125,21 @@ class TestPhoto:
         wanted = typed_lab("#" + "".join(f"{v:02x}" for v in coded))
         assert float(ciede2000(found, wanted)) < 1.0
 
-    def test_the_command_prints_what_can_be_typed(self, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    def test_the_command_prints_what_can_be_typed(
+        self, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    ) -> None:
         chart(tmp_path / "chart.png", (1, 0.9, 0.8), self.HAIR)
-        place = ["swatch", str(tmp_path / "chart.png"), "--card", *map(str, CARD), "--at", "120", "10", "60", "60"]
+        place = [
+            "swatch",
+            str(tmp_path / "chart.png"),
+            "--card",
+            *map(str, CARD),
+            "--at",
+            "120",
+            "10",
+            "60",
+            "60",
+        ]
         assert main(place) == 0
         said = capsys.readouterr().out
         assert said.startswith("swatch 1: ")
@@ -146,10 +165,22 @@ class TestPhoto:
         with pytest.raises(BadPhoto, match="overexposed"):
             read_patches(tmp_path / "white.png", Box(*CARD), [Box(120, 10, 60, 60)])
 
-    def test_no_file_and_no_picture_are_one_line(self, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    def test_no_file_and_no_picture_are_one_line(
+        self, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    ) -> None:
         (tmp_path / "text.png").write_text("no picture")
         for name, says in (("none.png", "no such file"), ("text.png", "no photograph")):
-            place = ["swatch", str(tmp_path / name), "--card", *map(str, CARD), "--at", "120", "10", "60", "60"]
+            place = [
+                "swatch",
+                str(tmp_path / name),
+                "--card",
+                *map(str, CARD),
+                "--at",
+                "120",
+                "10",
+                "60",
+                "60",
+            ]
             assert main(place) == 2
             said = capsys.readouterr().err
             assert says in said

@@ -113,7 +113,10 @@ class TestBestFirst:
         rng = np.random.default_rng(seed)
         shelf = read_shelf(SHELF)
         tube = next(p for p in shelf.product if p.kind == "tube and developer")
-        shades = {(float(d), str(t)) for d, t in zip(rng.integers(8, 13, 60) / 2, rng.choice(TONES, 60), strict=True)}
+        shades = {
+            (float(d), str(t))
+            for d, t in zip(rng.integers(8, 13, 60) / 2, rng.choice(TONES, 60), strict=True)
+        }
         tubes = tuple(
             tube.model_copy(update={"depth": depth, "tone": tone, "shade": f"{depth:g} {tone}"})
             for depth, tone in sorted(shades)[:24]
@@ -147,7 +150,9 @@ class TestBlends:
     @pytest.mark.parametrize("darker", [3, 4, 5, 6, 7, 8])
     @pytest.mark.parametrize("apart", [0.5, 1, 2])
     @pytest.mark.parametrize("share", [0.25, 0.5, 0.75])
-    def test_depth_by_share_is_the_depth_that_comes_out(self, darker: float, apart: float, share: float) -> None:
+    def test_depth_by_share_is_the_depth_that_comes_out(
+        self, darker: float, apart: float, share: float
+    ) -> None:
         """Common practice: halves of 6 and 8 are a 7. The dyes themselves are added up, to a third of a level."""
         blend = Treatment(Shade(darker, "neutral"), 2, 1.0, ((Shade(darker + apart, "neutral"), share),))
         seen = predict(HairState(6, 1.0), blend, Shade(6, "neutral")).seen

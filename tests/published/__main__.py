@@ -27,7 +27,9 @@ def _lab(colour: tuple[float, float, float]) -> str:
 def table() -> str:
     """The whole document."""
     lines = [HEAD, "## Natural hair", ""]
-    lines += [_row("sample", "source", "read as", "measured L* a* b*", "predicted", "difference", "band", "within")]
+    lines += [
+        _row("sample", "source", "read as", "measured L* a* b*", "predicted", "difference", "band", "within")
+    ]
     lines += [_row(*["---"] * 8)]
     for sample in samples():
         h = held(sample)
@@ -42,7 +44,12 @@ def table() -> str:
     lines += [_row(sample.name, f"{left_over(sample):.2f}") for sample in samples()]
     lines += ["", "## Spectra", ""]
     lines += [
-        _row("sample", "nearest depth of the ladder", "both melanins free", "rms of the spectrum, melanins free"),
+        _row(
+            "sample",
+            "nearest depth of the ladder",
+            "both melanins free",
+            "rms of the spectrum, melanins free",
+        ),
         _row(*["---"] * 4),
     ]
     for name, spectrum in spectra().items():
@@ -52,7 +59,13 @@ def table() -> str:
     lines += ["", "## Other published values", ""]
     lines += [_row("what", "source", "published", "predicted", "within"), _row(*["---"] * 5)]
     lines += [
-        _row(v.what, v.source, f"{v.low:g} to {v.high:g} {v.unit}", f"{v.predicted:.2f}", "in" if v.within else "OUT")
+        _row(
+            v.what,
+            v.source,
+            f"{v.low:g} to {v.high:g} {v.unit}",
+            f"{v.predicted:.2f}",
+            "in" if v.within else "OUT",
+        )
         for v in published()
     ]
     return "\n".join(lines) + "\n"

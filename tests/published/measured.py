@@ -80,9 +80,7 @@ def samples() -> tuple[Sample, ...]:
     return (
         *(Sample(f"{name} hair", "vrhel-hair", _tuple(lab(r))) for name, r in spectra().items()),
         Sample("dark brown tress", "scanavez-2000", _tuple(dark_brown), "10 degree", fitted=True),
-        Sample(
-            "black hair", "scanavez-2000", _tuple(np.mean(BLACK, axis=0)), "10 degree", fitted=True
-        ),
+        Sample("black hair", "scanavez-2000", _tuple(np.mean(BLACK, axis=0)), "10 degree", fitted=True),
         Sample("black tress B3", "scanavez-2000", BLACK_B3, "10 degree", fitted=True),
     )
 
@@ -111,7 +109,9 @@ def held(sample: Sample) -> Held:
 
 def left_over(sample: Sample) -> float:
     """CIEDE2000 that no reading and no surface light explain: the model's own error on a sample."""
-    states = [(s.natural_depth, float(i)) for s in readings() for i in [NATURAL_TONES.index(s.natural_tone) - 1]]
+    states = [
+        (s.natural_depth, float(i)) for s in readings() for i in [NATURAL_TONES.index(s.natural_tone) - 1]
+    ]
     pigment = absorbance(*melanins([depth for depth, _ in states], [warmth for _, warmth in states]))
     shines = np.linspace(float(SURFACE_LEAST), float(SURFACE_MOST), 31)
     looks = np.array([lab(reflectance(pigment, float(shine)), sample.observer) for shine in shines])
