@@ -287,7 +287,7 @@ def test_white_hair_is_a_light_straw_and_never_red() -> None:
 
 
 def test_on_a_screen_white_hair_is_white_and_black_hair_black() -> None:
-    """As an eye sees it in daylight: white hair nearly as light as paper, black hair darker than slate, no colour lost."""
+    """As an eye sees it in daylight: white hair nearly as light as paper, black hair darker than slate."""
 
     def shown(state: HairState) -> list[int]:
         code = predict(state, None, SIX).seen.hex
@@ -302,7 +302,7 @@ def test_on_a_screen_white_hair_is_white_and_black_hair_black() -> None:
 
 
 def test_families_keep_their_hues_on_white_hair() -> None:
-    """Hue angles that the words stand for (common practice): red 25 to 40, copper 45 to 60, gold 60 to 75, violet blue of red."""
+    """Hue angles that the words stand for (common practice): red, copper and gold in turn, violet blue of red."""
     hue = {tone: float(lch(lab(reflectance(on_white(Shade(7, tone)))))[2]) for tone in TONES}
     assert 60 < hue["gold"] < 75
     assert 42 < hue["copper"] < 60
