@@ -357,3 +357,9 @@ def test_high_lift_leaves_natural_hair_lighter_than_any_other_shade_and_warm() -
     assert 8.5 < float(depth_seen(six.lab)) <= 12
     assert 6.5 < float(depth_seen(four.lab)) < 8.5
     assert lch(four.lab)[1] > 20
+
+
+def test_white_hairs_among_natural_ones_are_called_no_tone() -> None:
+    """Common practice: white is told as a share, not as a tone."""
+    for share in (0.1, 0.25, 0.5, 0.85, 1.0):
+        assert predict(HairState(5, share), None, SIX).seen.tone == "neutral"
