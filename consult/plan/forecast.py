@@ -28,6 +28,8 @@ from consult.trade import COOL, Porosity, Stretch, Tone, Zone
 
 THINNED = Number(0.8, "share of full uptake, emulsified with water", ASSUMPTION)
 THINNED_ON_POROUS = Number(0.6, "share of full uptake, thinned on damp hair", ASSUMPTION)
+HOT_ROOTS = Number(1.25, "times the lift where the scalp warms what goes on all over at once", ASSUMPTION)
+"""That roots run ahead is common practice; how far was never measured."""
 UNDERLAY_SHARE = Number(0.25, "of the colour where something was deposited before", ASSUMPTION)
 TODAY = "today"
 _MODEL = ("scanavez-2000", ASSUMPTION)
@@ -158,7 +160,9 @@ def treatment_of(
     mixed_in = tuple((other, share * (1 - under)) for other, share in others)
     if before:
         mixed_in = (*mixed_in, (before.shade, under))
-    return Treatment(shade, product.lifts, uptake_of(case, application, band.porosity), mixed_in)
+    at_once = {Stretch.SCALP, Stretch.LENGTHS} <= set(application.target.stretches)
+    warm = float(HOT_ROOTS) if at_once and band.stretch is Stretch.SCALP else 1.0
+    return Treatment(shade, product.lifts * warm, uptake_of(case, application, band.porosity), mixed_in)
 
 
 def uptake_of(case: Case, application: Application, porosity: Porosity) -> float:

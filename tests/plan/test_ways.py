@@ -286,6 +286,20 @@ class TestWhatTheForecastTells:
         assert "Porous hair takes cool tones fast" in self.told("rosa", **cool, **porous)
         assert "Porous hair takes cool tones fast" not in self.told("rosa", **cool)
 
+    def test_roots_run_hot_where_all_goes_on_at_once_and_not_where_they_wait(self) -> None:
+        """Common practice: what the scalp warms lifts further; so lengths are done first."""
+        plan = made("agnes")
+        (at_once,) = plan.applications
+        scalp, *_, ends = plan.case.head.bands
+        warm, cool = (treatment_of(plan.case, at_once, band) for band in (scalp, ends))
+        assert warm
+        assert cool
+        assert warm.lift_levels == pytest.approx(1.25 * cool.lift_levels)
+        waiting = made("jonas")
+        last = treatment_of(waiting.case, waiting.applications[-1], waiting.case.head.bands[0])
+        assert last
+        assert last.lift_levels == waiting.case.product.lifts
+
     def test_recorded_results_make_the_strip_as_wide_as_it_deserves(self) -> None:
         """Seven right on the spot: root of 7/14, so 0.7 times; seven off by all that was stated: root of 5/2."""
         found = judged("tomas")
