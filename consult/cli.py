@@ -58,6 +58,23 @@ def _parser() -> "argparse.ArgumentParser":
     check = commands.add_parser("check", help="check answers files and records")
     check.add_argument("files", nargs="+", metavar="FILE")
     commands.add_parser("schema", help="print the JSON schema of an answers file")
+    swatch = commands.add_parser(
+        "swatch", help="read the colours of swatches off a photograph with a white card"
+    )
+    swatch.add_argument("photo")
+    box = ("LEFT", "TOP", "WIDTH", "HEIGHT")
+    swatch.add_argument(
+        "--card", nargs=4, type=int, required=True, metavar=box, help="where the white card is"
+    )
+    swatch.add_argument(
+        "--at",
+        nargs=4,
+        type=int,
+        action="append",
+        required=True,
+        metavar=box,
+        help="where a swatch is; repeat it",
+    )
     demo = commands.add_parser("demo", help="open the demo clients")
     demo.add_argument("name", nargs="?", help="open this one at once")
     return parser
@@ -77,12 +94,26 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _check(options.files)
         if options.command == "schema":
             return _schema()
+        if options.command == "swatch":
+            return _swatch(options)
         demos, voice = options.command == "demo", Voice(options.voice)
         opening = _demo(options.name, voice) if demos and options.name else None
         return _wizard(voice, salon, shelf, opening=opening, demos=demos)
     except _Problem as problem:
         _complain(str(problem))
         return BAD_INPUT
+
+
+def _swatch(options: "argparse.Namespace") -> int:
+    from consult.colour.photo import BadPhoto, Box, read_patches
+
+    try:
+        found = read_patches(Path(options.photo), Box(*options.card), [Box(*place) for place in options.at])
+    except BadPhoto as error:
+        raise _Problem(f"{Path(options.photo).name}: {error}") from None
+    for number, (light, a, b) in enumerate(found, 1):
+        print(f"swatch {number}: {light:.1f} {a:.1f} {b:.1f}")
+    return PLAN_MADE
 
 
 class _Problem(Exception):

@@ -49,7 +49,8 @@ class Consultation:
             return None
         from consult.plan.forecast import forecast
 
-        return forecast(plan.case, plan.applications, only_if=isinstance(plan, Held))
+        only_if, results = isinstance(plan, Held), self.salon.results
+        return forecast(plan.case, plan.applications, only_if=only_if, results=results)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

@@ -8,6 +8,7 @@ from typing import Any
 from consult.files import BadFile, read_toml, short_error
 from consult.gates.conditions import BadRule
 from consult.gates.rules import RuleSet, builtin_rules, with_salon_rules
+from consult.plan.results import Result, read_results
 from consult.plan.settings import BadSetting, Settings, read_settings
 
 
@@ -20,7 +21,7 @@ class BadConfig(ValueError):
 
 @dataclass(frozen=True)
 class SalonConfig:
-    """Rules that can only add to or raise the program's own, and settings.
+    """Rules that can only add to or raise the program's own, settings, and results that were recorded.
 
     `own` is what the salon wrote, as plain data, for a record to take along.
     """
@@ -28,6 +29,7 @@ class SalonConfig:
     rules: RuleSet
     settings: Settings
     own: Mapping[str, Any] = field(default_factory=dict)
+    results: tuple[Result, ...] = ()
 
 
 def default_config() -> SalonConfig:
@@ -36,10 +38,11 @@ def default_config() -> SalonConfig:
 
 
 def config_from_data(data: Mapping[str, Any], name: str) -> SalonConfig:
-    """The salon of plain data with `rule`, `raise`, `group`, `condition` and `settings`. Raises BadConfig."""
-    rules = {key: value for key, value in data.items() if key != "settings"}
+    """The salon of plain data with `rule`, `raise`, `group`, `condition`, `settings` and `seen`. Raises BadConfig."""
+    rules = {key: value for key, value in data.items() if key not in ("settings", "seen")}
     try:
-        return SalonConfig(with_salon_rules(rules, name), read_settings(data.get("settings", {})), data)
+        settings, results = read_settings(data.get("settings", {})), read_results(data.get("seen", []))
+        return SalonConfig(with_salon_rules(rules, name), settings, data, results)
     except BadRule as error:
         raise BadConfig(str(error)) from None
     except BadSetting as error:
@@ -47,7 +50,7 @@ def config_from_data(data: Mapping[str, Any], name: str) -> SalonConfig:
 
 
 def read_config(path: Path) -> SalonConfig:
-    """A salon file with [[rule]], [[raise]], [group], [condition] and [settings]. Raises BadConfig."""
+    """A salon file with [[rule]], [[raise]], [group], [condition], [settings] and [[seen]]. Raises BadConfig."""
     try:
         data = read_toml(path)
     except BadFile as error:

@@ -1,43 +1,58 @@
-"""The colour sheet: natural depths, undertones and tones on white, as the model sees them."""
+"""The colour sheet: natural hair, undertones, and shades on natural, white and lightened hair."""
 
 from dataclasses import dataclass
 
-from consult.trade import TONES, depth_name
+from consult.trade import NATURAL_TONES, TONES, depth_name
 
 UNDERTONE_FROM = 3
+SHADE_DEPTHS = (6, 8)
+NATURAL_TONES_AT = 7
+FULL_LIFT = 2.0
+"""Levels that the developer of a permanent shade can lift."""
 
 
 @dataclass(frozen=True)
 class Patch:
-    """One swatch with its words."""
+    """One swatch, or several of one row side by side, with its words."""
 
-    colour: str
+    colours: tuple[str, ...]
     words: str
 
 
 def colour_sheet() -> list[tuple[str, list[Patch]]]:
-    """(title, patches) for the three parts of the sheet. Needs numpy."""
+    """(title, patches) for the parts of the sheet. Needs numpy."""
     from consult.colour.prediction import predict
     from consult.colour.undertone import undertone
     from consult.colour.values import HairState, Shade, Treatment
 
-    goal = Shade(6, "neutral")
-    natural = [
-        Patch(predict(HairState(d), None, goal).seen.hex, f"depth {depth_name(d)}") for d in range(1, 11)
+    def shown(state: HairState, treatment: Treatment | None = None) -> str:
+        return predict(state, treatment, Shade(6, "neutral")).seen.hex
+
+    natural = [Patch((shown(HairState(d)),), f"depth {depth_name(d)}") for d in range(1, 11)]
+    natural += [
+        Patch((shown(HairState(NATURAL_TONES_AT, natural_tone=tone)),), f"{NATURAL_TONES_AT}, natural {tone}")
+        for tone in NATURAL_TONES
     ]
-    bare = Shade(10, "neutral")
-    lifted = []
-    for level in range(UNDERTONE_FROM + 1, 11):
-        lightened = predict(
-            HairState(UNDERTONE_FROM), Treatment(bare, float(level - UNDERTONE_FROM), 0.0), goal
+    lifted = [
+        Patch(
+            (shown(HairState(UNDERTONE_FROM, lightened_levels=level - UNDERTONE_FROM)),),
+            f"at {level}: {undertone(level).word}",
         )
-        lifted.append(Patch(lightened.pigmented.hex, f"at {level}: {undertone(level).word}"))
-    on_white = [
-        Patch(predict(HairState(6, 1.0), Treatment(Shade(6, tone), 0.0), goal).white.hex, f"6 {tone}")
-        for tone in TONES
+        for level in range(UNDERTONE_FROM + 1, 11)
     ]
-    return [
-        ("Natural depths", natural),
-        (f"Undertones, lifted from {UNDERTONE_FROM}", lifted),
-        ("Shades of depth 6 on white hair", on_white),
-    ]
+    parts = [("Natural hair", natural), (f"Undertones, lifted from {UNDERTONE_FROM}", lifted)]
+    for depth in SHADE_DEPTHS:
+        bases = (
+            (HairState(depth), FULL_LIFT),
+            (HairState(depth, 1.0), FULL_LIFT),
+            (HairState(UNDERTONE_FROM, lightened_levels=depth + 1 - UNDERTONE_FROM), 0.0),
+        )
+        shades = [
+            Patch(
+                tuple(shown(state, Treatment(Shade(depth, tone), lift)) for state, lift in bases),
+                f"{depth} {tone}",
+            )
+            for tone in TONES
+        ]
+        parts.append((f"Shades of {depth}: natural, white, lightened", shades))
+    return parts

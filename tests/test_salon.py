@@ -1,6 +1,7 @@
 """The salon file: strict, both ends of each range, and one short line for whatever is wrong with it."""
 
 from pathlib import Path
+from typing import ClassVar
 
 import pytest
 
@@ -80,3 +81,28 @@ def test_no_file_and_a_folder_are_one_line(tmp_path: Path) -> None:
         with pytest.raises(BadConfig) as refusal:
             read_config(path)
         assert len(str(refusal.value)) <= 300
+
+
+class TestRecordedResults:
+    """[[seen]]: what was predicted, what was seen, what had been stated."""
+
+    GOOD: ClassVar[dict[str, object]] = {"predicted": "30 10 16", "seen": "#704020", "band": 7}
+
+    def test_they_are_read(self) -> None:
+        (one,) = config_from_data({"seen": [self.GOOD]}, "salon.toml").results
+        assert one.predicted == (30, 10, 16)
+        assert one.band == 7
+
+    @pytest.mark.parametrize(
+        ("change", "says"),
+        [
+            ({"band": 0}, "band"), ({"band": "7"}, "band"), ({"seen": "brown"}, "seen 1: seen"),
+            ({"predicted": 3}, "seen 1: predicted"), ({"more": 1}, "nothing else"),
+        ],
+    )  # fmt: skip
+    def test_a_wrong_one_is_named_in_one_line(self, change: dict[str, object], says: str) -> None:
+        with pytest.raises(BadConfig, match=says) as caught:
+            config_from_data({"seen": [self.GOOD | change]}, "salon.toml")
+        assert len(str(caught.value)) <= 300
+        with pytest.raises(BadConfig, match="list"):
+            config_from_data({"seen": 3}, "salon.toml")

@@ -3,6 +3,7 @@
 from typing import Final, Literal
 
 from consult.answers.base import ALL, Asked, Depth, Level, Section, YesNo, ask
+from consult.answers.typed_colour import COLOUR_UNIT, TypedColour
 from consult.answers.units import Cm, HairLength, Percent
 from consult.trade import NaturalTone, Tone
 
@@ -131,6 +132,15 @@ class Hair(Section):
         optional=True,
         clear=ALL,
     )
+    natural_measured: Asked[TypedColour] = ask(
+        "Natural colour by colorimeter, at the new growth",
+        "The colour of your own hair at the scalp, if you have measured it with an instrument",
+        short="Natural measured",
+        unit=COLOUR_UNIT,
+        how_to_tell="CIELAB as three numbers (D65), or #rrggbb, of hair without white. The plan still goes by the eye.",
+        optional=True,
+        clear=ALL,
+    )
     white_front: Asked[Percent] = ask(
         "White share at the front hairline",
         "How much white at the front hairline?",
@@ -188,6 +198,15 @@ class Hair(Section):
     )
     ends_tone: Asked[Tone] = ask(
         "Tone of the ends", "Which tone do the ends show?", short="Ends tone", optional=True, clear=ALL
+    )
+    lengths_measured: Asked[TypedColour] = ask(
+        "Colour of the lengths by colorimeter",
+        "The colour of the lengths, if you have measured it with an instrument",
+        short="Lengths measured",
+        unit=COLOUR_UNIT,
+        how_to_tell="CIELAB as three numbers (D65), or #rrggbb. It stands in for the eye's reading of the lengths.",
+        optional=True,
+        clear=ALL,
     )
     lengths_look: Asked[Literal["even", "faded", "uneven"]] = ask(
         "Lengths: even, faded or uneven?",

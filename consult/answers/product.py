@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from consult.answers.base import ALL, Asked, Depth, Section, Several, Text, YesNo, ask
+from consult.answers.typed_colour import COLOUR_UNIT, TypedColour
 from consult.answers.units import (
     LeafletMinutes,
     Minutes,
@@ -64,6 +65,15 @@ class Product(Section):
         "The tone of the shade, in words",
         short="Shade tone",
         how_to_tell="Read the pack's words; tone numbers mean different things on different packs.",
+        clear=ALL,
+    )
+    swatch: Asked[TypedColour] = ask(
+        "Colour of its swatch, measured or off a photograph",
+        "The colour of this shade on the maker's chart, if you have measured it",
+        short="Swatch",
+        unit=COLOUR_UNIT,
+        how_to_tell="CIELAB as three numbers, or #rrggbb; `consult swatch PHOTO` reads it off a photograph.",
+        optional=True,
         clear=ALL,
     )
     pack: Asked[Several[PackState]] = ask(

@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 from consult.answers import Answers
 from consult.answers.base import ALL, NOT_SURE
 from consult.answers.paths import AnswerPath
+from consult.answers.typed_colour import COLOUR_UNIT, COLOUR_WORDS
 
 LONGEST_LIST = 120
 
@@ -89,7 +90,7 @@ class Question:
         elif self.kind is Kind.MOMENT:
             wanted = "a date and time such as 2026-05-31 14:30"
         elif self.kind is Kind.TEXT:
-            wanted = "a text of 1 to 120 characters"
+            wanted = COLOUR_WORDS if self.unit == COLOUR_UNIT else "a text of 1 to 120 characters"
         else:
             wanted = self._number_words()
         return f"{wanted}; or {NOT_SURE!r}"

@@ -19,6 +19,7 @@ from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.fibre import reflectance
 from consult.colour.pigment import lifted, looks_of
 from consult.colour.prepared import table
+from consult.colour.swatch import Fitted, fit
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, Number
 from consult.trade import Porosity, Tone
@@ -72,11 +73,12 @@ def strength_for(base: Floats, shape: Floats, looks: Floats) -> Floats:
 
 
 def compute_strengths(tone: Tone) -> Floats:
-    """Strengths (2, 53) of a family for every depth of the grid: on white hair, and on hair of its own depth."""
+    """Strengths (3, 53) of a family for every depth of the grid: on white hair, on hair of its own depth, and on
+    hair with half the pigment of that."""
     shape, goal = recipe(tone), looks_of(_GRID)
-    on_white = strength_for(np.zeros((len(_GRID), 31)), shape, goal)
-    on_own = strength_for(lifted(_GRID, np.ones_like(_GRID)), shape, goal)
-    return np.maximum(np.stack([on_white, np.minimum(on_own, on_white)]), 1e-6)
+    own = lifted(_GRID, np.ones_like(_GRID))
+    on_white, on_own, on_half = (strength_for(base, shape, goal) for base in (0 * own, own, own / 2))
+    return np.asarray(np.maximum(np.stack([on_white, np.minimum(on_own, on_white), on_half]), 1e-6))
 
 
 @cache
@@ -97,29 +99,52 @@ def compute_own_pigment() -> Floats:
 @dataclass(frozen=True)
 class Load:
     """What a shade puts in. dye: absorbance (31,) on white hair of normal porosity, fully developed; on_own: share
-    of it that goes into hair of the shade's own depth; own: the amount of pigment such hair holds."""
+    of it that goes into hair of the shade's own depth; own: the amount of pigment such hair holds; bend: how much
+    sooner than evenly the share falls between the two."""
 
     dye: Floats
     on_own: float
     own: float
+    bend: float
 
     def share(self, pigment: npt.ArrayLike) -> Floats:
         """Share (...) of the dye that hair with so much natural pigment (...) takes.
 
         A shade is balanced by its maker so that one tube gives its number both on white hair and on hair of
-        that depth (common practice), though absorbances add up: so the dye that shows falls evenly from white
-        hair to hair of its own depth, and on darker hair no further.
+        that depth (common practice), though absorbances add up: so the dye that shows falls from white hair to
+        hair of its own depth, by as much as leaves the number what it is, and on darker hair no further.
         """
-        return np.asarray(1 - (1 - self.on_own) * np.minimum(np.asarray(pigment) / self.own, 1.0))
+        return share_taken(pigment, self.on_own, self.own, self.bend)
+
+
+def share_taken(
+    pigment: npt.ArrayLike, on_own: npt.ArrayLike, own: npt.ArrayLike, bend: npt.ArrayLike
+) -> Floats:
+    """The share of `Load.share`, for arrays (...) of all four."""
+    filled: Floats = np.minimum(np.asarray(pigment) / np.asarray(own), 1.0)
+    return np.asarray(1 - (1 - np.asarray(on_own)) * filled * (1 + np.asarray(bend) * (1 - filled)))
 
 
 @lru_cache(maxsize=512)
 def load(shade: Shade) -> Load:
     """What a shade puts into hair, by its own depth and family."""
     logs = np.log(_strengths(shade.tone))
-    white, own = (float(np.exp(np.interp(shade.depth, _GRID, row))) for row in logs)
+    white, own, half = (float(np.exp(np.interp(shade.depth, _GRID, row))) for row in logs)
     pigment = float(np.interp(shade.depth, _GRID, _own_pigment()))
-    return Load(white * recipe(shade.tone), own / white, pigment)
+    dye = white * recipe(shade.tone)
+    if (fitted := fitted_to_swatch(shade)) is not None:
+        dye = fitted.weights @ SHAPES
+    bend = 4 * ((1 - half / white) / (1 - own / white) - 0.5)  # so that half the pigment is met as well
+    return Load(dye, own / white, pigment, bend)
+
+
+@lru_cache(maxsize=512)
+def fitted_to_swatch(shade: Shade) -> Fitted | None:
+    """How a shade was fitted to its own swatch; None where it has none."""
+    if shade.swatch is None:
+        return None
+    strength = float(np.exp(np.interp(shade.depth, _GRID, np.log(_strengths(shade.tone)[0]))))
+    return fit(SHAPES, strength * np.array(_RECIPES[shade.tone]), shade.swatch)
 
 
 def mix(shades: Iterable[tuple[Shade, float]], pigment: float = 0.0) -> Floats:

@@ -12,6 +12,7 @@ The only place that knows how natural pigment, old colour and new colour meet:
 
 from dataclasses import dataclass
 from functools import lru_cache
+from math import log
 
 import numpy as np
 import numpy.typing as npt
@@ -30,13 +31,17 @@ from consult.trade import NATURAL_TONES, Porosity
 _READABLE = Number(0.5, "levels", ASSUMPTION)
 """Dye that darkens hair by less than the eye reads off a swatch is a trace; a reading is good to half a level."""
 
+_AMPLY = Number(1.5, "times the pigment that was lifted", ASSUMPTION)
+"""So much dye has to be left before the whole lift under it is counted: red dye darkens less than it weighs."""
+
 _BARE = np.zeros(31)
 
 
 @dataclass(frozen=True)
 class Hair:
     """A stretch in numbers. warmth: natural tones from neutral; old, old_white: absorbance (31,) of the
-    artificial colour still in its pigmented and in its white hairs; holds_back: how far that keeps natural pigment from being lifted, 0 not at all, 1 altogether."""
+    artificial colour still in its pigmented and in its white hairs; holds_back: how far that keeps natural
+    pigment from being lifted, 0 not at all, 1 altogether."""
 
     depth: float
     warmth: float
@@ -62,28 +67,34 @@ def _told(stretch: HairState) -> Found:
     """What history alone would have left: every earlier colour faded, and the lift that went with it.
 
     Told again in the order it happened: each colouring went into what room the earlier ones, faded up to
-    that day, had left; since then every one of them has faded on. The lift that went with a colour is counted
-    while that colour can be read: what shows no more is for the eye to say.
+    that day, had left; since then every one of them has faded on.
     """
     warmth, before = warmth_of(stretch), stretch.lightened_levels
     colours = sorted(stretch.old_colours, key=lambda c: (c.weeks, c.washes), reverse=True)
     at_most = max(before, float(BASE_LIFT)) if colours else before
     pigment = float(amount(lifted(stretch.natural_depth, at_most, warmth)))
     dye = _left(colours, pigment, stretch.porosity)
-    grown = float(amount(lifted(stretch.natural_depth, 0.0, warmth)))
     return Found(
         depth=stretch.natural_depth,
         warmth=warmth,
-        lift=max(before, _readable(dye, grown) * float(BASE_LIFT)),
+        lift=max(before, _lift_under(dye, stretch.natural_depth, warmth)),
         dye=dye,
         on_white=_left(colours, 0.0, stretch.porosity),
     )
 
 
+def _lift_under(dye: Floats, depth: float, warmth: float) -> float:
+    """Levels that a colouring lifted natural hair under a dye (31,): the usual one, but no more than that dye makes up
+    for. So worn colour never leaves hair lighter than it grew; whether it did is for the eye to say."""
+    grown, once = (float(amount(lifted(depth, levels, warmth))) for levels in (0.0, float(BASE_LIFT)))
+    made_up = min(float(amount(dye)) / (float(_AMPLY) * (grown - once)), 1.0)
+    return float(BASE_LIFT) * log(1 - made_up * (1 - once / grown)) / log(once / grown)
+
+
 def _readable(dye: Floats, pigment: float) -> float:
     """How far a dye (31,) over so much natural pigment can be read off a swatch: 0 not at all, 1 by half a level."""
     trace = pigment * (float(STEP) ** float(_READABLE) - 1)
-    return min(float(amount(dye)) / max(trace, 1e-9), 1.0)
+    return float(min(float(amount(dye)) / max(trace, 1e-9), 1.0))
 
 
 def _left(colours: list[OldColour], pigment: float, porosity: Porosity) -> Floats:

@@ -81,7 +81,7 @@ _RATE = (WAVELENGTHS / _GREEN) ** float(_BLEACH_SLOPE)
 
 
 def eumelanin(depth: npt.ArrayLike) -> Floats:
-    """Units of eumelanin at natural depths (...) of neutral tone: one fixed factor a level. Depths beyond 1..10 go on."""
+    """Units of eumelanin at natural depths (...) of neutral tone: one factor a level, also beyond 1..10."""
     return np.asarray(_DEPTH_3 * np.power(float(STEP), 3.0 - np.asarray(depth, dtype=float)))
 
 

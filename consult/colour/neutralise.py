@@ -89,7 +89,7 @@ def turns_green(tone: Tone, level: float) -> bool:
 
 
 def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade) -> float:
-    """The share of a family, at the shade's own depth, that brings a treatment nearest to a goal's tone; at most half."""
+    """Share of a family, at the shade's own depth, that brings a treatment nearest to a goal's tone; half at most."""
     shares = np.linspace(0.0, float(MOST_SHARE), _TRIED)
     index = np.zeros(_TRIED, dtype=np.intp)
     mixes = Candidates(

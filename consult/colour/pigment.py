@@ -47,23 +47,13 @@ def _ladder() -> Floats:
     return table("ladder", compute_ladder)
 
 
-def lightness_of(depth: npt.ArrayLike) -> Floats:
-    """L* (...) of natural depths (...)."""
-    return np.asarray(np.interp(np.asarray(depth, dtype=float), _LADDER, _ladder()[:, 0]))
-
-
-def depth_of(lightness: npt.ArrayLike) -> Floats:
-    """Natural depth (...), not clamped to 1..10, that is as light as L* (...)."""
-    return np.asarray(np.interp(np.asarray(lightness, dtype=float), _ladder()[:, 0], _LADDER))
-
-
 def looks_of(depth: npt.ArrayLike) -> Floats:
     """Apparent lightness (...) of neutral natural hair at depths (...)."""
     return np.asarray(np.interp(np.asarray(depth, dtype=float), _LADDER, apparent_lightness(_ladder())))
 
 
 def depth_seen(colour: npt.ArrayLike) -> Floats:
-    """Depth (...), not clamped to 1..10, that CIELAB colours (..., 3) are read as: the natural hair as light to the eye."""
+    """Depth (...), not clamped to 1..10, that CIELAB colours (..., 3) are read as: natural hair that looks as light."""
     return np.asarray(np.interp(apparent_lightness(colour), apparent_lightness(_ladder()), _LADDER))
 
 
@@ -124,11 +114,13 @@ def lifted_position(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
 
 def compute_doses() -> Floats:
     """Bleaching dose (6, 61, 57) for every warmth, depth and number of levels: brightness inverted on a grid."""
-    eu, pheo = melanins(_DEPTHS[None], _WARMTHS[:, None])
-    light = apparent_lightness(lab(reflectance(absorbance(eu[..., None], pheo[..., None], _DOSES))))
-    light = np.maximum.accumulate(light, axis=-1)
     wanted = looks_of(lifted_position(_DEPTHS[:, None], _LEVELS))
-    rows = [[np.interp(goal, row, _DOSES) for goal, row in zip(wanted, warm, strict=True)] for warm in light]
+    rows = []
+    for warmth in _WARMTHS:  # one after the other: all at once would take a quarter of a gigabyte
+        eu, pheo = melanins(_DEPTHS, warmth)
+        light = apparent_lightness(lab(reflectance(absorbance(eu[:, None], pheo[:, None], _DOSES))))
+        light = np.maximum.accumulate(light, axis=-1)
+        rows.append([np.interp(goal, row, _DOSES) for goal, row in zip(wanted, light, strict=True)])
     doses = np.array(rows)
     doses[..., 0] = 0.0  # no lift takes nothing, to the last digit
     return doses
@@ -158,7 +150,7 @@ def lifted(
     depth: npt.ArrayLike,
     levels: npt.ArrayLike,
     warmth: npt.ArrayLike = 0.0,
-    precision: type[np.floating[npt.NBitBase]] = np.float64,
+    precision: type[np.float32] | type[np.float64] = np.float64,
 ) -> Floats:
     """Absorbance (..., 31) of the natural pigment left in depths and warmths (...) after levels (...) of lift."""
     eu, pheo = melanins(depth, warmth)

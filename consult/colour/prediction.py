@@ -7,7 +7,7 @@ Every colour comes with its spread and with plain words about what the number ca
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
@@ -131,6 +131,8 @@ def predict_all(
     found = []
     for i, (outcome, (_, treatment)) in enumerate(zip(outcomes, cases, strict=True)):
         seen = told[2 * count + i]
+        if not outcome.dye.any() and not outcome.on_white.any():
+            seen = replace(seen, tone=told[i].tone)  # white hairs among others give no tone of their own
         found.append(
             Prediction(
                 pigmented=told[i],

@@ -80,13 +80,14 @@ def _grown(colour: Floats, tone: Tone, natural: float, warmth: float, *, measure
 def _worked_out(colour: Floats, tone: Tone, depth: float, warmth: float, white_share: float) -> Found:
     lifts = np.linspace(0.0, max(LADDER_END - depth, 1.0), _TRIED)
     pigment = lifted(depth, lifts, warmth)
-    dye = _strengths(pigment, recipe(tone), white_share, float(colour[0]))[:, None] * recipe(tone)
+    strength = _strengths(pigment, recipe(tone), white_share, float(colour[0]))
+    dye = np.asarray(strength[:, None] * recipe(tone))
     plain = ciede2000(_look(pigment, dye, white_share), colour)
-    dye = _made_up(pigment, dye, white_share, colour)
+    dyes = _made_up(pigment, dye, white_share, colour)
     # Where little has to be made up the family that was read explains most, and less lift is likelier than more.
-    apart = ciede2000(_look(pigment, dye, white_share), colour)
+    apart = ciede2000(_look(pigment, dyes, white_share), colour)
     best = int((apart + _MADE_UP_COUNTS * plain + _LIFT_COUNTS * lifts).argmin())
-    return Found(depth, warmth, float(lifts[best]), dye[best], dye[best])
+    return Found(depth, warmth, float(lifts[best]), dyes[best], dyes[best])
 
 
 def _look(pigment: Floats, dye: Floats, white_share: float) -> Floats:

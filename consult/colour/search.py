@@ -13,16 +13,17 @@ import numpy.typing as npt
 
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
-from consult.colour.dyes import amount, load, room_for
+from consult.colour.dyes import amount, load, room_for, share_taken
 from consult.colour.fibre import KERATIN, pile
 from consult.colour.hair import Hair, hair_of, lift_of
 from consult.colour.ladder import goal_lab
 from consult.colour.pigment import lifted
 from consult.colour.values import HairState, Shade
-from consult.sources import ASSUMPTION, Number
+from consult.sources import FROM_MEMORY, Number
 
-MODEL_ERROR = Number(2.5, "colour difference", ASSUMPTION)
-"""Results nearer to each other than this are equals: the inputs alone scatter by as much."""
+SEEN_APART = Number(1.0, "colour difference", FROM_MEMORY)
+"""Side by side nobody sees less. Mixes are compared with each other on one head: what is not known of that head is
+the same for all of them, so they are equals only where an eye would see none better."""
 
 _CHUNK = 4096  # rows: 31 samples of 4 bytes make half a megabyte an array
 _LIFTS = np.linspace(0.0, 10.0, 201)  # levels; a twentieth of a level apart a straight line is exact enough
@@ -122,6 +123,7 @@ class _Shades:
         self.dye = np.array([one.dye for one in loads], dtype=np.float32)
         self.on_own = np.array([one.on_own for one in loads])
         self.own = np.array([one.own for one in loads])
+        self.bend = np.array([one.bend for one in loads])
         self.depth = np.array([shade.depth for shade in shades])
 
 
@@ -130,7 +132,7 @@ class _Mixes:
 
     def __init__(self, shades: _Shades, one: Indices, two: Indices, share: Floats) -> None:
         self.parts = tuple(
-            (shades.dye[index], part.astype(np.float32), shades.on_own[index], shades.own[index])
+            (shades.dye[index], part, shades.on_own[index], shades.own[index], shades.bend[index])
             for index, part in ((one, 1 - share), (two, share))
         )
         self.depth = (1 - share) * shades.depth[one] + share * shades.depth[two]
@@ -138,8 +140,8 @@ class _Mixes:
     def dye(self, pigment: Floats) -> Floats:
         """Absorbance (n, 31) of the mixes in hair with so much natural pigment (n,) or (1,)."""
         mixed = [
-            (part * (1 - (1 - on_own) * np.minimum(pigment / own, 1))).astype(np.float32)[:, None] * dye
-            for dye, part, on_own, own in self.parts
+            (part * share_taken(pigment, on_own, own, bend)).astype(np.float32)[:, None] * dye
+            for dye, part, on_own, own, bend in self.parts
         ]
         return np.asarray(mixed[0] + mixed[1])
 
@@ -163,12 +165,12 @@ def search(
     stretches: Sequence[HairState],
     goal: Shade,
     allowed: npt.NDArray[np.bool_] | None = None,
-    tolerance: float = float(MODEL_ERROR),
+    tolerance: float = float(SEEN_APART),
 ) -> Ranking:
     """Rank mixes by the stretch that comes out furthest from the goal.
 
-    Ties within the tolerance are one group: nothing in the model says which of them is better, so the
-    caller may choose by cost, by strength or by habit. Raises ValueError without a stretch or with a
+    Ties within the tolerance are one group: no eye sees which of them is better, so the caller may choose by
+    cost, by strength or by habit. Raises ValueError without a stretch or with a
     mask or an uptake table of the wrong shape.
     """
     n = len(candidates)

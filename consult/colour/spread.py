@@ -1,7 +1,7 @@
 """How far the result may lie from the likely one: the inputs' uncertainties and the model's own carried through.
 
-Every uncertainty is a limit, a half width that about nineteen readings of twenty keep within, not a sigma. Each input is
-moved alone to both ends and the changes add up as independent errors do, by squares. Width is therefore certain
+Every uncertainty is a limit, a half width that about nineteen readings of twenty keep within, not a sigma. Each input
+is moved alone to both ends and the changes add up as independent errors do, by squares. Width is therefore certain
 never to shrink when an uncertainty grows. The two end colours lie on the way along which all inputs move together to
 the dark or to the light side.
 

@@ -23,10 +23,14 @@ def _known_tone(tone: str) -> None:
 
 @dataclass(frozen=True, slots=True)
 class Shade:
-    """A colour as the trade names it: depth number and tone family. Raises ValueError."""
+    """A colour as the trade names it: depth number and tone family. Raises ValueError.
+
+    swatch: the maker's own swatch as CIELAB, where somebody read it; the dye is then fitted to it.
+    """
 
     depth: float
     tone: Tone
+    swatch: Lab | None = None
 
     def __post_init__(self) -> None:
         _within("depth", self.depth, DARKEST, LIGHTEST)

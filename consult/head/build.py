@@ -13,6 +13,7 @@ from consult.answers import Answers
 from consult.answers.base import known
 from consult.answers.hair import ALL_WHITE
 from consult.answers.history import Service
+from consult.answers.typed_colour import typed_lab
 from consult.colour.values import Shade
 from consult.growth import DAYS_A_MONTH, Growth, last_mark, leaves_a_mark, own, published, reaches_scalp
 from consult.head.bands import Area, Artificial, Band, Disagreement, Head, Strand
@@ -288,17 +289,22 @@ def _as_seen(bands: list[Band], answers: Answers) -> tuple[list[Band], list[Disa
     conflicts: dict[Stretch, Disagreement] = {}
     seen_bands: list[Band] = []
     never_touched = all(band.virgin for band in bands)
+    measured = known(hair.lengths_measured), known(hair.natural_measured)
+    lengths_lab, natural_lab = (typed_lab(text) if text else None for text in measured)
     for band in bands:
         depth, tone = readings.get(band.stretch, (None, None))
         if depth is None:
-            if never_touched and lengths_tone and known(hair.natural_tone) is None:
+            if natural_lab and band.virgin and band.stretch in (Stretch.SCALP, Stretch.NEW_GROWTH):
+                band = replace(band, reading=natural_lab)
+            elif never_touched and lengths_tone and known(hair.natural_tone) is None:
                 # Hair that nobody ever coloured is of one tone: what was read on the lengths grew so.
                 band = replace(band, reading=Shade(band.natural_depth, lengths_tone))
             seen_bands.append(band)
             continue
         looks = tone or lengths_tone or (band.colour.tone if band.colour else "neutral")
         tone = tone or (band.colour.tone if band.colour else "neutral")
-        band = replace(band, reading=Shade(depth, looks))
+        meter = lengths_lab if band.stretch is Stretch.LENGTHS else None
+        band = replace(band, reading=meter or Shade(depth, looks))
         if abs(depth - band.depth) > EYE_TOLERANCE and not (band.lightened and depth > band.depth):
             conflicts[band.stretch] = _depth_disagrees(band.stretch.value, depth, band.depth)
         seen_bands.append(_seen_band(band, depth, tone))

@@ -7,16 +7,20 @@ result is shown or written, never while the questions are asked.
 from dataclasses import dataclass
 from itertools import pairwise
 
+from consult.colour.difference import ciede2000
+from consult.colour.dyes import fitted_to_swatch
 from consult.colour.fade import uptake_after
 from consult.colour.neutralise import Objection, neutralise, objections
 from consult.colour.prediction import lines_between, predict_all
+from consult.colour.spread import Uncertainty, learned
 from consult.colour.values import HairState, OldColour, Prediction, Shade, Treatment
 from consult.head.bands import Area, Band
 from consult.plan.application import Application, Applications, areas_under, reaching
 from consult.plan.case import Case
 from consult.plan.clock import full_minutes
 from consult.plan.lines import Line, line
-from consult.plan.phrasing import NEAR, level_words, nearness
+from consult.plan.phrasing import NEAR, SAME, level_words, nearness
+from consult.plan.results import Result
 from consult.plan.targets import part_of
 from consult.products.kinds import Auxiliary, Filler
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
@@ -24,6 +28,8 @@ from consult.trade import COOL, Porosity, Stretch, Tone, Zone
 
 THINNED = Number(0.8, "share of full uptake, emulsified with water", ASSUMPTION)
 THINNED_ON_POROUS = Number(0.6, "share of full uptake, thinned on damp hair", ASSUMPTION)
+HOT_ROOTS = Number(1.25, "times the lift where the scalp warms what goes on all over at once", ASSUMPTION)
+"""That roots run ahead is common practice; how far was never measured."""
 UNDERLAY_SHARE = Number(0.25, "of the colour where something was deposited before", ASSUMPTION)
 TODAY = "today"
 WARM: tuple[Tone, ...] = ("gold", "copper", "copper red", "red")
@@ -73,15 +79,18 @@ class Forecast:
     only_if: bool
 
 
-def forecast(case: Case, applications: Applications, *, only_if: bool) -> Forecast:
-    """Predict every band under a list of applications, all in one pass."""
+def forecast(
+    case: Case, applications: Applications, *, only_if: bool, results: tuple[Result, ...] = ()
+) -> Forecast:
+    """Predict every band under a list of applications, all in one pass; recorded results say how sure that is."""
+    factor = learned([(float(ciede2000(one.predicted, one.seen)), one.band) for one in results])
     ways = [
         (area, band, _way(case, applications, area, band))
         for area in areas_under(case.head, applications)
         for band in area.strand.bands
     ]
     cases = [(state_of(band), treatment) for _, band, way in ways for _, treatment in way]
-    colours = iter(predict_all(cases, case.wish.shade))
+    colours = iter(predict_all(cases, case.wish.shade, Uncertainty().times(factor)))
     bands = tuple(
         BandForecast(
             area.zones,
@@ -98,7 +107,12 @@ def forecast(case: Case, applications: Applications, *, only_if: bool) -> Foreca
     said = dict.fromkeys(w for band in bands for stage in band.stages[1:] for w in stage.colour.weaknesses)
     goal_line, missed = _near_goal(bands)
     warnings = (*_borders(bands), *([goal_line] if missed else []))
-    lines = (*([] if missed else [goal_line]), *_undertone(case, bands, only_if=only_if))
+    lines = (
+        *([] if missed else [goal_line]),
+        *_swatch(case),
+        *_recorded(results, factor),
+        *_undertone(case, bands, only_if=only_if),
+    )
     return Forecast(bands, warnings, lines, tuple(said), only_if)
 
 
@@ -152,7 +166,9 @@ def treatment_of(
     mixed_in = tuple((other, share * (1 - under)) for other, share in others)
     if before:
         mixed_in = (*mixed_in, (before.shade, under))
-    return Treatment(shade, product.lifts, uptake_of(case, application, band.porosity), mixed_in)
+    at_once = {Stretch.SCALP, Stretch.LENGTHS} <= set(application.target.stretches)
+    warm = float(HOT_ROOTS) if at_once and band.stretch is Stretch.SCALP else 1.0
+    return Treatment(shade, product.lifts * warm, uptake_of(case, application, band.porosity), mixed_in)
 
 
 def uptake_of(case: Case, application: Application, porosity: Porosity) -> float:
@@ -194,6 +210,34 @@ def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:
         _MODEL,
     )
     return told, worst.last.to_goal >= NEAR
+
+
+def _recorded(results: tuple[Result, ...], factor: float) -> list[Line]:
+    """What recorded results do to the strip."""
+    if not results:
+        return []
+    wider = "wider" if factor > 1 else "narrower"
+    return [
+        line(
+            f"After {len(results)} recorded results the strip is drawn {wider}: {factor:.1f} times the usual.",
+            "Each result counts by the square of how far it lay off over the half of what had been stated, beside "
+            "the seven measured tresses.",
+            (ASSUMPTION,),
+        )
+    ]
+
+
+def _swatch(case: Case) -> list[Line]:
+    """How far the shade's own swatch changed what is computed with; nothing where none was given."""
+    found = fitted_to_swatch(case.product.shade)
+    if found is None:
+        return []
+    told = (
+        f"The shade is computed from its own swatch: {found.strength:.1f} times the usual dye, "
+        f"{'hardly another colour' if found.difference < SAME else 'another colour than usual'} on white hair."
+    )
+    left = "The swatch is met" if found.left < 1 else "The swatch is met as far as dye on hair can"
+    return [line(told, f"{left}; what it does not say is as in the built-in recipe.", (ASSUMPTION,))]
 
 
 def _undertone(case: Case, bands: tuple[BandForecast, ...], *, only_if: bool) -> list[Line]:

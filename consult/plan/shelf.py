@@ -34,10 +34,13 @@ from consult.plan.phrasing import nearness, other_tone, percent
 from consult.plan.settings import Settings
 from consult.plan.writing import NATURAL, base_share
 from consult.products.kinds import Auxiliary, Direct, Product, with_developer
-from consult.sources import ASSUMPTION
+from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.trade import THRESHOLDS, VIVID, Phrase, Zone
 
 BLENDS = (0.25, 0.5, 0.75)
+BLENDED_APART = Number(2.0, "levels", COMMON_PRACTICE)
+"""Further apart a blend is darker than the number that its shares give: the darker shade's dye wins."""
+
 SHOWN = 6
 WHITE_DEVELOPER = THRESHOLDS["white-developer"]
 Zones = tuple[Zone, ...]
@@ -57,7 +60,7 @@ class Offer:
 
 @dataclass(frozen=True)
 class ShelfChoice:
-    """`best` are equals within the model's own error; `tried` counts what was compared."""
+    """`best` are equals to the eye, the nearest of all among them; `tried` counts what was compared."""
 
     best: tuple[Offer, ...]
     ties: int
@@ -194,6 +197,8 @@ def _allowed(family: _Family, now: datetime, shelf: Shelf, reasons: dict[str, Li
     blends = (0.0,) if family.kept[0].case.product.is_kit else (0.0, *BLENDS)
     for one, two in combinations_with_replacement(family.kept, 2):
         first, second = one.case.product.shade, two.case.product.shade
+        if abs(first.depth - second.depth) > BLENDED_APART:
+            continue
         for share in blends if one is not two else (0.0,):
             if share == 0.0 and one is not two:
                 continue
@@ -292,17 +297,22 @@ def _ranked(
     )
     touched = [state for state, used in zip(states, reached, strict=True) if used]
     ranking = search(candidates, touched, goal)
-    # Among equals the plainer comes first: no blend, then the weaker developer.
-    best = sorted(
-        (int(i) for i in ranking.groups[0]), key=lambda i: (mixes[i][1].share > 0, mixes[i][1].developer, i)
-    )
-    offers = [_offer(shelf, *mixes[i], float(ranking.worst[i]), by_place) for i in best[:SHOWN]]
+    ties = [int(i) for i in ranking.groups[0]]
+    shown = best_first(ties, [(mixes[i][1].share > 0, mixes[i][1].developer) for i in ties])
+    offers = [_offer(shelf, *mixes[i], float(ranking.worst[i]), by_place) for i in shown]
     own_test = line(
         "Another product or shade needs its own allergy alert test before it is used.",
         "A test counts only for the very mix that was tested.",
         ("canada-cosmetic-regulations-22",),
     )
-    return ShelfChoice(tuple(offers), len(best), len(mixes), tuple(refused), (own_test,))
+    return ShelfChoice(tuple(offers), len(ties), len(mixes), tuple(refused), (own_test,))
+
+
+def best_first(ties: list[int], effort: list[tuple[bool, float]]) -> list[int]:
+    """Which of the equals, nearest to the goal first, are shown: the plainer before the others (no blend, then the
+    weaker developer), and the nearest of all among them whatever it takes."""
+    plain = [mix for _, mix in sorted(zip(effort, ties, strict=True), key=lambda one: one[0])]
+    return plain[:SHOWN] if ties[0] in plain[:SHOWN] else [*plain[: SHOWN - 1], ties[0]]
 
 
 def _uptakes(family: _Family, bands: list[tuple[Band, Zones]]) -> list[float]:

@@ -25,6 +25,12 @@ LIFT_BOUND = {
 MIX_LIFE = Number(30, "min that a mix is used, where its leaflet says nothing", COMMON_PRACTICE)
 USUAL_KIT_STRENGTH = Number(6, "% developer, where a kit prints none", ASSUMPTION)
 FILLER_DEPOSIT = Number(0.6, "share of full uptake, demi-permanent for 10 to 15 minutes", ASSUMPTION)
+DEMI_DEPOSIT = Number(0.8, "share of a permanent colour's full uptake", ASSUMPTION)
+"""Demi-permanent colour stays translucent on white hair (common practice)."""
+
+HIGH_LIFT_DEPOSIT = Number(0.4, "share of a permanent colour's full uptake", ASSUMPTION)
+"""High-lift colour lightens and tones; it hardly colours white hair (common practice)."""
+
 DIRECT_DEPOSIT = Number(0.6, "share of a permanent colour's full uptake", ASSUMPTION)
 
 
@@ -178,6 +184,10 @@ class HighLift(_Mixed):
     colour_class = "high-lift"
 
     @property
+    def deposit(self) -> float:
+        return float(HIGH_LIFT_DEPOSIT)
+
+    @property
     def covers_white(self) -> bool:
         return False
 
@@ -195,6 +205,10 @@ class DemiPermanent(_Mixed):
     @property
     def lifts(self) -> float:
         return 0.0
+
+    @property
+    def deposit(self) -> float:
+        return float(DEMI_DEPOSIT)
 
 
 @dataclass(frozen=True)

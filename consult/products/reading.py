@@ -2,6 +2,7 @@
 
 from consult.answers.base import NOT_SURE, known
 from consult.answers.product import Product as Answered
+from consult.answers.typed_colour import typed_lab
 from consult.colour.values import Shade
 from consult.products.kinds import (
     USUAL_KIT_STRENGTH,
@@ -66,10 +67,12 @@ def read_product(product: Answered) -> Product | None:
     package, leaflet = _package(product), _leaflet(product)
     if depth is None or tone is None or claim is None or package is None or leaflet is None:
         return None
+    swatch = known(product.swatch)
+    colour = Shade(depth, tone, typed_lab(swatch) if swatch else None)
     name, printed = known(product.name) or "", known(product.shade) or ""
     price = known(product.price)
     if product.colour_class == "direct (no developer)":
-        return Direct(name, Shade(depth, tone), printed, claim, leaflet, package, price)
+        return Direct(name, colour, printed, claim, leaflet, package, price)
     percent, ratio = known(product.developer_percent), known(product.ratio)
     kind = _KINDS.get(str(product.colour_class))
     if kind is None or ratio is None or (percent is None and not isinstance(package, Kit)):
@@ -77,7 +80,7 @@ def read_product(product: Answered) -> Product | None:
     developer = Developer(
         float(USUAL_KIT_STRENGTH) if percent is None else percent, ratio, percent is not None
     )
-    return kind(name, Shade(depth, tone), printed, claim, leaflet, package, price, developer)
+    return kind(name, colour, printed, claim, leaflet, package, price, developer)
 
 
 def _package(product: Answered) -> Package | None:

@@ -43,8 +43,8 @@ def shelf_block(choice: "ShelfChoice", voice: Voice) -> Block:
             + " + ".join(f"{percent(share)} {shade}" for shade, share in offer.shades)
             + (f", developer {offer.developer_percent:g} %" if offer.developer_percent else "")
             + f", {offer.minutes} minutes: {offer.nearness}.",
-            f"Nearest on its worst band; {choice.ties} of {choice.tried} mixes are equals within what the model can "
-            "tell.",
+            f"Nearest on its worst band; {choice.ties} of {choice.tried} mixes are equals to the eye, one above the "
+            "other by nearness, then by effort.",
             (ASSUMPTION,),
         )
         for offer in choice.best

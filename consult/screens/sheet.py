@@ -13,9 +13,9 @@ from consult.sheet import Patch, colour_sheet
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, TextBlock, styled
 
-PARTS = ("natural", "lifted", "on-white")
+PARTS = ("natural", "lifted", "shades-dark", "shades-light")
 NOTE = (
-    "Calculated, not measured, from depth 4 up, and shown brighter than a meter reads, as in good light. "
+    "Calculated; measured hair was compared from black to dark blonde. Shown as in good light, without the shine. "
     "Screens differ, real swatches win. Depth names differ between scales: the number counts."
 )
 
@@ -49,5 +49,6 @@ class SheetPage(Page):
 def _column(title: str, patches: list[Patch]) -> list[Piece]:
     pieces: list[Piece] = [(title, "bold $text-primary"), "\n\n"]
     for patch in patches:
-        pieces += [("        ", f"on {patch.colour}"), f" {patch.words}\n"]
+        wide = " " * (9 // len(patch.colours))
+        pieces += [*((wide, f"on {colour}") for colour in patch.colours), f" {patch.words}\n"]
     return pieces

@@ -133,7 +133,9 @@ class TestLiftedHairRunsAhead:
     @pytest.mark.parametrize(
         ("depth", "levels", "stands"),
         [
-            (4, 3, 7), (3, 4, 7), (5, 3, 8.45), (6, 3, 10.8), (6, 4, 14.05), (7, 3, 14.05), (8, 1, 9.6), (9, 1.5, 13.25625), (9, 0, 9), (9, -1, 9), (3, 9, 15), (10, 0, 10),
+            (4, 3, 7), (3, 4, 7), (5, 3, 8.45), (6, 3, 10.8), (6, 4, 14.05),
+            (7, 3, 14.05), (8, 1, 9.6), (9, 1.5, 13.25625),
+            (9, 0, 9), (9, -1, 9), (3, 9, 15), (10, 0, 10),
         ],
     )  # fmt: skip
     def test_where_it_stands(self, depth: float, levels: float, stands: float) -> None:

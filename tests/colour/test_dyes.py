@@ -10,7 +10,7 @@ from consult.colour.dyes import amount, load, mix, recipe, room_for, uptake_of
 from consult.colour.fade import share_left, uptake_after
 from consult.colour.fibre import reflectance
 from consult.colour.ladder import chart_lab, nearest_depth, nearest_tones
-from consult.colour.pigment import depth_of, depth_seen, lifted, natural_lab
+from consult.colour.pigment import depth_seen, lifted, natural_lab
 from consult.colour.values import Shade
 from consult.trade import POROSITIES, TONES, Tone
 from tests.colour.optics import corrector, lch, nearest_tone
@@ -32,7 +32,7 @@ def test_neutral_series_imitates_natural_hair() -> None:
     for depth in np.arange(4.0, 9.1):
         dyed = load(Shade(depth, "neutral")).dye
         colour = lab(reflectance(dyed))
-        born = natural_lab(depth_of(colour[0]))
+        born = natural_lab(depth_seen(colour))
         assert np.hypot(*(colour[1:] - born[1:])) < 1.0
 
 

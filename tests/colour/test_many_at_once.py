@@ -219,8 +219,9 @@ class TestOldColourUnderNew:
 
     def test_coloured_hair_was_lifted_once_unless_it_was_lightened_more(self) -> None:
         assert hair_of(HairState(5)).level == 5
-        assert hair_of(HairState(5, 0, (self.RED,))).level == 6
-        assert hair_of(HairState(5, 0, (self.RED,), 0.5)).level == 6
+        fresh = hair_of(HairState(5, 0, (OldColour(5, "red", 0, 0),)))
+        assert fresh.level == pytest.approx(6, abs=0.05)
+        assert 5.8 < hair_of(HairState(5, 0, (self.RED,))).level < fresh.level
         assert hair_of(HairState(5, 0, (self.RED,), 3.0)).level == 8
 
 

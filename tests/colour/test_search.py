@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from consult.colour.prediction import predict
-from consult.colour.search import MODEL_ERROR, Candidates, search
+from consult.colour.search import SEEN_APART, Candidates, search
 from consult.colour.values import HairState, OldColour, Shade, Treatment
 from consult.trade import TONES
 
@@ -70,8 +70,8 @@ def test_ties_lie_within_the_models_own_error() -> None:
     np.testing.assert_array_equal(np.concatenate(ranking.groups), ranking.order)
     for group, following in zip(ranking.groups, ranking.groups[1:], strict=False):
         values = ranking.worst[group]
-        assert values.max() - values.min() <= MODEL_ERROR + 1e-5
-        assert ranking.worst[following[0]] - values.min() > MODEL_ERROR - 1e-5
+        assert values.max() - values.min() <= SEEN_APART + 1e-5
+        assert ranking.worst[following[0]] - values.min() > SEEN_APART - 1e-5
 
 
 def test_a_mask_excludes_and_nothing_else_changes() -> None:

@@ -12,14 +12,16 @@ from consult.colour.cie import lab
 from consult.colour.difference import ciede2000
 from consult.colour.fibre import reflectance
 from consult.colour.neutralise import MOST_SHARE, Neutraliser, neutralise, objections
-from consult.colour.pigment import depth_of, depth_seen, lifted, natural_lab
+from consult.colour.pigment import depth_seen, lifted, natural_lab
 from consult.colour.prediction import predict
 from consult.colour.undertone import OPPOSITE, undertone
-from consult.colour.values import HairState, Shade, Treatment
-from consult.trade import TONES, Tone
-from tests.colour.optics import corrector, lch
+from consult.colour.values import HairState, OldColour, Shade, Treatment
+from consult.products.kinds import DEMI_DEPOSIT, HIGH_LIFT_DEPOSIT
+from consult.trade import POROSITIES, TONES, Tone
+from tests.colour.optics import corrector, lch, on_white
 
 SIX = Shade(6, "neutral")
+DEMI, HIGH_LIFT = float(DEMI_DEPOSIT), float(HIGH_LIFT_DEPOSIT)
 
 
 def test_opposites_cancel_and_are_mutual() -> None:
@@ -165,8 +167,8 @@ def test_undertone_words_run_from_red_to_pale_yellow() -> None:
 def test_a_shade_between_two_depths_meets_about_in_the_middle() -> None:
     """Taught as an averaging rule: shade 6 on natural 2 gives about 4. An estimate, a level either way."""
     shade = Shade(6, "neutral")
-    result = predict(HairState(2), Treatment(shade, 2), shade).seen.lab[0]
-    assert float(depth_of(result)) == pytest.approx(4, abs=1)
+    result = predict(HairState(2), Treatment(shade, 2), shade).seen.lab
+    assert float(depth_seen(result)) == pytest.approx(4, abs=0.5)
 
 
 def test_same_level_as_the_unwhite_hair_covers_evenly() -> None:
@@ -175,16 +177,16 @@ def test_same_level_as_the_unwhite_hair_covers_evenly() -> None:
         shade = Shade(depth, "neutral")
         p = predict(HairState(depth, 0.5), Treatment(shade, 2), shade)
         assert p.seen.depth == depth
-        assert float(depth_of(p.pigmented.lab[0])) == pytest.approx(depth, abs=1)
-        assert float(depth_of(p.white.lab[0])) == pytest.approx(depth, abs=1)
+        assert float(depth_seen(p.pigmented.lab)) == pytest.approx(depth, abs=0.1)
+        assert float(depth_seen(p.white.lab)) == pytest.approx(depth, abs=0.1)
 
 
 def test_a_light_shade_on_dark_hair_with_white_splits() -> None:
     """Natural 3, half white, shade 7: the white becomes about 7, the rest about 5."""
     shade = Shade(7, "neutral")
     p = predict(HairState(3, 0.5), Treatment(shade, 2), shade)
-    assert float(depth_of(p.white.lab[0])) == pytest.approx(7, abs=1)
-    assert float(depth_of(p.pigmented.lab[0])) == pytest.approx(5, abs=1)
+    assert float(depth_seen(p.white.lab)) == pytest.approx(7, abs=0.1)
+    assert float(depth_seen(p.pigmented.lab)) == pytest.approx(5, abs=0.5)
 
 
 def test_a_dark_shade_with_a_strong_developer_stays_dark() -> None:
@@ -249,3 +251,115 @@ def test_each_family_pulls_its_undertone_towards_grey(family: str, level: int) -
     goal = Shade(level, "neutral")
     plain, mixed = (predict(hair, t, goal).seen.lab for t in (neutral, cancelling))
     assert np.hypot(*mixed[1:]) < np.hypot(*plain[1:])
+
+
+@pytest.mark.parametrize("natural", [3, 5, 6])
+def test_hair_lightened_to_ten_is_pale_yellow(natural: float) -> None:
+    """From memory: lightened level 10 measures about L* 68 to 75, a* 0 to 3, b* 25 to 30; nearly white, no apricot."""
+    light, a, b = predict(HairState(natural, lightened_levels=10 - natural), None, SIX).seen.lab
+    assert 67 < light < 75
+    assert -1 < a < 4
+    assert 22 < b < 31
+
+
+def test_hair_lightened_to_eight_is_gold() -> None:
+    """From memory: lightened level 8 measures about L* 49 to 55, a* 9 to 12, b* 28 to 35."""
+    light, a, b = predict(HairState(3, lightened_levels=5), None, SIX).seen.lab
+    assert 47 < light < 55
+    assert 8 < a < 13
+    assert 28 < b < 35
+
+
+def test_lightening_warms_brown_hair_by_about_half_as_much_again() -> None:
+    """Common practice: what lightening exposes is warmer than hair born as light, the darker the start the more."""
+    for start, level in ((3, 6), (3, 7), (4, 7)):
+        seen = predict(HairState(start, lightened_levels=level - start), None, SIX).seen.lab
+        born = predict(HairState(level), None, SIX).seen.lab
+        assert 1.35 < np.hypot(*seen[1:]) / np.hypot(*born[1:]) < 1.9
+
+
+def test_white_hair_is_a_light_straw_and_never_red() -> None:
+    """From memory: undyed white hair measures about L* 70 to 76, b* 12 to 20, hardly any red."""
+    light, a, b = predict(HairState(5, 1.0), None, SIX).seen.lab
+    assert 70 < light < 77
+    assert abs(a) < 2.5
+    assert 12 < b < 20
+
+
+def test_on_a_screen_white_hair_is_white_and_black_hair_black() -> None:
+    """As an eye sees it in daylight: white hair nearly as light as paper, black hair darker than slate."""
+
+    def shown(state: HairState) -> list[int]:
+        code = predict(state, None, SIX).seen.hex
+        return [int(code[i : i + 2], 16) for i in (1, 3, 5)]
+
+    assert min(shown(HairState(5, 1.0))[:2]) > 225
+    assert max(shown(HairState(1))) < 40
+    assert max(shown(HairState(2))) < 60
+    blonde = shown(HairState(10))
+    assert blonde[0] > 195
+    assert blonde[0] - blonde[2] > 55  # sandy, not grey
+
+
+def test_families_keep_their_hues_on_white_hair() -> None:
+    """Hue angles that the words stand for (common practice): red, copper and gold in turn, violet blue of red."""
+    hue = {tone: float(lch(lab(reflectance(on_white(Shade(7, tone)))))[2]) for tone in TONES}
+    assert 60 < hue["gold"] < 75
+    assert 42 < hue["copper"] < 60
+    assert hue["copper"] - 12 < hue["copper red"] < hue["copper"]
+    assert 25 < hue["red"] < 42
+    assert hue["mahogany"] < hue["red"]
+    assert 110 < hue["matt"] < 150
+    assert 300 < hue["violet"] < 345
+    assert 130 < hue["ash"] < 230
+
+
+@pytest.mark.parametrize("tone", TONES)
+def test_porous_hair_comes_out_darker_and_resistant_hair_lighter_by_a_quarter_to_a_whole_level(
+    tone: Tone,
+) -> None:
+    """Common practice: visible, and never two levels."""
+    shade = Shade(6, tone)
+    depths = [
+        float(depth_seen(predict(HairState(6, 1.0, (), 0.0, p), Treatment(shade, 1), shade).seen.lab))
+        for p in POROSITIES
+    ]
+    assert 0.15 < depths[0] - depths[1] < 1
+    assert 0.15 < depths[1] - depths[2] < 1
+
+
+def test_colour_over_the_same_colour_builds_up_with_every_pass() -> None:
+    """Common practice: lengths that are coloured every time go darker, visibly by the third time, not by levels."""
+    hair, shade = HairState(6), Shade(6, "neutral")
+    layers: tuple[OldColour, ...] = ()
+    lights = []
+    for _ in range(4):
+        layers = (*layers, OldColour(6, "neutral", 0, 0))
+        lights.append(float(depth_seen(predict(HairState(6, 0, layers), None, shade).seen.lab)))
+    assert (np.diff(lights) < -0.02).all()
+    assert 0.25 < lights[0] - lights[3] < 1.5
+    assert lights[0] == pytest.approx(hair.natural_depth, abs=0.25)
+
+
+def test_a_demi_on_white_is_translucent_and_on_its_own_depth_a_little_deeper() -> None:
+    """Common practice: a demi-permanent lifts nothing; white hair shows through it a level lighter at most."""
+    shade = Shade(6, "neutral")
+    white = predict(HairState(6, 1.0), Treatment(shade, 0, DEMI), shade).seen
+    own = predict(HairState(6), Treatment(shade, 0, DEMI), shade).seen
+    assert 0.2 < float(depth_seen(white.lab)) - 6 <= 1
+    assert 0.2 < 6 - float(depth_seen(own.lab)) <= 1
+
+
+def test_high_lift_leaves_natural_hair_lighter_than_any_other_shade_and_warm() -> None:
+    """Common practice: four levels on natural 6 reach lightened 10, paler than hair born so; on natural 4 gold at 8."""
+    shade = Shade(10, "ash")
+    six, four = (predict(HairState(n), Treatment(shade, 4, HIGH_LIFT), shade).seen for n in (6, 4))
+    assert 8.5 < float(depth_seen(six.lab)) <= 12
+    assert 6.5 < float(depth_seen(four.lab)) < 8.5
+    assert lch(four.lab)[1] > 20
+
+
+def test_white_hairs_among_natural_ones_are_called_no_tone() -> None:
+    """Common practice: white is told as a share, not as a tone."""
+    for share in (0.1, 0.25, 0.5, 0.85, 1.0):
+        assert predict(HairState(5, share), None, SIX).seen.tone == "neutral"

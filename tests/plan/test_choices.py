@@ -335,7 +335,7 @@ class TestShelf:
         shades = tuple((5, tone) for tone in ("neutral", "gold", "ash", "pearl"))
         none = NO_WHITE | DARKER
         found = self.found("agnes", self.tubes(*shades), **{"goal__white": "there is none", **none})
-        assert len(found.best) == 6 < found.ties <= found.tried
+        assert len(found.best) == 6 <= found.ties <= found.tried
 
     def test_a_tube_brings_its_own_developer(self) -> None:
         shelf = self.tubes((5, "neutral"))

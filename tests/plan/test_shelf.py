@@ -1,15 +1,23 @@
 """The shelf: constraints first, then nearness; ties stay ties."""
 
+import re
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from consult.answers.access import BadAnswer
 from consult.answers.shelf import Developers, Shelf, shelf_from_data
+from consult.colour.pigment import depth_seen
+from consult.colour.prediction import predict
+from consult.colour.values import HairState, Shade, Treatment
 from consult.consultation import consult
-from consult.plan.shelf import ShelfChoice, developer_at_hand
+from consult.plan.forecast import state_of
+from consult.plan.shelf import Offer, ShelfChoice, best_first, developer_at_hand
+from consult.products.kinds import lift_bound
 from consult.records.codec import read_shelf
-from tests.demo import load
+from consult.trade import TONES, Stretch
+from tests.demo import judged, load
 
 SHELF = Path(__file__).parents[2] / "demo_clients" / "shelf.toml"
 
@@ -75,6 +83,74 @@ def test_an_entry_that_lacks_something_is_refused_not_guessed() -> None:
     poor = shelf.product[0].model_copy(update={"minutes_max": None})
     found = choice("ines", shelf.model_copy(update={"product": (poor,)}))
     assert "lacks product.minutes_max" in found.refused[0].say.trade
+
+
+class TestBestFirst:
+    """Of mixes that no eye tells apart the plainer ones are shown, and always the nearest."""
+
+    def test_the_nearest_is_among_those_shown_whatever_it_takes(self) -> None:
+        ties = list(range(20))
+        effort = [(True, 12.0), *((False, 6.0) for _ in ties[1:])]
+        shown = best_first(ties, effort)
+        assert len(shown) == 6
+        assert 0 in shown
+
+    def test_plain_before_blended_and_weak_before_strong(self) -> None:
+        assert best_first([7, 3, 5], [(True, 6.0), (False, 9.0), (False, 6.0)]) == [5, 3, 7]
+
+    def test_one_alone_is_shown(self) -> None:
+        assert best_first([4], [(True, 12.0)]) == [4]
+
+    @pytest.mark.parametrize("seed", range(16))
+    def test_of_24_tubes_the_best_by_prediction_is_shown(self, seed: int) -> None:
+        """Tried one by one with the prediction: none beats the best of those shown by what an eye sees."""
+        rng = np.random.default_rng(seed)
+        shelf = read_shelf(SHELF)
+        tube = next(p for p in shelf.product if p.kind == "tube and developer")
+        shades = {
+            (float(d), str(t))
+            for d, t in zip(rng.integers(8, 13, 60) / 2, rng.choice(TONES, 60), strict=True)
+        }
+        tubes = tuple(
+            tube.model_copy(update={"depth": depth, "tone": tone, "shade": f"{depth:g} {tone}"})
+            for depth, tone in sorted(shades)[:24]
+        )
+        found = choice("tomas", shelf.model_copy(update={"product": tubes}))
+        if not found.best:
+            pytest.skip("nothing on this shelf may be used")
+        head = judged("tomas").head
+        assert head
+        states = {state_of(b) for b in head.bands if b.stretch in (Stretch.SCALP, Stretch.NEW_GROWTH)}
+        goal = Shade(5, "gold")
+
+        def worst(parts: list[tuple[Shade, float]], developer: float) -> float:
+            (first, _), *others = parts
+            mixed = Treatment(first, lift_bound(developer), 1.0, tuple(others))
+            return max(predict(state, mixed, goal).to_goal for state in states)
+
+        def shades_of(offer: Offer) -> list[tuple[Shade, float]]:
+            named = [(re.search(r"\((\S+) (.+)\)", label), share) for label, share in offer.shades]
+            return [(Shade(float(m[1]), m[2]), share) for m, share in named if m]  # type: ignore[arg-type]
+
+        out = " ".join(line.say.trade for line in found.refused)
+        allowed = [t for t in tubes if f"{t.name} {t.shade}:" not in out]
+        alone = min(worst([(Shade(t.depth, t.tone), 1.0)], 6.0) for t in allowed)  # type: ignore[arg-type]
+        shown = [worst(shades_of(offer), offer.developer_percent) for offer in found.best]
+        assert min(shown) <= alone + 0.05
+        assert shown[0] <= min(shown) + 1.0
+
+
+class TestBlends:
+    @pytest.mark.parametrize("darker", [3, 4, 5, 6, 7, 8])
+    @pytest.mark.parametrize("apart", [0.5, 1, 2])
+    @pytest.mark.parametrize("share", [0.25, 0.5, 0.75])
+    def test_depth_by_share_is_the_depth_that_comes_out(
+        self, darker: float, apart: float, share: float
+    ) -> None:
+        """Common practice: halves of 6 and 8 are a 7. The dyes themselves are added up, to a third of a level."""
+        blend = Treatment(Shade(darker, "neutral"), 2, 1.0, ((Shade(darker + apart, "neutral"), share),))
+        seen = predict(HairState(6, 1.0), blend, Shade(6, "neutral")).seen
+        assert float(depth_seen(seen.lab)) == pytest.approx(blend.depth, abs=0.34)
 
 
 class TestDeveloperAtHand:

@@ -10,13 +10,15 @@ from typing import Any
 
 import pytest
 
+from consult.colour.difference import ciede2000
 from consult.colour.values import Shade
 from consult.plan.application import Application, Target, Which, span
 from consult.plan.bowls import shade_name
 from consult.plan.case import Case
 from consult.plan.clock import refresh_joins
-from consult.plan.forecast import Stage, _near_goal, state_of, treatment_of, uptake_of
+from consult.plan.forecast import Stage, _near_goal, forecast, state_of, treatment_of, uptake_of
 from consult.plan.foreseen import held_by_forecast
+from consult.plan.results import Result
 from consult.plan.rounds import Working, in_sections
 from consult.plan.settings import Settings
 from consult.plan.steps import Step
@@ -252,7 +254,8 @@ class TestWhatTheForecastTells:
     def test_a_line_between_stretches_names_the_darker_side(self) -> None:
         told = [w.say.trade for w in judged("elif").forecast.warnings]  # type: ignore[union-attr]
         assert told[0] == (
-            "A line will show 2.2 cm from the scalp: the lengths would be darker than the new growth, by about 3 levels."
+            "A line will show 2.2 cm from the scalp: the lengths would be darker than the new growth, by about 3 "
+            "levels."
         )
         assert judged("sunniva").forecast.warnings == ()  # type: ignore[union-attr]
 
@@ -322,6 +325,35 @@ class TestWhatTheForecastTells:
         porous = {"hair__porosity_lengths": "high", "hair__porosity_ends": "high"}
         assert "Porous hair takes cool tones fast" in self.told("rosa", **cool, **porous)
         assert "Porous hair takes cool tones fast" not in self.told("rosa", **cool)
+
+    def test_roots_run_hot_where_all_goes_on_at_once_and_not_where_they_wait(self) -> None:
+        """Common practice: what the scalp warms lifts further; so lengths are done first."""
+        plan = made("agnes")
+        (at_once,) = plan.applications
+        scalp, *_, ends = plan.case.head.bands
+        warm, cool = (treatment_of(plan.case, at_once, band) for band in (scalp, ends))
+        assert warm
+        assert cool
+        assert warm.lift_levels == pytest.approx(1.25 * cool.lift_levels)
+        waiting = made("jonas")
+        last = treatment_of(waiting.case, waiting.applications[-1], waiting.case.head.bands[0])
+        assert last
+        assert last.lift_levels == waiting.case.product.lifts
+
+    def test_recorded_results_make_the_strip_as_wide_as_it_deserves(self) -> None:
+        """Seven right on the spot: root of 7/14, so 0.7 times; seven off by all that was stated: root of 5/2."""
+        found = judged("tomas")
+        assert isinstance(found.plan, Made)
+        case = found.plan.case
+        widths = []
+        for seen in ((30.0, 10.0, 16.0), (40.0, 10.0, 16.0)):
+            band = max(0.5, float(ciede2000((30.0, 10.0, 16.0), seen)))
+            results = (Result((30.0, 10.0, 16.0), seen, band),) * 7
+            drawn = forecast(case, found.plan.applications, only_if=False, results=results)
+            assert "After 7 recorded results" in said(drawn.lines)
+            widths.append(drawn.bands[0].last.spread.difference)
+        usual = forecast(case, found.plan.applications, only_if=False).bands[0].last.spread.difference
+        assert widths[0] < 0.8 * usual < usual < 1.3 * usual < widths[1]
 
     def test_stages_have_names(self) -> None:
         bands = judged("rosa").forecast.bands  # type: ignore[union-attr]
