@@ -32,7 +32,7 @@ def demo(name: str, voice: Voice) -> ConsultApp:
 async def main() -> None:
     FOLDER.mkdir(exist_ok=True)
     # First of all: later the start page has unfinished consultations to offer.
-    await draw("sheet", ConsultApp(voice=Voice.TRAINER), (120, 24), ["3", "4"], "Undertones")
+    await draw("sheet", ConsultApp(voice=Voice.TRAINER), (120, 44), ["3", "4"], "Undertones")
     fresh = ConsultApp(voice=Voice.HOME, session=Session(Voice.HOME, at=clock()))
     answers = ["I", "n", "e", "s", "enter", "4", "1", "enter", "3", "1", "2", "3", "1"]
     await draw("wizard", fresh, (100, 28), answers, "sunscreen")

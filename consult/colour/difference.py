@@ -20,7 +20,10 @@ def _bend(chroma: Floats) -> Floats:
 
 def ciede2000(first: npt.ArrayLike, second: npt.ArrayLike) -> Floats:
     """CIEDE2000 (...) between CIELAB colours (..., 3); the two arrays broadcast. Parametric factors are 1."""
-    one, two = np.broadcast_arrays(np.asarray(first), np.asarray(second))
+    one, two = (
+        np.asarray(first),
+        np.asarray(second),
+    )  # not spread out: a goal is one colour for a million mixes
     light1, a1, b1 = one[..., 0], one[..., 1], one[..., 2]
     light2, a2, b2 = two[..., 0], two[..., 1], two[..., 2]
 

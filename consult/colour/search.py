@@ -83,7 +83,7 @@ class _Judge:
         self.white_share = np.float32(hair.white_share)
         pigment = lifted(hair.depth, hair.lifted_before + _LIFTS, hair.warmth)
         self.pigment = np.exp(-pigment).astype(np.float32)
-        self.amount = amount(pigment)
+        self.amount = amount(pigment).astype(np.float32)
         self.bare = np.exp(-(KERATIN + hair.old)).astype(np.float32)
         self.bare_white = np.exp(-(KERATIN + hair.old_white)).astype(np.float32)
         self.held = np.float32(amount(hair.old))
@@ -101,9 +101,9 @@ class _Judge:
         """CIELAB (n, 3) of mixes with developer lifts and uptakes (n,)."""
         step = np.minimum(lift_of(self.hair, mixes.depth, most) / _LIFTS[1], len(_LIFTS) - 1.001)
         low = step.astype(np.intp)
-        part = step - low
+        part = (step - low).astype(np.float32)
         left = (1 - part) * self.amount[low] + part * self.amount[low + 1]
-        part = part.astype(np.float32)[:, None]
+        part = part[:, None]
         pigment = (1 - part) * self.pigment[low] + part * self.pigment[low + 1]
         pigmented = pigment * self._dyed(self.bare, self.held, mixes.dye(left), uptake)
         share = self.white_share
@@ -121,9 +121,9 @@ class _Shades:
     def __init__(self, shades: Sequence[Shade]) -> None:
         loads = [load(shade) for shade in shades]
         self.dye = np.array([one.dye for one in loads], dtype=np.float32)
-        self.on_own = np.array([one.on_own for one in loads])
-        self.own = np.array([one.own for one in loads])
-        self.bend = np.array([one.bend for one in loads])
+        self.on_own = np.array([one.on_own for one in loads], dtype=np.float32)
+        self.own = np.array([one.own for one in loads], dtype=np.float32)
+        self.bend = np.array([one.bend for one in loads], dtype=np.float32)
         self.depth = np.array([shade.depth for shade in shades])
 
 
@@ -132,7 +132,13 @@ class _Mixes:
 
     def __init__(self, shades: _Shades, one: Indices, two: Indices, share: Floats) -> None:
         self.parts = tuple(
-            (shades.dye[index], part, shades.on_own[index], shades.own[index], shades.bend[index])
+            (
+                shades.dye[index],
+                part.astype(np.float32),
+                shades.on_own[index],
+                shades.own[index],
+                shades.bend[index],
+            )
             for index, part in ((one, 1 - share), (two, share))
         )
         self.depth = (1 - share) * shades.depth[one] + share * shades.depth[two]
@@ -140,14 +146,14 @@ class _Mixes:
     def dye(self, pigment: Floats) -> Floats:
         """Absorbance (n, 31) of the mixes in hair with so much natural pigment (n,) or (1,)."""
         mixed = [
-            (part * share_taken(pigment, on_own, own, bend)).astype(np.float32)[:, None] * dye
+            (part * share_taken(pigment, on_own, own, bend))[:, None] * dye
             for dye, part, on_own, own, bend in self.parts
         ]
         return np.asarray(mixed[0] + mixed[1])
 
     def on_white(self) -> Floats:
         """The same in hair without pigment."""
-        return self.dye(np.zeros(1))
+        return self.dye(np.zeros(1, dtype=np.float32))
 
 
 def _ties(order: Indices, worst: Floats, tolerance: float) -> tuple[Indices, ...]:
