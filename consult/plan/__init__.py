@@ -9,7 +9,7 @@ ledger - is read off the list.
 from datetime import datetime
 
 from consult.answers import Answers
-from consult.gates.judge import Finding, Judgement
+from consult.gates.judge import Judgement
 from consult.gates.rules import RuleSet
 from consult.gates.verdict import Verdict
 from consult.head.bands import Head
@@ -17,7 +17,7 @@ from consult.plan.aftercare import plan_aftercare, plan_cautions, plan_visit
 from consult.plan.alternatives import Ways
 from consult.plan.approach import Approach, choose_approach
 from consult.plan.bowls import mix_bowls, write_recipes
-from consult.plan.case import Case, missing, read_case
+from consult.plan.case import missing, read_case
 from consult.plan.checks import check_plan, not_planned
 from consult.plan.handling import Handling, carry_out
 from consult.plan.ledger import keep_ledger

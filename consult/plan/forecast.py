@@ -252,8 +252,8 @@ def _undertone(case: Case, bands: tuple[BandForecast, ...], *, only_if: bool) ->
         found = neutralise(grown, Treatment(Shade(goal.depth, "neutral"), case.product.lifts))
         lines.append(
             line(
-                f"This mix does not cancel all the warmth that lightening leaves. {found.words[0].upper()}{found.words[1:]}; "
-                "mixed in, it needs an allergy alert test of its own.",
+                "This mix does not cancel all the warmth that lightening leaves. "
+                f"{found.words[0].upper()}{found.words[1:]}; mixed in, it needs an allergy alert test of its own.",
                 "Lightening exposes warm pigment; its opposite at the same depth cancels it, sparingly. "
                 "Charts differ by about a level.",
                 (COMMON_PRACTICE,),

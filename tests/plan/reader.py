@@ -289,7 +289,8 @@ def _forecast(record: Table) -> Iterator[str]:
         if more < 0 or (more > 0 and not any(a["product"] == "filler" for a in plan["applications"])):
             yield f"{band['stretch']}: {len(band['stages']) - 1} stages foreseen, {len(mine)} applications"
         last = band["stages"][-1]
-        hairs = "seen" if covered or band["stretch"] in ("lengths", "ends") else "pigmented"
+        coloured = record["history"]["services"] and band["stretch"] in ("lengths", "ends")
+        hairs = "seen" if covered or coloured else "pigmented"
         # A strand test that came out as wanted outranks what is computed.
         if (
             len(band["stages"]) > 1
