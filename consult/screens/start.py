@@ -154,11 +154,8 @@ class StartPage(Page):
         place = self.query_one("#place", Vertical)
         if not place.children:
             place.mount(TextLine(placeholder="path of a TOML file, then Enter", id="path"))
-        self.call_after_refresh(self._focus_path)
-
-    def _focus_path(self) -> None:
-        for field in self.query("#path"):
-            field.focus()
+        # At once: keys that are typed on belong to the field, not to the list.
+        self.set_focus(self.query_one("#path", TextLine))
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         try:
