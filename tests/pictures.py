@@ -34,12 +34,16 @@ async def main() -> None:
     # First of all: later the start page has unfinished consultations to offer.
     await draw("sheet", ConsultApp(voice=Voice.TRAINER), (120, 44), ["3", "4"], "Undertones")
     fresh = ConsultApp(voice=Voice.HOME, session=Session(Voice.HOME, at=clock()))
-    answers = ["I", "n", "e", "s", "enter", "4", "1", "enter", "3", "1", "2", "3", "1"]
+    answers = ["I", "n", "e", "s", "enter", "4", "1", "enter", "3", "1", "pagedown", "2", "3", "1"]
     await draw("wizard", fresh, (100, 28), answers, "sunscreen")
     await draw("result", demo("ines", Voice.STYLIST), (120, 36), ["f3", PART, PART], "colouring")
     stopped = ConsultApp(voice=Voice.HOME, session=Session(Voice.HOME, at=clock()))
     await draw(
-        "stop", stopped, (100, 28), ["pagedown", "4", "1", "enter", "3", "1", "2", "1"], "dermatologist"
+        "stop",
+        stopped,
+        (100, 28),
+        ["pagedown", "4", "1", "enter", "3", "1", "pagedown", "2", "1"],
+        "dermatologist",
     )
     trainer = demo("elif", Voice.TRAINER)
     await draw("held", trainer, (120, 36), ["f3"], "different")
