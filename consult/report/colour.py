@@ -125,7 +125,11 @@ def _colour_row(told: _Told, voice: Voice) -> Row:
             if voice is Voice.HOME
             else f" White hairs {seen_words(last.white)}, the others {seen_words(last.pigmented)}."
         )
-    elsewhere = " Where less is white it comes out up to half a level darker." if told.nearly else ""
+    elsewhere = (
+        " Where less is white it comes out up to half a level darker."
+        if told.nearly and last.white.depth > last.pigmented.depth
+        else ""
+    )
     strip = (
         ("darker end", last.spread.low.hex),
         ("likely", last.seen.hex),
@@ -142,10 +146,16 @@ def _colour_row(told: _Told, voice: Voice) -> Row:
 
 
 def _how_near(band: "BandForecast") -> str:
-    """How near it comes; two kinds of hair that end far apart are no even colour, wherever their mean lies."""
-    last = band.last
+    """How near it comes; two kinds of hair that end far apart are no even colour, wherever their mean lies.
+
+    Coloured hair that is read as one today stays so, unless the two part further.
+    """
+    last, today = band.last, band.stages[0].colour
     mixed = MIXED_FROM <= band.white_share <= 1 - MIXED_FROM and len(band.stages) > 1
-    if mixed and abs(last.white.depth - last.pigmented.depth) >= TWO_SHADES:
+    parts = band.natural or abs(last.white.depth - last.pigmented.depth) > abs(
+        today.white.depth - today.pigmented.depth
+    )
+    if mixed and parts and abs(last.white.depth - last.pigmented.depth) >= TWO_SHADES:
         return "two shades side by side, white and other hair"
     return nearness(last.to_goal)
 
