@@ -119,7 +119,7 @@ def _colour_row(told: _Told, voice: Voice) -> Row:
     if len(band.stages) == 1:
         stages += "; left alone"
     apart = ""
-    if band.white_share and len(band.stages) > 1:
+    if 0 < band.white_share < 1 and len(band.stages) > 1:
         apart = (
             f" White hairs come out about number {last.white.depth:g}, the others about {last.pigmented.depth:g}."
             if voice is Voice.HOME
@@ -162,5 +162,7 @@ def _how_near(band: "BandForecast") -> str:
 
 def _natural_words(band: "BandForecast") -> str:
     """Natural hair as a colourist says it: its depth, and how much of it is white."""
+    if band.white_share >= 1:
+        return "today all white"
     white = f", {percent(band.white_share)} white" if band.white_share else ""
     return f"today natural {band.natural_depth:g}{white}"
