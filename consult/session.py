@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from consult.answers import Answers
 from consult.answers.access import get
 from consult.answers.base import SCHEMA
-from consult.answers.intake import REVIEW, Intake, start
+from consult.answers.product import Product
 from consult.answers.shelf import Shelf
+from consult.interview.intake import REVIEW, Intake, start
 from consult.records.codec import Loaded, dump_draft, read_file
 from consult.records.drafts import DraftFile
 from consult.records.store import CannotSave, new_export_path, save_text, stamp
@@ -99,6 +100,11 @@ class Session:
     @property
     def answers(self) -> Answers:
         return self.intake.answers
+
+    @property
+    def products(self) -> tuple[Product, ...]:
+        """Products that are known and need not be typed again."""
+        return self.shelf.product if self.shelf else ()
 
     @property
     def typed(self) -> str:

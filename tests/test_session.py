@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from consult.answers.base import SCHEMA
-from consult.answers.intake import REVIEW
+from consult.interview.intake import REVIEW
 from consult.cli import main
 from consult.consultation import consult
 from consult.records.codec import dump_draft, read_file

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from rich.console import RenderableType
 from rich.text import Text
+from textual import events
 from textual.app import App
 from textual.binding import BindingType
 from textual.screen import Screen
@@ -22,6 +23,7 @@ from textual.theme import Theme
 from consult.cleaning import clean_text
 from consult.records.wanted import Wanted
 from consult.screens import messages
+from consult.screens.keyboard import Keyboard
 from consult.screens.page import QUIT, Page
 from consult.screens.start import StartPage
 from consult.trade import Voice
@@ -89,6 +91,7 @@ class ConsultApp(App[None]):
         self.demos = demos
         self.fatal = ""
         self._wizard_page: WizardPage | None = None
+        self.keyboard = Keyboard(self)
         self.register_theme(THEME)
         # Past its watcher, which would have every style sheet read a second time.
         self.set_reactive(App.theme, THEME.name)
@@ -111,7 +114,12 @@ class ConsultApp(App[None]):
 
             listen(self._end_by_signal)
 
+    async def on_event(self, event: events.Event) -> None:
+        if not self.keyboard.holds(event):
+            await super().on_event(event)
+
     def on_mount(self) -> None:
+        self.run_worker(self.keyboard.run(), exit_on_error=False)
         self.set_timer(QUIET_SECONDS, self._load_ahead)
 
     def _load_ahead(self) -> None:
@@ -192,12 +200,12 @@ class ConsultApp(App[None]):
             self.push_screen(StartPage(self.voice, demos=self.demos))
         self._close_down_to(start)
 
-    def on_open_review(self) -> None:
+    async def on_open_review(self, message: messages.OpenReview) -> None:
         if self.session:
             from consult.screens.review import ReviewPage
 
             self._close_down_to(self._wizard())
-            self.push_screen(ReviewPage(self.session))
+            await self.push_screen(ReviewPage(self.session, message.at))
 
     def on_open_sheet(self) -> None:
         # The sheet needs the colour model, which nothing else on the start page does.
@@ -205,15 +213,15 @@ class ConsultApp(App[None]):
 
         self.push_screen(SheetPage())
 
-    def on_open_result(self) -> None:
+    async def on_open_result(self, message: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage
 
         if self.session and not isinstance(self.screen, ResultPage):
-            self.push_screen(ResultPage(self.session))
+            await self.push_screen(ResultPage(self.session, message.at))
 
     async def on_close_page(self, message: messages.ClosePage) -> None:
         """Close the page on top; behind the review at the end the wizard shows its last question again."""
-        from consult.answers.intake import REVIEW
+        from consult.interview.intake import REVIEW
         from consult.screens.review import ReviewPage
 
         if self.screen is not message.page:
@@ -224,32 +232,32 @@ class ConsultApp(App[None]):
         if wizard is None or self.screen is not wizard:
             return
         if leaving_review and wizard.session.intake.position == REVIEW:
-            await wizard.action_back()
+            wizard.action_back()
         else:
-            await wizard.show_question()
+            wizard.show_question()
 
     async def on_change_answer(self, message: messages.ChangeAnswer) -> None:
         wizard = self._wizard()
         self._close_down_to(wizard)
         if wizard:
-            await wizard.go(message.path)
+            wizard.go(message.path, message.back_to)
 
-    def on_tell_stop(self) -> None:
+    async def on_tell_stop(self) -> None:
         from consult.screens.notices import StopNotice
 
         if self.session:
-            self.push_screen(StopNotice(self.session), self._after_stop)
+            await self.push_screen(StopNotice(self.session), self._after_stop)
 
     async def _after_stop(self, choice: str | None) -> None:
         wizard = self._wizard()
         if wizard is None:
             return
         if choice == "change":
-            await wizard.action_undo()
+            wizard.action_undo()
             return
-        await wizard.show_question()
+        wizard.show_question()
         if choice == "result":
-            self.on_open_result()
+            await self.on_open_result(messages.OpenResult())
 
     def on_open_export(self) -> None:
         from consult.screens.places import ExportWindow

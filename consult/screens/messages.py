@@ -23,11 +23,19 @@ class OpenSheet(Message):
 
 
 class OpenReview(Message):
-    """All answers on one page."""
+    """All answers on one page, with the one of that path in hand."""
+
+    def __init__(self, at: str = "") -> None:
+        super().__init__()
+        self.at = at
 
 
 class OpenResult(Message):
-    """Verdict and plan."""
+    """Verdict and plan, with that line in hand."""
+
+    def __init__(self, at: int = 0) -> None:
+        super().__init__()
+        self.at = at
 
 
 class OpenExport(Message):
@@ -39,11 +47,12 @@ class TellStop(Message):
 
 
 class ChangeAnswer(Message):
-    """From the review or the result to one question."""
+    """From the review or the result to one question, and back again with its answer."""
 
-    def __init__(self, path: str) -> None:
+    def __init__(self, path: str, back_to: OpenReview | OpenResult) -> None:
         super().__init__()
         self.path = path
+        self.back_to = back_to
 
 
 class ClosePage(Message):

@@ -44,8 +44,9 @@ class ResultPage(ListPage):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, at: int = 0) -> None:
         super().__init__(session)
+        self._at = at
         self._rows: list[Row | None] = []
 
     def body(self) -> ComposeResult:
@@ -80,7 +81,8 @@ class ResultPage(ListPage):
                 options.append(Option(self._line(row)))
         lines = self.query_one("#lines", OptionList)
         lines.add_options(options)
-        lines.highlighted = 1 if len(options) > 1 else None
+        first = 1 if len(options) > 1 else None
+        lines.highlighted = self._at if 0 < self._at < len(options) else first
 
     def _line(self, row: Row) -> Content:
         if row.verdict is None:

@@ -9,12 +9,14 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from consult.answers.access import answer_paths, get
+from consult.answers.format import format_answer
 from consult.answers.paths import AnswerPath
 from consult.answers.questions import question_of, section_titles
-from consult.answers.reading import format_answer
+from consult.interview.order import follows_from
 from consult.screens.list_page import UP_OR_BACK, ListPage
-from consult.screens.messages import ChangeAnswer, OpenResult
+from consult.screens.messages import ChangeAnswer, OpenResult, OpenReview
 from consult.screens.page import EXPORT, HELP, QUIT
+from consult.session import Session
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
 from consult.widgets.text import TextBlock, styled
@@ -37,6 +39,10 @@ class ReviewPage(ListPage):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
+    def __init__(self, session: Session, at: str = "") -> None:
+        super().__init__(session)
+        self._at = at
+
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
         yield TextBlock(id="trouble")
@@ -56,7 +62,10 @@ class ReviewPage(ListPage):
         self.query_one("#answers", OptionList).add_options(rows)
         judged = self.session.judgement()
         self.query_one("#gate", TextBlock).show(gate_content(judged, self.session.voice, 4))
-        self.query_one("#answers", OptionList).highlighted = 1
+        places = [row.id for row in rows]
+        self.query_one("#answers", OptionList).highlighted = (
+            places.index(self._at) if self._at in places else 1
+        )
 
     def _row(self, path: AnswerPath) -> Option:
         question = question_of(path)
@@ -70,7 +79,8 @@ class ReviewPage(ListPage):
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_id:
-            self.post_message(ChangeAnswer(event.option_id))
+            path = follows_from(self.session.answers, event.option_id) or event.option_id
+            self.post_message(ChangeAnswer(path, OpenReview(event.option_id)))
 
     def action_next_open(self) -> None:
         """To the next question that has no answer yet."""

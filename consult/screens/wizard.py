@@ -1,67 +1,82 @@
-"""The wizard: one question in hand, its section beside it, the gate panel always in sight."""
+"""The wizard: a page of questions in hand, its place among the chapters, the gate panel always in sight."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any, ClassVar
 
-from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
-from textual.content import Content
-from textual.widget import Widget
-from textual.widgets import Input, OptionList
-from textual.widgets.option_list import Option
 
-from consult.answers import intake as steps
-from consult.answers.access import BadAnswer, answer_paths, entries, get
+from consult.answers.access import BadAnswer, get
+from consult.answers.base import NOT_SURE
 from consult.answers.conflicts import new_conflict
-from consult.answers.intake import REVIEW, Intake
-from consult.answers.paths import AnswerPath
-from consult.answers.questions import Kind, inner_questions, question_of, section_titles
-from consult.answers.reading import format_answer, read_typed
+from consult.answers.format import format_answer
+from consult.answers.product import Product
+from consult.answers.questions import Kind, question_of
 from consult.gates.verdict import Verdict
+from consult.interview import intake as steps
+from consult.interview.intake import REVIEW, Intake
+from consult.interview.order import together
+from consult.interview.pages import page_of
+from consult.interview.reading import Reading, readings
+from consult.interview.rows import (
+    KEYS,
+    NONE_KEY,
+    SAME_KEY,
+    UNSURE_KEY,
+    Add,
+    Entry,
+    Option,
+    Row,
+    Usual,
+    rows_of,
+)
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import BACK, EXPORT, HELP, QUIT, Page
+from consult.screens.page import EXPORT, HELP, QUIT, Page
 from consult.session import Session
 from consult.trade import Voice
-from consult.widgets.editors import (
-    NONE_OF_THESE,
-    Answered,
-    EditorMessage,
+from consult.widgets.form import (
+    Clicked,
     Entered,
-    EntryWanted,
-    Field,
-    KeepEntries,
-    NothingTicked,
-    PickOne,
-    Ticked,
-    TickSeveral,
+    Form,
+    LeftOpen,
+    LinesBlock,
+    Picked,
+    Said,
+    TakenBack,
     Typed,
-    TypeIn,
+    WentTo,
 )
+from consult.widgets.form_lines import Line
 from consult.widgets.keys import Key, bindings
-from consult.widgets.lists import RowList
 from consult.widgets.text import Piece, TextBlock, styled
 from consult.widgets.verdicts import gate_content
 
 
 class WizardPage(Page):
-    """One permanent screen; a change of question changes its body in place."""
+    """One permanent screen; a change of question changes its form in place."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "wizard.tcss"]
-    AUTO_FOCUS = "#editor *"
+    AUTO_FOCUS = ""
     KEYS: ClassVar[Sequence[Key]] = (
-        Key("Enter, digits", "", "answer; in lists a digit picks or ticks, 0 is none of these"),
-        Key("Space", "", "tick, where several answers may be right"),
-        Key("?", "", "typed into a field: not sure"),
-        Key("PgUp", "back", "to the question before, as does Escape", BACK.binds),
-        Key("PgDn", "leave open", "leave the question open", (("pagedown", "skip"),)),
+        Key(
+            "digits, letters", "", "pick the answer that stands beside them; in a list of signs they tick it"
+        ),
+        Key("Enter", "", "take what is typed or ticked and go on"),
+        Key("0", "", "none of these, nothing more; counts once all signs have been on the screen"),
+        Key("?", "", "not sure, wherever nothing is typed yet"),
+        Key("=", "", "the same as the answer above, where it is offered"),
+        Key("Up/Down", "", "to another question of the page, or through the answers"),
+        Key("Tab", "leave open", "leave the question open and go on; Shift+Tab goes back"),
+        Key("Delete", "", "take an answer back, or remove the entry in hand from a list"),
+        Key("Esc", "back", "to the question before", (("escape", "back"),)),
+        Key("PgUp/PgDn", "", "scroll", (("pageup", "scroll(-1)"), ("pagedown", "scroll(1)"))),
         Key("Ctrl+Z", "undo", "undo the last answer", (("ctrl+z", "undo"),)),
         HELP,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         Key(EXPORT.name, "", EXPORT.help, EXPORT.binds),
-        Key("Tab", "", "to the list of questions on the left and back"),
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
@@ -69,101 +84,97 @@ class WizardPage(Page):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self.session = session
-        self._editing = ""
-        self._returns_to_review = False
+        self._return_to: OpenReview | OpenResult | None = None
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
-        yield TextBlock(id="rail")
+        yield LinesBlock(id="rail")
         with Horizontal(id="middle"):
-            yield RowList(id="outline")
+            yield LinesBlock(id="chapters")
             with Vertical(id="card"):
-                yield TextBlock(id="question")
-                yield TextBlock(id="tell")
-                yield TextBlock(id="error")
-                yield Vertical(id="editor")
+                yield TextBlock(id="title")
+                yield Form(id="form")
             yield TextBlock(id="gate-side")
         yield TextBlock(id="gate")
 
-    async def on_mount(self) -> None:
-        await self.show_question()
+    def on_mount(self) -> None:
+        self.show_question()
 
-    async def go(self, path: str) -> None:
-        """Jump to one question from the review; the next answer leads back there."""
-        self._returns_to_review = True
+    def go(self, path: str, back_to: OpenReview | OpenResult) -> None:
+        """Jump to one question; its answer leads back to where it was asked for."""
+        self._return_to = back_to
         self.session.change(steps.jump(self.session.intake, path))
-        await self.show_question()
+        self.show_question()
 
     # --- showing -----------------------------------------------------------------------------
 
-    async def show_question(self) -> None:
-        """Put the question in hand on the screen, with its editor focused."""
+    def show_question(self) -> None:
+        """Put the question in hand on the screen, ready to be answered."""
         intake = self.session.intake
         if intake.position == REVIEW:
-            self._editing, self._returns_to_review = "", False
+            self._return_to = None
             self.post_message(OpenReview())
             return
-        question = question_of(intake.position)
-        voice = self.session.voice
-        self.query_one("#question", TextBlock).show(
-            styled((question.plain if voice is Voice.HOME else question.trade, "bold"))
+        rows, here = self._rows(intake)
+        row = rows[here]
+        half = self.session.typed
+        text = half or (
+            format_answer(row.question, row.value, unit=False) if row.typed and row.value != NOT_SURE else ""
         )
-        self.query_one("#tell", TextBlock).show(styled((self._tell(intake), "dim")))
-        if self._editing != intake.position or question.kind in (Kind.ENTRIES, Kind.CHOICE):
-            await self._mount_editor(intake)
-        self._show_around()
+        page = page_of(intake.position)
+        self.query_one(Form).show(
+            rows,
+            here,
+            one=self.session.voice is Voice.HOME,
+            ticks=page.ticks,
+            text=text,
+            fresh=not half,
+        )
+        if self.session.trouble:
+            self.query_one(Form).say(error=self.session.trouble)
+        self.query_one("#title", TextBlock).show(styled((page.title, "bold $text-primary")))
+        self._show_around(intake)
 
-    def _tell(self, intake: Intake) -> str:
-        question = question_of(intake.position)
-        parts = [question.how_to_tell]
-        if self.session.voice is Voice.HOME and question.optional:
-            parts.append("You can leave this open with PgDn.")
-        if question.kind is Kind.SEVERAL:
-            parts.append("Space or the digit ticks, Enter goes on.")
-        if entries(intake.answers, intake.position):
-            parts.append("Enter on an entry changes it, Delete removes it.")
-        return " ".join(part for part in parts if part)
+    def _rows(self, intake: Intake) -> tuple[list[Row], int]:
+        paths = together(intake.order, intake.position, self.session.voice)
+        rows = rows_of(intake.answers, paths, self.session.voice, self.session.products)
+        return rows, paths.index(intake.position)
 
-    async def _mount_editor(self, intake: Intake) -> None:
-        holder = self.query_one("#editor", Vertical)
-        async with self.batch():
-            await holder.remove_children()
-            editor = self._editor(intake)
-            await holder.mount(editor)
-        self._editing = intake.position
-        target = editor.query_one(Input) if isinstance(editor, TypeIn) else editor
-        target.focus()
-
-    def _editor(self, intake: Intake) -> Widget:
-        path = intake.position
-        question, value = question_of(path), get(intake.answers, path)
-        if question.kind is Kind.CHOICE:
-            return PickOne(path, question, value)
-        if question.kind is Kind.SEVERAL:
-            return TickSeveral(path, question, value)
-        if question.kind is Kind.ENTRIES:
-            return KeepEntries(path, question, value, entry_rows(intake, path))
-        return TypeIn(path, question, value, self.session.typed)
-
-    def _show_around(self) -> None:
-        """Heading, section rail, outline and, a moment later, the gate panel: all read off the session."""
-        intake, session = self.session.intake, self.session
+    def _show_around(self, intake: Intake) -> None:
+        """Heading, chapters and, a moment later, the gate panel: all read off the session."""
+        session = self.session
         name = get(intake.answers, "client.name")
-        title = section_titles()[intake.section]
+        number, count = intake.place
         demo = "  demo client, nothing is kept" if not session.keep else ""
         self.query_one("#heading", TextBlock).show(
             styled(
                 ("consult ", "bold $text-accent"),
-                (title, "bold"),
+                (f"question {number} of about {count}", "bold"),
                 (f"   {name}" if isinstance(name, str) else "", ""),
                 (demo, "dim"),
             )
         )
-        self._show_error("")
-        self.query_one("#rail", TextBlock).show(_rail(intake, session.voice))
-        self._show_outline(intake)
+        self._show_chapters(intake)
         # The question is painted before the rules are asked; at the start they have to be read first.
         self.call_after_refresh(self._show_gate)
+
+    def _show_chapters(self, intake: Intake) -> None:
+        """All chapters with their state, the one in hand standing out; each can be clicked."""
+        here = page_of(intake.position).chapter
+        across: list[Piece] = []
+        targets: list[tuple[int, int, str]] = []
+        down: list[Line] = []
+        column = 0
+        for chapter, progress in steps.progress(intake).items():
+            mark = "+" if progress.complete else "-" if progress.answered else " "
+            style = "bold reverse" if chapter == here else "$text-success" if mark == "+" else "dim"
+            text = f"{mark}{chapter}".strip()
+            across += [(text, style), " "]
+            targets.append((column, column + len(text), chapter))
+            column += len(text) + 1
+            down.append(Line(styled((f"{mark} {chapter}", style)), ((0, 40, chapter),)))
+        self.query_one("#rail", LinesBlock).show_lines([Line(styled(*across), tuple(targets))])
+        self.query_one("#chapters", LinesBlock).show_lines(down)
 
     def _show_gate(self) -> None:
         judged, voice = self.session.judgement(), self.session.voice
@@ -171,130 +182,214 @@ class WizardPage(Page):
         self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows))
         self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12))
 
-    def _show_outline(self, intake: Intake) -> None:
-        outline = self.query_one("#outline", OptionList)
-        paths = list(answer_paths(intake.answers, intake.section))
-        outline.clear_options()
-        shown_paths = [path for path in paths if _stands_in_outline(path, intake.position)]
-        outline.add_options(Option(_outline_row(intake, path), id=path) for path in shown_paths)
-        if intake.position in shown_paths:
-            outline.highlighted = shown_paths.index(intake.position)
-
-    def _show_error(self, text: str) -> None:
-        if text:
-            for field in self.query(Field):
-                field.handed_over = False
-        error = text or self.session.trouble
-        line = self.query_one("#error", TextBlock)
-        line.show(styled((error, "bold $text-error")))
-        line.display = bool(error)
+    def _refuse(self, why: str) -> None:
+        self.query_one(Form).say(error=why)
 
     # --- answering -----------------------------------------------------------------------------
 
-    def _in_hand(self, message: EditorMessage) -> bool:
-        return message.path == self.session.intake.position
+    def _at(self, row: Row) -> None:
+        """The row answered is the question in hand."""
+        if row.path != self.session.intake.position:
+            self.session.intake = steps.jump(self.session.intake, row.path)
 
-    @on(Answered)
-    async def _answered(self, message: Answered) -> None:
-        if self._in_hand(message):
-            await self._take(message.value, move=not isinstance(message, Ticked))
+    def on_picked(self, message: Picked) -> None:
+        self._at(message.row)
+        row, value = message.row, message.option.value
+        if isinstance(value, Reading):
+            self._take(value.value, move=True)
+        elif isinstance(value, Usual):
+            self._read(row, value.text)
+        elif isinstance(value, Product):
+            self._change(steps.take_product(self.session.intake, value, row.path.section), move=True)
+        elif isinstance(value, Add):
+            self._add(value)
+        elif isinstance(value, Entry):
+            self._change(steps.into_entry(self.session.intake, value.number))
+        elif row.kind is Kind.SEVERAL:
+            given = row.value if isinstance(row.value, tuple) else ()
+            ticked = [one for one in row.question.choices if (one in given) != (one == value)]
+            self._take(tuple(ticked) or None, move=False)
+        elif page_of(row.path).ticks:
+            self._take(None if row.value == value else value, move=False)
+        else:
+            self._take(value, move=True)
 
-    def on_nothing_ticked(self, message: NothingTicked) -> None:
-        if self._in_hand(message):
-            self._show_error(f"nothing is ticked; tick what is true, or '{NONE_OF_THESE}'")
+    def on_said(self, message: Said) -> None:
+        self._at(message.row)
+        row = message.row
+        if message.key == UNSURE_KEY:
+            self._take(NOT_SURE, move=not page_of(row.path).ticks)
+        elif message.key == SAME_KEY:
+            self._take(row.same, move=True)
+        elif message.key == NONE_KEY and page_of(row.path).ticks:
+            self._finish_ticks()
+        elif message.key == NONE_KEY:
+            entries = row.kind is Kind.ENTRIES and row.value
+            self._take(row.value if entries else (), move=True)
 
-    async def on_entered(self, message: Entered) -> None:
-        if not self._in_hand(message):
-            return
-        question = question_of(self.session.intake.position)
+    def on_entered(self, message: Entered) -> None:
+        self._at(message.row)
+        row = message.row
+        if page_of(row.path).ticks:
+            self._finish_ticks()
+        elif row.typed and message.text.strip():
+            self._read(row, message.text)
+        elif row.typed and row.value is not None and row.value != NOT_SURE:
+            self._take(None, move=False)
+            self._refuse("taken back; type it anew, or ? for not sure, or Tab to leave it open")
+        elif row.value is not None or not row.needed:
+            self._go_on()
+        else:
+            self._refuse("not answered yet: answer it, or ? for not sure; Tab leaves it open")
+
+    def _read(self, row: Row, text: str) -> None:
         try:
-            value = read_typed(question, message.text, self.session.now())
+            found = readings(row.question, text, self.session.now())
         except BadAnswer as error:
-            self._show_error(error.hint)
+            self._refuse(error.hint)
             return
-        await self._take(value, move=True)
+        if len(found) > 1:
+            self._ask_which(row, found)
+            return
+        self._take(found[0].value if found else None, move=True)
+
+    def _ask_which(self, row: Row, found: list[Reading]) -> None:
+        """Two readings are both offered, and none is taken."""
+        rows, here = self._rows(self.session.intake)
+        options = tuple(
+            Option(key, reading.words, reading) for key, reading in zip(KEYS, found, strict=False)
+        )
+        rows[here] = replace(row, options=options, which=True)
+        form = self.query_one(Form)
+        form.show(rows, here, one=True, ticks=False)
+        form.say(error="that can be read in more than one way: which is it?")
 
     def on_typed(self, message: Typed) -> None:
-        if self._in_hand(message):
+        if message.row.path == self.session.intake.position:
             self.session.type(message.text)
-            self._show_error("")
+            self.query_one(Form).say(error=self.session.trouble, echo=self._echo(message.row, message.text))
 
-    async def _take(self, value: object, *, move: bool) -> None:
+    def _echo(self, row: Row, text: str) -> str:
+        """How a typed text is read, before it counts."""
+        try:
+            found = readings(row.question, text, self.session.now())
+        except BadAnswer:
+            return ""
+        return ", or ".join(reading.words for reading in found)
+
+    def on_taken_back(self, message: TakenBack) -> None:
+        self._at(message.row)
+        option = message.option
+        if message.row.kind is Kind.ENTRIES:
+            if option and isinstance(option.value, Entry):
+                self._change(steps.remove_entry(self.session.intake, option.value.number))
+        elif message.row.value is not None:
+            self._take(None, move=False)
+
+    def _finish_ticks(self) -> None:
+        """What is not ticked was not found; that counts only of signs that have been on the screen."""
+        form = self.query_one(Form)
+        if not form.all_seen:
+            form.scroll_page_down(animate=False)
+            self._refuse("there are more signs below: look at them too, then 0 or Enter")
+            return
+        intake = self.session.intake
+        paths = together(intake.order, intake.position, self.session.voice)
+        last = next(path for path in reversed(paths))
+        changed = steps.none_of_these(intake, paths)
+        self._change(steps.jump(changed, last), move=True)
+
+    def _take(self, value: object, *, move: bool) -> None:
         """Take an answer; refuse one that does not fit or contradicts another, and say why."""
-        intake, session = self.session.intake, self.session
-        stopped_before = self._stopped()
+        intake = self.session.intake
         try:
             changed = steps.answer(intake, value)
         except BadAnswer as error:
-            self._show_error(error.hint)
+            self._refuse(error.hint)
             return
-        conflict = new_conflict(intake.answers, changed.answers, session.now())
+        conflict = new_conflict(intake.answers, changed.answers, self.session.now())
         if conflict:
             other = "" if conflict.path == intake.position else f"{question_of(conflict.path).short}: "
-            self._show_error(other + conflict.hint)
+            self._refuse(other + conflict.hint)
             return
-        session.change(steps.forward(changed) if move else changed)
-        if move and self._returns_to_review and intake.position.list is None:
-            session.change(steps.jump(session.intake, REVIEW))
+        self._change(changed, move=move)
+
+    def _add(self, add: Add) -> None:
+        try:
+            self._change(steps.add_entry(self.session.intake, add.like))
+        except BadAnswer as error:
+            self._refuse(error.hint)
+
+    def _change(self, changed: Intake, *, move: bool = False) -> None:
+        """Take a new intake; a new stop is told once, at the answer that brings it."""
+        stopped_before = self._stopped()
+        self.session.change(steps.forward(changed) if move else changed)
         if self._stopped() and not stopped_before:
-            # A new stop is told once, at the answer that brings it.
             self.post_message(TellStop())
-            return
-        if move:
-            await self.show_question()
+        elif move:
+            self._arrive()
         else:
-            self._show_around()
+            self.show_question()
+
+    def _go_on(self) -> None:
+        self.session.change(steps.forward(self.session.intake))
+        self._arrive()
+
+    def _arrive(self) -> None:
+        """After an answer: back to where it was asked for, or to the next question."""
+        if self._return_to is not None and self.session.intake.position.list is None:
+            message, self._return_to = self._return_to, None
+            self.post_message(message)
+        else:
+            self.show_question()
 
     def _stopped(self) -> bool:
         return self.session.judgement().verdict is Verdict.STOP
 
-    async def on_entry_wanted(self, message: EntryWanted) -> None:
-        if not self._in_hand(message):
-            return
-        intake, session = self.session.intake, self.session
-        if message.what == "add":
-            try:
-                session.change(steps.add_entry(intake))
-            except BadAnswer as error:
-                self._show_error(error.hint)
-                return
-        elif message.what == "edit":
-            session.change(steps.into_entry(intake, message.index))
-        elif message.what == "remove":
-            session.change(steps.remove_entry(intake, message.index))
-        elif message.what == "done":
-            session.change(steps.forward(intake))
-            if self._returns_to_review:
-                session.change(steps.jump(session.intake, REVIEW))
-        else:
-            await self._take(() if message.what == "none" else message.what, move=True)
-            return
-        await self.show_question()
-
     # --- moving --------------------------------------------------------------------------------
 
-    async def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        if event.option_list.id == "outline" and event.option_id:
-            self.session.change(steps.jump(self.session.intake, event.option_id))
-            self._editing = ""
-            await self.show_question()
+    def on_went_to(self, message: WentTo) -> None:
+        self.session.change(steps.jump(self.session.intake, message.row.path))
+        self.show_question()
 
-    async def action_back(self) -> None:
+    def on_left_open(self, message: LeftOpen) -> None:
         intake = self.session.intake
-        if intake.position == intake.order[0]:
-            self.post_message(OpenStart())
+        if message.step < 0:
+            self.session.change(steps.back(intake))
+        else:
+            self.session.change(steps.leave_open(intake))
+        self._arrive() if message.step > 0 else self.show_question()
+
+    def on_clicked(self, message: Clicked) -> None:
+        if not isinstance(message.target, str):
             return
-        self.session.change(steps.back(intake))
-        await self.show_question()
+        intake = self.session.intake
+        inside = [path for path in intake.order if page_of(path).chapter == message.target]
+        if inside:
+            self.session.change(steps.jump(intake, inside[0]))
+            self.show_question()
 
-    async def action_skip(self) -> None:
-        self.session.change(steps.forward(self.session.intake))
-        await self.show_question()
+    def action_back(self) -> None:
+        intake = self.session.intake
+        if self._return_to is not None:
+            message, self._return_to = self._return_to, None
+            self.post_message(message)
+        elif intake.position == intake.order[0]:
+            self.post_message(OpenStart())
+        else:
+            self.session.change(steps.back(intake))
+            self.show_question()
 
-    async def action_undo(self) -> None:
+    def action_scroll(self, step: int) -> None:
+        form = self.query_one(Form)
+        if step > 0:
+            form.scroll_page_down(animate=False)
+        else:
+            form.scroll_page_up(animate=False)
+
+    def action_undo(self) -> None:
         self.session.change(steps.undo(self.session.intake))
-        self._editing = ""
-        await self.show_question()
+        self.show_question()
 
     def action_review(self) -> None:
         self.post_message(OpenReview())
@@ -304,59 +399,3 @@ class WizardPage(Page):
 
     def action_export(self) -> None:
         self.post_message(OpenExport())
-
-
-def entry_rows(intake: Intake, path: AnswerPath) -> list[str]:
-    """One line for each entry of a list answer."""
-    rows = []
-    for index in range(len(entries(intake.answers, path))):
-        given = [(q, get(intake.answers, path.inside(index, q.path.name))) for q in inner_questions(path)]
-        rows.append(
-            ", ".join(format_answer(q, value) for q, value in given if value is not None) or "(empty)"
-        )
-    return rows
-
-
-def _rail(intake: Intake, voice: Voice) -> Content:
-    """All sections in one line, each with its state; the one in hand stands out."""
-    words = RAIL_WORDS | PLAIN_RAIL_WORDS if voice is Voice.HOME else RAIL_WORDS
-    pieces: list[Piece] = []
-    for name, progress in steps.progress(intake.answers).items():
-        label = words[name]
-        mark = "+" if progress.complete else "-" if progress.answered else " "
-        style = "bold reverse" if name == intake.section else "$text-success" if mark == "+" else "dim"
-        pieces += [(f"{mark}{label}".strip(), style), " "]
-    return styled(*pieces)
-
-
-RAIL_WORDS = {
-    "client": "Client",
-    "health": "Health",
-    "scalp": "Scalp",
-    "history": "History",
-    "hair": "Hair",
-    "goal": "Goal",
-    "product": "Product",
-    "lengths_product": "2nd product",
-    "allergy_test": "Alert",
-    "strand_test": "Strand",
-    "incompatibility_test": "Metals",
-}
-PLAIN_RAIL_WORDS = {"client": "You", "history": "Past", "allergy_test": "Skin test"}
-
-
-def _stands_in_outline(path: AnswerPath, position: AnswerPath) -> bool:
-    """Of list entries only the one in hand is spread out; the list question itself shows them all."""
-    return path.list is None or path.same_entry(position)
-
-
-def _outline_row(intake: Intake, path: AnswerPath) -> Content:
-    question = question_of(path)
-    value = get(intake.answers, path)
-    text = format_answer(question, value)
-    indent = "  " if path.list else ""
-    style = "dim" if value is None else ""
-    mark = ("· " if question.optional else "_ ") if value is None else "+ "
-    return styled(
-        indent, (mark, style), (question.short, style), (f"  {text}" if text else "", "$text-accent")
-    )

@@ -2,9 +2,10 @@
 
 import pytest
 
-from consult.answers import Answers, intake
+from consult.answers import Answers
+from consult.interview import intake
 from consult.answers.access import BadAnswer, get
-from consult.answers.intake import REVIEW, Intake
+from consult.interview.intake import REVIEW, Intake
 from tests.baseline import baseline
 
 

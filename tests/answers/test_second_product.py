@@ -9,9 +9,9 @@ from consult.answers import questions as catalogue
 from consult.answers.access import answer_paths, applies, waits_for, with_answer
 from consult.answers.base import NOT_SURE, SCHEMA
 from consult.answers.conflicts import conflicts
-from consult.answers.intake import progress
+from consult.interview.intake import progress
 from consult.answers.questions import question_of, questions
-from consult.answers.reading import format_answer
+from consult.answers.format import format_answer
 from consult.consultation import consult
 from consult.gates.rules import RuleSet, builtin_rules
 from consult.plan.settings import Settings

@@ -16,7 +16,7 @@ from types import FrameType
 from typing import Any, Final
 from unittest import mock
 
-from consult.answers import intake as steps
+from consult.interview import intake as steps
 from consult.answers.access import get
 from consult.files import BadFile
 from consult.records.codec import read_file

@@ -11,7 +11,7 @@ import tempfile
 from pathlib import Path
 from typing import Final
 
-from consult.answers import intake as steps
+from consult.interview import intake as steps
 from consult.widgets.editors import Field
 from tests.baseline import baseline
 from tests.hands.terminal import Terminal

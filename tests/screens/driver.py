@@ -12,7 +12,7 @@ from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
 from consult.answers import Answers
-from consult.answers import intake as steps
+from consult.interview import intake as steps
 from consult.records.codec import read_file
 from consult.records.demos import demo_files
 from consult.screens.app import ConsultApp
@@ -41,6 +41,8 @@ class Driver:
 
     async def settle(self) -> None:
         """Until every widget has answered its messages, and the messages that came of them."""
+        while not self.app.keyboard.idle:
+            await self.pilot.pause(0)
         for _ in range(5):
             await self.pilot._wait_for_screen()
 

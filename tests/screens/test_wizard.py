@@ -9,7 +9,7 @@ from textual import events
 from textual.widgets import OptionList
 
 from consult import session as session_module
-from consult.answers import intake as steps
+from consult.interview import intake as steps
 from consult.answers.access import answer_paths, get
 from consult.answers.questions import Kind, question_of
 from consult.records.codec import read_file

@@ -1,11 +1,13 @@
 """What a person types, read as an answer: numbers with units, dates in everyday words, "?"."""
 
 import re
+from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from consult.answers.access import BadAnswer
 from consult.answers.base import NOT_SURE
+from consult.answers.format import format_answer
 from consult.answers.questions import Kind, Question
 from consult.answers.units import NOMINAL_VOLUMES, percent_of_volume
 from consult.cleaning import clean_text
@@ -18,6 +20,23 @@ _SHORT = {"h": "hour", "d": "day", "w": "week", "m": "month", "y": "year"}
 _NAMED = re.compile(r"(today|yesterday|now)(?:[\s,]+(\d{1,2}:\d{2}))?")
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})(?:[\s,]+(\d{1,2}:\d{2}))?")
 _DOTTED = re.compile(r"(\d{1,2})\.(\d{1,2})\.(\d{4})(?:[\s,]+(\d{1,2}:\d{2}))?")
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One way to read a typed text: the answer, and how it is read back before it counts."""
+
+    value: Any
+    words: str
+
+
+def readings(question: Question, text: str, now: datetime) -> list[Reading]:
+    """Every way in which a typed text can be read as an answer to this question; none for an empty text.
+
+    Raises BadAnswer when it is no answer at all. Two readings are never chosen between: whoever typed says which.
+    """
+    value = read_typed(question, text, now)
+    return [] if value is None else [Reading(value, format_answer(question, value))]
 
 
 def read_typed(question: Question, text: str, now: datetime) -> Any:
@@ -114,21 +133,3 @@ def _ago(count: int, unit: str, clock: str | None, now: datetime) -> datetime:
         day = min(now.day, 28)
         return _at(now.replace(year=year, month=month, day=day), clock)
     return _at(now - timedelta(hours=count * _SPANS[unit]), clock)
-
-
-def format_answer(question: Question, value: Any, *, unit: bool = True) -> str:
-    """An answer as a reader sees it in a list; without its unit it can be typed again as it stands."""
-    if value is None:
-        return ""
-    if isinstance(value, datetime):
-        return f"{value:%Y-%m-%d %H:%M}"
-    if isinstance(value, tuple):
-        if question.kind is Kind.ENTRIES:
-            return f"{len(value)} entered" if value else "none"
-        return ", ".join(value) if value else "none"
-    if question.kind is not Kind.NUMBER or isinstance(value, str):
-        return str(value)
-    if question.path.name == "ratio":
-        return f"1:{value:g}"
-    short_unit = question.unit.partition(" (")[0]
-    return f"{value:g} {short_unit}" if unit and short_unit else f"{value:g}"

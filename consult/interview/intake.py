@@ -1,0 +1,201 @@
+"""The intake as one immutable value: the answers, where the person stands, and how to go back.
+
+Every transition is a pure function from one intake to the next, so that it needs no screen.
+"""
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any, Final
+
+from consult.answers import Answers
+from consult.answers.access import entries, get, with_answer
+from consult.answers.paths import AnswerPath
+from consult.answers.product import Product
+from consult.answers.questions import Kind, question_of
+from consult.interview.order import asked, stops, with_what_follows
+from consult.interview.pages import chapters, interview, page_of
+
+REVIEW: Final = AnswerPath.parse("review")
+"""The place behind the last question."""
+LONGEST_UNDO = 100
+
+
+@dataclass(frozen=True)
+class Intake:
+    """`position` is the path of the question in hand, or REVIEW; `past` are earlier answers."""
+
+    answers: Answers
+    position: AnswerPath
+    past: tuple[tuple[Answers, AnswerPath], ...] = ()
+
+    @property
+    def section(self) -> str:
+        return self.position.section
+
+    @cached_property
+    def order(self) -> list[AnswerPath]:
+        """Every question that is asked as things stand."""
+        return list(asked(self.answers))
+
+    @cached_property
+    def stops(self) -> list[AnswerPath]:
+        """Those of them at which going on halts."""
+        return stops(self.order)
+
+    @property
+    def place(self) -> tuple[int, int]:
+        """Which question is in hand, of how many as things stand: (47, 90)."""
+        here = _index(self.order, self.position)
+        passed = [path for path in self.stops if self.order.index(path) < here]
+        return min(len(passed) + 1, len(self.stops)), len(self.stops)
+
+
+@dataclass(frozen=True)
+class Progress:
+    """Questions of a chapter that count: how many are answered, of how many."""
+
+    answered: int
+    of: int
+
+    @property
+    def complete(self) -> bool:
+        return self.answered >= self.of
+
+
+def start(answers: Answers | None = None, position: str | None = None) -> Intake:
+    """A new intake, or one that goes on at `position` if that is a question which applies."""
+    intake = Intake(answers or Answers(), REVIEW)
+    known = position is not None and (position == REVIEW or position in intake.order)
+    return replace(intake, position=AnswerPath.parse(position) if known and position else intake.order[0])
+
+
+def answer(intake: Intake, value: Any) -> Intake:
+    """Answer the question in hand and stay there. Raises BadAnswer, leaving the intake as it was."""
+    return answer_several(intake, {intake.position: value})
+
+
+def answer_several(intake: Intake, values: dict[AnswerPath, Any]) -> Intake:
+    """Answer questions at once and stay where one is. Raises BadAnswer, leaving the intake as it was."""
+    changed = intake.answers
+    for path, value in values.items():
+        changed = with_answer(changed, path, value)
+    return _changed(intake, changed, intake.position)
+
+
+def none_of_these(intake: Intake, paths: tuple[AnswerPath, ...]) -> Intake:
+    """Answer what is still open of a page of signs: nothing of it was found."""
+    none = interview().none
+    return answer_several(
+        intake, {path: none[path] for path in paths if path in none and get(intake.answers, path) is None}
+    )
+
+
+def take_product(intake: Intake, product: Product, section: str) -> Intake:
+    """Write a product that is known into a section; the state of the pack in hand is asked anew."""
+    product = product.model_copy(update={"pack": None})
+    return _changed(intake, intake.answers.model_copy(update={section: product}), intake.position)
+
+
+def _changed(intake: Intake, answers: Answers, position: AnswerPath) -> Intake:
+    answers = with_what_follows(intake.answers, answers)
+    if answers == intake.answers:
+        return intake
+    past = (*intake.past, (intake.answers, intake.position))[-LONGEST_UNDO:]
+    return Intake(answers, position, past)
+
+
+def forward(intake: Intake) -> Intake:
+    """To the next question that is needed; from an answered one that is not, to whatever stands next on its page.
+
+    The last question of a list entry leads back to its list.
+    """
+    here = intake.position
+    given = here != REVIEW and question_of(here).optional and get(intake.answers, here) is not None
+    return _ahead(intake, every=given)
+
+
+def leave_open(intake: Intake) -> Intake:
+    """To whatever stands next on the page, needed or not, else to the next question that is needed."""
+    return _ahead(intake, every=True)
+
+
+def _ahead(intake: Intake, *, every: bool) -> Intake:
+    """The way on; `every` stops at what is not needed too, as long as it stands on the page in hand."""
+    here = intake.position
+    if here == REVIEW:
+        return intake
+    order = intake.order
+    rest = order[_index(order, here) + 1 :]
+    if question_of(here).kind is Kind.ENTRIES:
+        rest = [path for path in rest if path.list != here]
+    ahead = rest[:1] if every and rest and page_of(rest[0]) is page_of(here) else []
+    ahead = ahead or [path for path in rest if path in intake.stops]
+    if here.list and not (ahead and ahead[0].same_entry(here)):
+        return replace(intake, position=AnswerPath.parse(here.list))
+    return replace(intake, position=ahead[0] if ahead else REVIEW)
+
+
+def back(intake: Intake) -> Intake:
+    """To the question before at which going on halts; at the first one it stays."""
+    if intake.position == REVIEW:
+        return replace(intake, position=intake.stops[-1])
+    here = _index(intake.order, intake.position)
+    before = [path for path in intake.stops if intake.order.index(path) < here]
+    return replace(intake, position=before[-1] if before else intake.order[0])
+
+
+def jump(intake: Intake, path: str) -> Intake:
+    """To any question that is asked, or to the review. An unknown place leaves the intake as it is."""
+    known = path == REVIEW or path in intake.order
+    return replace(intake, position=AnswerPath.parse(path)) if known else intake
+
+
+def undo(intake: Intake) -> Intake:
+    """Take the last change of an answer back and stand where it was made."""
+    if not intake.past:
+        return intake
+    answers, position = intake.past[-1]
+    return Intake(answers, position, intake.past[:-1])
+
+
+def add_entry(intake: Intake, like: int | None = None) -> Intake:
+    """Add an entry to the list in hand and go to its first question: an empty one, or a copy of entry `like`.
+
+    Raises BadAnswer when the list is full.
+    """
+    path = intake.position
+    found = entries(intake.answers, path)
+    data = [item.model_dump(exclude_none=True) for item in found]
+    new = {} if like is None or like >= len(found) else data[like]
+    changed = _changed(intake, with_answer(intake.answers, path, [*data, new]), path)
+    return into_entry(changed, len(found))
+
+
+def into_entry(intake: Intake, entry: int) -> Intake:
+    """To the first question of one entry of the list in hand."""
+    inside = (path for path in intake.order if path.list == intake.position and path.entry == entry)
+    return replace(intake, position=next(inside, intake.position))
+
+
+def remove_entry(intake: Intake, index: int) -> Intake:
+    """Take one entry out of the list in hand."""
+    path = intake.position
+    data = [item.model_dump(exclude_none=True) for item in entries(intake.answers, path)]
+    return _changed(intake, with_answer(intake.answers, path, data[:index] + data[index + 1 :]), path)
+
+
+def progress(intake: Intake) -> dict[str, Progress]:
+    """Chapter -> progress, for every chapter that is asked; optional questions do not count."""
+    found = {}
+    for chapter in chapters():
+        inside = [path for path in intake.order if page_of(path).chapter == chapter]
+        paths = [path for path in inside if not question_of(path).optional]
+        if inside:
+            found[chapter] = Progress(
+                sum(get(intake.answers, path) is not None for path in paths), len(paths)
+            )
+    return found
+
+
+def _index(order: list[AnswerPath], path: AnswerPath) -> int:
+    return order.index(path) if path in order else 0

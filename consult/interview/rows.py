@@ -1,0 +1,195 @@
+"""What is shown of a question: its words in one voice, how it stands, and what may be picked with one key.
+
+The wizard and the plain mode both draw from rows; nothing here knows a screen.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from consult.answers import Answers
+from consult.answers.access import entries, get
+from consult.answers.base import NOT_SURE
+from consult.answers.format import format_answer
+from consult.answers.paths import AnswerPath
+from consult.answers.product import Product
+from consult.answers.questions import Kind, Question, inner_questions, question_of
+from consult.interview.pages import interview, page_of
+from consult.trade import Voice
+
+KEYS: Final = "123456789abcdefghijklmnopqrstuvwxyz"
+"""The keys of options, in their order; 0, ? and = have a meaning of their own everywhere."""
+NONE_KEY, UNSURE_KEY, SAME_KEY = "0", "?", "="
+TYPED: Final = (Kind.NUMBER, Kind.TEXT, Kind.DAY, Kind.MOMENT)
+LONGEST_NAME = 40
+
+
+@dataclass(frozen=True)
+class Add:
+    """Instead of an answer: one more entry of a list, empty or like the one of that number."""
+
+    like: int | None = None
+
+
+@dataclass(frozen=True)
+class Entry:
+    """Instead of an answer: the entry of a list of that number."""
+
+    number: int
+
+
+@dataclass(frozen=True)
+class Usual:
+    """Instead of an answer: a text, as if it had been typed."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Option:
+    """What one key picks. `value` is the answer, or an Add, Entry, Usual or Product; `ticked` where it is given."""
+
+    key: str
+    text: str
+    value: Any
+    hint: str = ""
+    ticked: bool = False
+
+
+@dataclass(frozen=True)
+class Row:
+    """One question as it is shown.
+
+    ask     the question in the voice in use
+    tell    how to tell the answer
+    answer  the answer as a reader sees it, empty where there is none
+    same    the answer of the question above, where "the same" can be said; else None
+    which   a typed text can be read in several ways; the options are those
+    """
+
+    question: Question
+    path: AnswerPath
+    ask: str
+    tell: str
+    value: Any
+    answer: str
+    options: tuple[Option, ...]
+    same: Any = None
+    which: bool = False
+
+    @property
+    def kind(self) -> Kind:
+        return self.question.kind
+
+    @property
+    def typed(self) -> bool:
+        return self.kind in TYPED and not self.which
+
+    @property
+    def needed(self) -> bool:
+        return not self.question.optional
+
+    @property
+    def label(self) -> str:
+        return self.question.short
+
+
+def rows_of(
+    answers: Answers, paths: Sequence[AnswerPath], voice: Voice, products: Sequence[Product] = ()
+) -> list[Row]:
+    """The rows of questions that stand together; `products` are known and may be picked."""
+    ticks = bool(paths) and page_of(paths[0]).ticks
+    rows: list[Row] = []
+    used = 0
+    for path in paths:
+        rows.append(_row(answers, path, voice, products, KEYS[used:] if ticks else KEYS, rows))
+        used += len(rows[-1].options) if ticks else 0
+    return rows
+
+
+def _row(
+    answers: Answers, path: AnswerPath, voice: Voice, products: Sequence[Product], keys: str, above: list[Row]
+) -> Row:
+    question, value = question_of(path), get(answers, path)
+    return Row(
+        question,
+        path,
+        question.plain if voice is Voice.HOME else question.trade,
+        question.how_to_tell,
+        value,
+        format_answer(question, value),
+        tuple(_options(answers, question, path, value, products, keys)),
+        above[-1].value if above and _alike(above[-1].question, question) else None,
+    )
+
+
+def _alike(first: Question, then: Question) -> bool:
+    """Whether the answer to one question may be the answer to the next."""
+    same = (first.kind, first.choices, first.unit, first.literals) == (
+        then.kind,
+        then.choices,
+        then.unit,
+        then.literals,
+    )
+    return same and then.kind in (Kind.NUMBER, Kind.CHOICE) and then.choices != ("yes", "no")
+
+
+def _options(
+    answers: Answers,
+    question: Question,
+    path: AnswerPath,
+    value: Any,
+    products: Sequence[Product],
+    keys: str,
+) -> list[Option]:
+    if question.kind is Kind.ENTRIES:
+        return _entry_options(answers, path)
+    if question.kind in TYPED:
+        usual = interview().usual.get(path.question, tuple((word, "") for word in question.literals))
+        letters = KEYS[KEYS.index("a") :]
+        return [
+            Option(key, text, Usual(text), word) for key, (text, word) in zip(letters, usual, strict=False)
+        ]
+    none = interview().none.get(path.question) if page_of(path).ticks else None
+    choices = [choice for choice in question.choices if choice != none]
+    found = [
+        Option(
+            key,
+            _sign(question, choice) if none is not None else choice,
+            choice,
+            question.hints.get(choice, ""),
+            choice in value if isinstance(value, tuple) else choice == value,
+        )
+        for key, choice in zip(keys, choices, strict=False)
+    ]
+    if path.name == "kind" and path.section in ("product", "lengths_product"):
+        rest = keys[len(found) :]
+        found += [Option(key, _name(p), p, "known") for key, p in zip(rest, products, strict=False)]
+    return found
+
+
+def _sign(question: Question, choice: str) -> str:
+    """A tick that only says yes carries the question's own name."""
+    return question.short.lower() if choice == "yes" and question.choices == ("yes", "no") else choice
+
+
+def _name(product: Product) -> str:
+    parts = [part for part in (product.name, product.shade) if part and part != NOT_SURE]
+    return " ".join(parts)[:LONGEST_NAME] or "without a name"
+
+
+def _entry_options(answers: Answers, path: AnswerPath) -> list[Option]:
+    given = entries(answers, path)
+    found = [Option(KEYS[0], "Add one", Add())]
+    if given:
+        found.append(Option("c", "Copy the last one", Add(len(given) - 1)))
+    letters = [key for key in KEYS[1:] if key != "c"]
+    for number, key in zip(range(len(given)), letters, strict=False):
+        found.append(Option(key, entry_words(answers, path, number), Entry(number)))
+    return found
+
+
+def entry_words(answers: Answers, path: AnswerPath, number: int) -> str:
+    """One entry of a list in a line."""
+    given = [(q, get(answers, path.inside(number, q.path.name))) for q in inner_questions(path)]
+    return ", ".join(format_answer(q, value) for q, value in given if value is not None) or "nothing said yet"

@@ -1,0 +1,67 @@
+"""Keys are taken one after the other: the next one when all that the last one brought about is on the screen.
+
+Without this, a key that was pressed while a page was changing would reach a page that is no longer there, or answer
+a question that nobody has seen yet.
+"""
+
+import asyncio
+from collections.abc import Iterator
+from typing import Final
+
+from textual import events
+from textual.app import App
+from textual.message_pump import MessagePump
+
+Pressed = events.Key | events.Paste
+LONGEST_WAIT: Final = 2.0
+"""Seconds after which the next key is taken all the same (assumption): a page must not hold the keyboard for ever."""
+QUIET_ROUNDS: Final = 2
+"""How often nothing at all must be under way: a message may have been passed back while the others were asked."""
+
+
+class Keyboard:
+    """The keys that wait, and the one place that hands them to the program."""
+
+    def __init__(self, app: App[None]) -> None:
+        self._app = app
+        self._waiting: asyncio.Queue[Pressed] = asyncio.Queue()
+        self._in_hand: Pressed | None = None
+
+    @property
+    def idle(self) -> bool:
+        return self._in_hand is None and self._waiting.empty()
+
+    def holds(self, event: events.Event) -> bool:
+        """True when the event is a key that has to wait its turn; it is kept."""
+        if not isinstance(event, Pressed) or event.is_forwarded or event is self._in_hand:
+            return False
+        self._waiting.put_nowait(event)
+        return True
+
+    async def run(self) -> None:
+        """Hand over one key after the other, for as long as the program runs."""
+        while True:
+            self._in_hand = await self._waiting.get()
+            self._app.post_message(self._in_hand)
+            try:
+                async with asyncio.timeout(LONGEST_WAIT):
+                    await self._settled()
+            except TimeoutError:
+                pass
+            self._in_hand = None
+
+    async def _settled(self) -> None:
+        """Until no message is under way and the screen has been painted."""
+        quiet = 0
+        while quiet < QUIET_ROUNDS:
+            quiet += 1
+            for pump in self._pumps():
+                if pump.message_queue_size:
+                    quiet = 0
+                await pump._message_queue.join()
+        await self._app.screen.wait_for_refresh()
+
+    def _pumps(self) -> Iterator[MessagePump]:
+        """Whatever may have a message: the program, its page, and the widgets on it."""
+        page = self._app.screen
+        return iter((self._app, page, *page.walk_children()))

@@ -1,0 +1,384 @@
+"""A page of questions that is answered in place. It draws rows, takes keys and clicks, and tells its parent.
+
+One widget for every kind of question, so that nothing is mounted when the question changes.
+"""
+
+from collections.abc import Sequence
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.message import Message
+from textual.widgets import Input
+
+from consult.answers.questions import Kind
+from consult.interview.rows import NONE_KEY, SAME_KEY, UNSURE_KEY, Option, Row
+from consult.widgets.form_lines import Drawn, Line, Look, Target, draw
+from consult.widgets.text import TextBlock, TextLine, lines
+
+LEAST_WIDTH = 24
+
+
+class FormMessage(Message):
+    """Something about the row in hand."""
+
+
+class Picked(FormMessage):
+    """An option was picked."""
+
+    def __init__(self, row: Row, option: Option) -> None:
+        super().__init__()
+        self.row, self.option = row, option
+
+
+class Said(FormMessage):
+    """One of the answers that any question may have: none of these, not sure, the same as above."""
+
+    def __init__(self, row: Row, key: str) -> None:
+        super().__init__()
+        self.row, self.key = row, key
+
+
+class Entered(FormMessage):
+    """Enter: `text` is what stands in the field of a typed row, empty for others."""
+
+    def __init__(self, row: Row, text: str) -> None:
+        super().__init__()
+        self.row, self.text = row, text
+
+
+class Typed(FormMessage):
+    """A text is being typed; it is not an answer yet."""
+
+    def __init__(self, row: Row, text: str) -> None:
+        super().__init__()
+        self.row, self.text = row, text
+
+
+class TakenBack(FormMessage):
+    """Delete: the answer of the row, or the entry of a list that the cursor is on."""
+
+    def __init__(self, row: Row, option: Option | None) -> None:
+        super().__init__()
+        self.row, self.option = row, option
+
+
+class WentTo(FormMessage):
+    """Another row of this page is wanted in hand."""
+
+    def __init__(self, row: Row) -> None:
+        super().__init__()
+        self.row = row
+
+
+class LeftOpen(FormMessage):
+    """Tab: on to the next question, or back to the one before, and nothing answered."""
+
+    def __init__(self, step: int) -> None:
+        super().__init__()
+        self.step = step
+
+
+class Clicked(Message):
+    """A place with a meaning was clicked."""
+
+    def __init__(self, target: object) -> None:
+        super().__init__()
+        self.target = target
+
+
+class LinesBlock(TextBlock):
+    """Lines of text in which places can be clicked."""
+
+    drawn: Sequence[Line] = ()
+
+    def show_lines(self, drawn: Sequence[Line]) -> None:
+        self.drawn = drawn
+        self.show(lines(line.content for line in drawn))
+        self.display = bool(drawn)
+
+    def on_click(self, event: events.Click) -> None:
+        event.stop()
+        place = event.get_content_offset(self)
+        if place is not None and place.y < len(self.drawn):
+            target = self.drawn[place.y].at(place.x)
+            if target is not None:
+                self.post_message(Clicked(target))
+
+
+class Field(TextLine):
+    """The field of a typed row. It takes what is typed; all else belongs to the form around it."""
+
+    def on_key(self, event: events.Key) -> None:
+        form = self.parent
+        if isinstance(form, Form) and form.takes(event):
+            event.stop()
+            event.prevent_default()
+
+
+class Form(VerticalScroll):
+    """The rows of a page with one of them in hand."""
+
+    DEFAULT_CSS = """
+    Form { height: 1fr; scrollbar-size-vertical: 1; }
+    Form > LinesBlock { height: auto; }
+    Form > Field { height: 1; border: none; padding: 0; margin: 0 0 0 2; background: $surface-lighten-1; }
+    Form > Field:focus { border: none; }
+    """
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._rows: Sequence[Row] = ()
+        self._here = 0
+        self._cursor: int | None = None
+        self._one = self._ticks = False
+        self._error = self._echo = ""
+        self._drawn = Drawn()
+        self._seen_to = 0
+        self._page: object = None
+
+    def compose(self) -> ComposeResult:
+        yield LinesBlock(id="above")
+        yield Field(id="field", select_on_focus=False)
+        yield LinesBlock(id="below")
+
+    # --- showing -----------------------------------------------------------------------------
+
+    @property
+    def row(self) -> Row | None:
+        return self._rows[self._here] if self._rows else None
+
+    @property
+    def all_seen(self) -> bool:
+        """Whether every line of this page has been on the screen."""
+        return self._seen_to >= self.virtual_size.height
+
+    def show(
+        self, rows: Sequence[Row], here: int, *, one: bool, ticks: bool, text: str = "", fresh: bool = True
+    ) -> None:
+        """Show a page with row `here` in hand; `text` is what stands half typed, `fresh` lets it be typed over."""
+        row = rows[here]
+        page = tuple(r.path for r in rows)
+        same_row = self.row is not None and self.row.path == row.path
+        if page != self._page:
+            self._page, self._seen_to = page, 0
+            self.scroll_home(animate=False, immediate=True)
+        if not same_row:
+            self._cursor = None
+        self._rows, self._here, self._one, self._ticks = rows, here, one, ticks
+        self._error = self._echo = ""
+        field = self.query_one(Field)
+        typed = row.typed and not ticks
+        field.display = typed
+        if typed:
+            with field.prevent(Input.Changed):
+                field.value = text
+            field.placeholder = _placeholder(row)
+            field.cursor_position = len(field.value)
+            if fresh and text:
+                field.action_select_all()
+        target = field if typed else self
+        if self.screen.focused is not target:
+            self.screen.set_focus(target, scroll_visible=False)
+        self._draw()
+
+    def say(self, error: str = "", echo: str = "") -> None:
+        """What was wrong with the answer, or how a typed text is read."""
+        if (error, echo) != (self._error, self._echo):
+            self._error, self._echo = error, echo
+            self._draw()
+
+    def _draw(self) -> None:
+        if not self._rows:
+            return
+        width = max(self.size.width - 1, LEAST_WIDTH)
+        look = Look(
+            width, self._one, self._ticks, self._here, self._cursor, error=self._error, echo=self._echo
+        )
+        self._drawn = draw(self._rows, look)
+        self.query_one("#above", LinesBlock).show_lines(self._drawn.above)
+        self.query_one("#below", LinesBlock).show_lines(self._drawn.below)
+        self.call_after_refresh(self._keep_in_sight)
+
+    def on_resize(self) -> None:
+        self._draw()
+
+    def _keep_in_sight(self) -> None:
+        """Scroll as little as shows the row in hand with all that belongs to it; note what has been seen."""
+        if not self._rows or not self.size.height:
+            return
+        first, last = self._in_hand_lines()
+        top, height = round(self.scroll_y), self.size.height
+        if last >= top + height:
+            top = last - height + 1
+        if first < top:
+            top = first
+        if top != round(self.scroll_y):
+            self.scroll_to(y=top, animate=False, immediate=True)
+        self._note_seen()
+
+    def _in_hand_lines(self) -> tuple[int, int]:
+        drawn, here = self._drawn, self._here
+        if self._ticks and self._cursor is not None:
+            line = drawn.option_lines.get((here, self._cursor), 0)
+            return line, line
+        mine = [
+            number
+            for number, line in enumerate(drawn.above)
+            if any(isinstance(t, Target) and t.row == here for _, _, t in line.targets)
+        ]
+        first = mine[0] if mine else 0
+        if self._ticks:
+            return first, first
+        below = sum(1 for line in drawn.below if not line.targets or line.targets[0][2].row == here)
+        return first, len(drawn.above) + below
+
+    def _note_seen(self) -> None:
+        self._seen_to = max(self._seen_to, round(self.scroll_y) + self.size.height)
+
+    def watch_scroll_y(self, old: float, new: float) -> None:
+        super().watch_scroll_y(old, new)
+        self._note_seen()
+
+    def on_descendant_focus(self) -> None:
+        """The page scrolls by its row in hand, not by the field."""
+
+    # --- taking ------------------------------------------------------------------------------
+
+    def on_key(self, event: events.Key) -> None:
+        if self.takes(event):
+            event.stop()
+            event.prevent_default()
+
+    def takes(self, event: events.Key) -> bool:
+        """Take a key, if it has a meaning here; what is left is typed into the field."""
+        row = self.row
+        if row is None:
+            return False
+        typed = row.typed and not self._ticks
+        text = self.query_one(Field).value if typed else ""
+        moves = {"up": -1, "down": 1, "shift+tab": -1, "tab": 1}
+        if event.key in ("tab", "shift+tab"):
+            self.post_message(LeftOpen(moves[event.key]))
+        elif event.key in ("up", "down"):
+            self._up_or_down(moves[event.key], typed)
+        elif event.key == "enter":
+            self._enter(row, text, typed)
+        elif typed and (text or not event.character):
+            return False
+        elif event.key in ("left", "right"):
+            self._sideways(1 if event.key == "right" else -1)
+        elif event.key in ("delete", "backspace"):
+            self.post_message(TakenBack(row, self._option(row)))
+        elif event.key == "space" and not typed:
+            option = self._option(row)
+            if option:
+                self.post_message(Picked(row, option))
+        else:
+            return self._press(event.character or "", row, typed)
+        return True
+
+    def _press(self, key: str, row: Row, typed: bool) -> bool:
+        if self._ticks:
+            for number, other in enumerate(self._rows):
+                for index, option in enumerate(other.options):
+                    if option.key == key:
+                        self._here, self._cursor = number, index
+                        self.post_message(Picked(other, option))
+                        return True
+        option = next((option for option in row.options if option.key == key), None)
+        if option is not None:
+            self.post_message(Picked(row, option))
+        elif (
+            key == UNSURE_KEY
+            or (key == SAME_KEY and row.same is not None)
+            or (key == NONE_KEY and not typed and (self._ticks or row.kind in (Kind.SEVERAL, Kind.ENTRIES)))
+        ):
+            self.post_message(Said(row, key))
+        else:
+            return False
+        return True
+
+    def _enter(self, row: Row, text: str, typed: bool) -> None:
+        option = None if typed or self._ticks or row.kind is Kind.SEVERAL else self._option(row)
+        if option is not None:
+            self.post_message(Picked(row, option))
+        else:
+            self.post_message(Entered(row, text))
+
+    def _option(self, row: Row) -> Option | None:
+        return None if self._cursor is None or self._cursor >= len(row.options) else row.options[self._cursor]
+
+    def _sideways(self, step: int) -> None:
+        row = self._rows[self._here]
+        if row.options:
+            at = -1 if self._cursor is None else self._cursor
+            self._put_cursor(self._here, min(max(at + step, 0), len(row.options) - 1))
+
+    def _up_or_down(self, step: int, typed: bool) -> None:
+        """Through the lines of the options where they stand one under the other, else to another row."""
+        lines_of = self._drawn.option_lines
+        row = self._rows[self._here]
+        stacked = self._ticks or (not typed and (self._one or row.kind is Kind.ENTRIES))
+        if stacked:
+            here = lines_of.get((self._here, self._cursor if self._cursor is not None else -1))
+            places = sorted(
+                (line, place) for place, line in lines_of.items() if self._ticks or place[0] == self._here
+            )
+            if here is None:
+                mine = [place for _, place in places if place[0] == self._here]
+                if mine:
+                    self._put_cursor(*(mine[0] if step > 0 else mine[-1]))
+                    return
+            else:
+                column = [p for line, p in places if line == here].index((self._here, self._cursor or 0))
+                ahead = [line for line, _ in places if (line > here if step > 0 else line < here)]
+                if ahead:
+                    wanted = min(ahead) if step > 0 else max(ahead)
+                    there = [place for line, place in places if line == wanted]
+                    self._put_cursor(*there[min(column, len(there) - 1)])
+                    return
+                if self._ticks:
+                    return
+        other = self._here + step
+        if 0 <= other < len(self._rows):
+            self.post_message(WentTo(self._rows[other]))
+
+    def _put_cursor(self, row: int, option: int) -> None:
+        if row != self._here:
+            self.post_message(WentTo(self._rows[row]))
+            self._here = row
+        self._cursor = option
+        self._draw()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        event.stop()
+        if self.row is not None:
+            self.post_message(Typed(self.row, event.value))
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+
+    def on_clicked(self, event: Clicked) -> None:
+        event.stop()
+        target = event.target
+        if not isinstance(target, Target) or target.row >= len(self._rows):
+            return
+        row = self._rows[target.row]
+        option = next((option for option in row.options if option.key == target.key), None)
+        if option is not None:
+            self._here = target.row
+            self._cursor = row.options.index(option) if not row.typed else None
+            self.post_message(Picked(row, option))
+        elif target.key:
+            self.post_message(Said(row, target.key))
+        elif target.row != self._here:
+            self.post_message(WentTo(row))
+
+
+def _placeholder(row: Row) -> str:
+    if row.kind is Kind.DAY:
+        return "31.5.2026, yesterday, 6 weeks ago"
+    if row.kind is Kind.MOMENT:
+        return "31.5. 14:30, today 9:15, 49 hours ago"
+    return row.question.unit

@@ -1,0 +1,238 @@
+"""A page of questions laid out in lines: what stands above the field, and what below it.
+
+Pure: rows and a width in, lines out. Each line knows what a click on it means.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from textwrap import wrap
+
+from textual.content import Content
+
+from consult.answers.base import NOT_SURE
+from consult.answers.questions import Kind
+from consult.interview.rows import NONE_KEY, SAME_KEY, UNSURE_KEY, Option, Row
+from consult.widgets.text import Piece, styled
+
+LABEL = 20
+MARK = 2
+GAP = 2
+LEAST = 12
+"""Columns: of a label, of the mark before it, between options, and the least of a text."""
+
+
+@dataclass(frozen=True)
+class Target:
+    """What a click means: a row, and one of its options or a key."""
+
+    row: int
+    key: str = ""
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line, and where in it what can be clicked: (from column, to column, a row's target or a chapter)."""
+
+    content: Content
+    targets: tuple[tuple[int, int, Target | str], ...] = ()
+
+    def at(self, column: int) -> Target | str | None:
+        return next((target for start, end, target in self.targets if start <= column < end), None)
+
+
+@dataclass(frozen=True)
+class Look:
+    """How rows are drawn.
+
+    width    columns there are
+    one      one option a line with its hint, as in plain words; else side by side
+    ticks    signs to tick: the options of every row are shown
+    here     the row in hand
+    cursor   the option in hand, or None
+    error    what was wrong with the last answer
+    echo     how a typed text is read
+    """
+
+    width: int
+    one: bool
+    ticks: bool
+    here: int
+    cursor: int | None = None
+    error: str = ""
+    echo: str = ""
+
+
+@dataclass
+class Drawn:
+    """`above` and `below` the field; `option_lines` is (row, option) -> the line of it in `above`."""
+
+    above: list[Line] = field(default_factory=list)
+    below: list[Line] = field(default_factory=list)
+    option_lines: dict[tuple[int, int], int] = field(default_factory=dict)
+
+
+def draw(rows: Sequence[Row], look: Look) -> Drawn:
+    """The lines of a page."""
+    drawn = Drawn()
+    for number, row in enumerate(rows):
+        into = drawn.above if number <= look.here or look.ticks else drawn.below
+        if number == look.here and not look.ticks:
+            into.extend(_question(number, row, look))
+            if row.typed:
+                into = drawn.below
+                into.extend(_under_the_field(number, row, look))
+            else:
+                into.extend(_options(number, row, look, drawn))
+                into.extend(_error(look))
+        elif look.ticks:
+            into.extend(_sign_head(number, row, look))
+            into.extend(_options(number, row, look, drawn))
+            if number == look.here:
+                into.extend(_error(look))
+        else:
+            into.append(_answered(number, row, look))
+    return drawn
+
+
+def _text(text: str, style: str, width: int, indent: int = MARK, lead: str = "") -> Iterator[Content]:
+    """A text in lines; those that follow are indented like the first."""
+    lead = lead.ljust(indent)
+    for piece in wrap(text, max(width - indent, LEAST)):
+        yield styled(lead, (piece, style))
+        lead = " " * indent
+
+
+def _question(number: int, row: Row, look: Look) -> Iterator[Line]:
+    for content in _text(row.ask, "bold", look.width, lead="> "):
+        yield _whole(content, number, look)
+    for content in _text(row.tell, "dim", look.width):
+        yield Line(content)
+
+
+def _whole(content: Content, number: int, look: Look) -> Line:
+    return Line(content, ((0, look.width, Target(number)),))
+
+
+def _answered(number: int, row: Row, look: Look) -> Line:
+    """A row that is not in hand: its name, and its answer in one line."""
+    if row.value is None:
+        mark, answer, style = ("_ ", "", "") if row.needed else ("· ", "", "dim")
+    else:
+        mark, answer, style = "+ ", row.answer, ""
+    room = max(look.width - MARK - LABEL - 1, LEAST)
+    answer = answer if len(answer) <= room else answer[: room - 1] + "…"
+    content = styled(
+        (mark, "dim"), (f"{row.label[:LABEL]:<{LABEL}} ", style or "dim"), (answer, "$text-accent")
+    )
+    return _whole(content, number, look)
+
+
+def _sign_head(number: int, row: Row, look: Look) -> Iterator[Line]:
+    here = number == look.here
+    if number:
+        yield Line(styled(""))
+    said = ""
+    if row.value == NOT_SURE:
+        said = "  not sure"
+    elif row.value is not None and not any(option.ticked for option in row.options):
+        said = "  none"
+    lines = list(_text(row.ask + said, "bold" if here else "", look.width, lead="> " if here else ""))
+    for content in lines:
+        yield _whole(content, number, look)
+    if here:
+        for content in _text(row.tell, "dim", look.width):
+            yield Line(content)
+
+
+def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
+    """The options of a row: one a line, or in columns."""
+    boxes = row.kind is Kind.SEVERAL or look.ticks
+    rest = [] if look.ticks else _rest(row)
+    cells = [_cell(option, boxes) for option in row.options]
+    widest = max((len(cell) for cell in cells), default=0) + GAP
+    columns = 1 if look.one or row.kind is Kind.ENTRIES else max(1, (look.width - MARK) // widest)
+    if not look.ticks and not look.one and sum(len(cell) + GAP for cell in cells) <= look.width - MARK:
+        columns, widest = len(cells), 0
+    at = len(drawn.above)
+    for start in range(0, len(cells), columns or 1):
+        pieces: list[Piece] = [" " * MARK]
+        targets: list[tuple[int, int, Target]] = []
+        column = MARK
+        for offset, option in enumerate(row.options[start : start + columns]):
+            index = start + offset
+            drawn.option_lines[number, index] = at
+            chosen = number == look.here and index == look.cursor
+            width = max(widest, len(cells[index]) + GAP)
+            room = look.width - column
+            pieces += _option_pieces(option, boxes, chosen, min(width, room), hint=columns == 1, room=room)
+            targets.append(
+                (column, look.width if columns == 1 else column + width, Target(number, option.key))
+            )
+            column += width
+        yield Line(styled(*pieces), tuple(targets))
+        at += 1
+    if rest:
+        pieces, targets, column = [" " * MARK], [], MARK
+        for key, words in rest:
+            pieces += [(f"{key} ", "bold $text-accent"), (words, "dim"), "  "]
+            targets.append((column, column + len(words) + 2, Target(number, key)))
+            column += len(words) + 4
+        yield Line(styled(*pieces), tuple(targets))
+
+
+def _cell(option: Option, boxes: bool) -> str:
+    return f"{option.key} {'[x] ' if boxes else ''}{option.text}"
+
+
+def _option_pieces(
+    option: Option, boxes: bool, chosen: bool, width: int, *, hint: bool, room: int
+) -> list[Piece]:
+    box = ("[x] " if option.ticked else "[ ] ") if boxes else ""
+    text = box + option.text
+    text = text[: max(room - 2, 1)]
+    style = "reverse" if chosen else "bold $text-success" if option.ticked else ""
+    pieces: list[Piece] = [(f"{option.key} ", "bold $text-accent"), (text, style)]
+    left = room - 2 - len(text) - GAP
+    if hint and option.hint and left > LEAST:
+        words = option.hint if len(option.hint) <= left else option.hint[: left - 1] + "…"
+        return [*pieces, ("  " + words, "dim")]
+    return [*pieces, " " * max(0, width - 2 - len(text))]
+
+
+def _rest(row: Row) -> list[tuple[str, str]]:
+    """What can be said of any question beside its options."""
+    found: list[tuple[str, str]] = []
+    if row.kind is Kind.ENTRIES:
+        found.append((NONE_KEY, "nothing more" if row.value else "there is none"))
+    elif row.kind is Kind.SEVERAL:
+        found.append((NONE_KEY, "none of these"))
+    if row.same is not None:
+        found.append((SAME_KEY, "the same as above"))
+    return [*found, (UNSURE_KEY, "not sure")]
+
+
+def _under_the_field(number: int, row: Row, look: Look) -> Iterator[Line]:
+    if look.echo:
+        for content in _text(look.echo, "$text-success", look.width, lead="= "):
+            yield Line(content)
+    yield from _error(look)
+    words = [
+        (option.key, f"{option.text}{f' {option.hint}' if option.hint else ''}") for option in row.options
+    ]
+    words += _rest(row)
+    pieces: list[Piece] = [" " * MARK]
+    targets: list[tuple[int, int, Target]] = []
+    column = MARK
+    for key, text in words:
+        if column + len(text) + 2 > look.width and column > MARK:
+            yield Line(styled(*pieces), tuple(targets))
+            pieces, targets, column = [" " * MARK], [], MARK
+        pieces += [(f"{key} ", "bold $text-accent"), (text, "dim"), "  "]
+        targets.append((column, column + len(text) + 2, Target(number, key)))
+        column += len(text) + 4
+    yield Line(styled(*pieces), tuple(targets))
+
+
+def _error(look: Look) -> Iterator[Line]:
+    for content in _text(look.error, "bold $text-error", look.width):
+        yield Line(content)
