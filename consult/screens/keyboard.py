@@ -5,7 +5,7 @@ a question that nobody has seen yet.
 """
 
 import asyncio
-from collections.abc import Iterator
+from collections.abc import Callable
 from typing import Final
 
 from textual import events
@@ -55,13 +55,23 @@ class Keyboard:
         quiet = 0
         while quiet < QUIET_ROUNDS:
             quiet += 1
-            for pump in self._pumps():
-                if pump.message_queue_size:
-                    quiet = 0
-                await pump._message_queue.join()
-        await self._app.screen.wait_for_refresh()
+            pumps = self._pumps()
+            if any(pump.message_queue_size for pump in pumps):
+                quiet = 0
+            await _reached([pump.call_later for pump in pumps])
+        await _reached([self._app.screen.call_after_refresh])
 
-    def _pumps(self) -> Iterator[MessagePump]:
+    def _pumps(self) -> list[MessagePump]:
         """Whatever may have a message: the program, its page, and the widgets on it."""
         page = self._app.screen
-        return iter((self._app, page, *page.walk_children()))
+        return [self._app, page, *page.walk_children()]
+
+
+async def _reached(ways: list[Callable[[Callable[[], None]], bool]]) -> None:
+    """Until everything that takes a call has answered one; what is closing takes none."""
+    calls = []
+    for way in ways:
+        answered = asyncio.Event()
+        if way(answered.set):
+            calls.append(answered.wait())
+    await asyncio.gather(*calls)

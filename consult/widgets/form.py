@@ -95,7 +95,6 @@ class LinesBlock(TextBlock):
     def show_lines(self, drawn: Sequence[Line]) -> None:
         self.drawn = drawn
         self.show(lines(line.content for line in drawn))
-        self.display = bool(drawn)
 
     def on_click(self, event: events.Click) -> None:
         event.stop()
@@ -119,16 +118,9 @@ class Field(TextLine):
 class Form(VerticalScroll):
     """The rows of a page with one of them in hand."""
 
-    DEFAULT_CSS = """
-    Form { height: 1fr; scrollbar-size-vertical: 1; }
-    Form > LinesBlock { height: auto; }
-    Form > Field { height: 1; border: none; padding: 0; margin: 0 0 0 2; background: $surface-lighten-1; }
-    Form > Field:focus { border: none; }
-    """
-
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id)
-        self._rows: Sequence[Row] = ()
+        self.rows: Sequence[Row] = ()
         self._here = 0
         self._cursor: int | None = None
         self._one = self._ticks = False
@@ -146,7 +138,7 @@ class Form(VerticalScroll):
 
     @property
     def row(self) -> Row | None:
-        return self._rows[self._here] if self._rows else None
+        return self.rows[self._here] if self.rows else None
 
     @property
     def all_seen(self) -> bool:
@@ -165,7 +157,7 @@ class Form(VerticalScroll):
             self.scroll_home(animate=False, immediate=True)
         if not same_row:
             self._cursor = None
-        self._rows, self._here, self._one, self._ticks = rows, here, one, ticks
+        self.rows, self._here, self._one, self._ticks = rows, here, one, ticks
         self._error = self._echo = ""
         field = self.query_one(Field)
         typed = row.typed and not ticks
@@ -189,15 +181,17 @@ class Form(VerticalScroll):
             self._draw()
 
     def _draw(self) -> None:
-        if not self._rows:
+        if not self.rows:
             return
         width = max(self.size.width - 1, LEAST_WIDTH)
         look = Look(
             width, self._one, self._ticks, self._here, self._cursor, error=self._error, echo=self._echo
         )
-        self._drawn = draw(self._rows, look)
-        self.query_one("#above", LinesBlock).show_lines(self._drawn.above)
-        self.query_one("#below", LinesBlock).show_lines(self._drawn.below)
+        self._drawn = draw(self.rows, look)
+        for place, drawn in (("#above", self._drawn.above), ("#below", self._drawn.below)):
+            block = self.query_one(place, LinesBlock)
+            block.show_lines(drawn)
+            block.display = bool(drawn)
         self.call_after_refresh(self._keep_in_sight)
 
     def on_resize(self) -> None:
@@ -205,7 +199,7 @@ class Form(VerticalScroll):
 
     def _keep_in_sight(self) -> None:
         """Scroll as little as shows the row in hand with all that belongs to it; note what has been seen."""
-        if not self._rows or not self.size.height:
+        if not self.rows or not self.size.height:
             return
         first, last = self._in_hand_lines()
         top, height = round(self.scroll_y), self.size.height
@@ -222,15 +216,11 @@ class Form(VerticalScroll):
         if self._ticks and self._cursor is not None:
             line = drawn.option_lines.get((here, self._cursor), 0)
             return line, line
-        mine = [
-            number
-            for number, line in enumerate(drawn.above)
-            if any(isinstance(t, Target) and t.row == here for _, _, t in line.targets)
-        ]
+        mine = [number for number, line in enumerate(drawn.above) if line.is_of(here)]
         first = mine[0] if mine else 0
         if self._ticks:
             return first, first
-        below = sum(1 for line in drawn.below if not line.targets or line.targets[0][2].row == here)
+        below = sum(not line.targets or line.is_of(here) for line in drawn.below)
         return first, len(drawn.above) + below
 
     def _note_seen(self) -> None:
@@ -280,15 +270,15 @@ class Form(VerticalScroll):
 
     def _press(self, key: str, row: Row, typed: bool) -> bool:
         if self._ticks:
-            for number, other in enumerate(self._rows):
+            for number, other in enumerate(self.rows):
                 for index, option in enumerate(other.options):
                     if option.key == key:
                         self._here, self._cursor = number, index
                         self.post_message(Picked(other, option))
                         return True
-        option = next((option for option in row.options if option.key == key), None)
-        if option is not None:
-            self.post_message(Picked(row, option))
+        picked = next((option for option in row.options if option.key == key), None)
+        if picked is not None:
+            self.post_message(Picked(row, picked))
         elif (
             key == UNSURE_KEY
             or (key == SAME_KEY and row.same is not None)
@@ -310,7 +300,7 @@ class Form(VerticalScroll):
         return None if self._cursor is None or self._cursor >= len(row.options) else row.options[self._cursor]
 
     def _sideways(self, step: int) -> None:
-        row = self._rows[self._here]
+        row = self.rows[self._here]
         if row.options:
             at = -1 if self._cursor is None else self._cursor
             self._put_cursor(self._here, min(max(at + step, 0), len(row.options) - 1))
@@ -318,7 +308,7 @@ class Form(VerticalScroll):
     def _up_or_down(self, step: int, typed: bool) -> None:
         """Through the lines of the options where they stand one under the other, else to another row."""
         lines_of = self._drawn.option_lines
-        row = self._rows[self._here]
+        row = self.rows[self._here]
         stacked = self._ticks or (not typed and (self._one or row.kind is Kind.ENTRIES))
         if stacked:
             here = lines_of.get((self._here, self._cursor if self._cursor is not None else -1))
@@ -341,12 +331,12 @@ class Form(VerticalScroll):
                 if self._ticks:
                     return
         other = self._here + step
-        if 0 <= other < len(self._rows):
-            self.post_message(WentTo(self._rows[other]))
+        if 0 <= other < len(self.rows):
+            self.post_message(WentTo(self.rows[other]))
 
     def _put_cursor(self, row: int, option: int) -> None:
         if row != self._here:
-            self.post_message(WentTo(self._rows[row]))
+            self.post_message(WentTo(self.rows[row]))
             self._here = row
         self._cursor = option
         self._draw()
@@ -362,9 +352,9 @@ class Form(VerticalScroll):
     def on_clicked(self, event: Clicked) -> None:
         event.stop()
         target = event.target
-        if not isinstance(target, Target) or target.row >= len(self._rows):
+        if not isinstance(target, Target) or target.row >= len(self.rows):
             return
-        row = self._rows[target.row]
+        row = self.rows[target.row]
         option = next((option for option in row.options if option.key == target.key), None)
         if option is not None:
             self._here = target.row

@@ -39,6 +39,10 @@ class Line:
     def at(self, column: int) -> Target | str | None:
         return next((target for start, end, target in self.targets if start <= column < end), None)
 
+    def is_of(self, row: int) -> bool:
+        """Whether it stands for a row, or for something that may be said of it."""
+        return any(isinstance(target, Target) and target.row == row for _, _, target in self.targets)
+
 
 @dataclass(frozen=True)
 class Look:

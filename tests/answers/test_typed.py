@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from consult.answers.access import BadAnswer
-from consult.answers.questions import question_of
 from consult.answers.format import format_answer
+from consult.answers.questions import question_of
 from consult.interview.reading import read_typed
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)

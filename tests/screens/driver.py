@@ -1,5 +1,6 @@
 """A person at the keyboard: keys written as they are pressed, and the screen as it is read."""
 
+import asyncio
 import re
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
@@ -34,15 +35,21 @@ class Driver:
 
     async def type(self, keys: str) -> None:
         """Press keys without a pause between them, then wait until all is done: `41<enter>`, `<f2>n`."""
-        for name, character in _KEY.findall(keys):
+        for name, character in self.keys_of(keys):
             key = name or _character_to_key(character)
             self.app.post_message(events.Key(key, character or _CHARACTERS.get(name)))
         await self.settle()
 
+    @staticmethod
+    def keys_of(keys: str) -> list[tuple[str, str]]:
+        """The key presses in a text: (name, "") of a named key, or ("", character)."""
+        return _KEY.findall(keys)
+
     async def settle(self) -> None:
         """Until every widget has answered its messages, and the messages that came of them."""
+        await self.pilot._wait_for_screen()
         while not self.app.keyboard.idle:
-            await self.pilot.pause(0)
+            await asyncio.sleep(0)
         for _ in range(5):
             await self.pilot._wait_for_screen()
 
