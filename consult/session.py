@@ -4,6 +4,7 @@ It knows no screen. Screens ask it and tell it; the draft is saved with every ch
 """
 
 from datetime import datetime
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,7 @@ from consult.interview.intake import REVIEW, Intake, start
 from consult.records.codec import Loaded, dump_draft, read_file
 from consult.records.drafts import DraftFile
 from consult.records.store import CannotSave, new_export_path, save_text, stamp
+from consult.records.used import remember_products, used_products
 from consult.records.wanted import Origin, Wanted
 from consult.trade import Voice
 
@@ -103,8 +105,13 @@ class Session:
 
     @property
     def products(self) -> tuple[Product, ...]:
-        """Products that are known and need not be typed again."""
-        return self.shelf.product if self.shelf else ()
+        """Products that are known and need not be typed again: those of the shelf, then those used before."""
+        shelf = self.shelf.product if self.shelf else ()
+        return (*shelf, *(product for product in self._used if product not in shelf))
+
+    @cached_property
+    def _used(self) -> tuple[Product, ...]:
+        return used_products() if self.keep else ()
 
     @property
     def typed(self) -> str:
@@ -181,6 +188,8 @@ class Session:
 
         save_text(path, dump_record(self.consultation()), new=new)
         self.error = ""
+        if self.keep:
+            remember_products(self.answers.product, self.answers.lengths_product)
         try:
             self.draft.remove()
         except CannotSave as error:

@@ -62,7 +62,7 @@ YesNo = Literal["yes", "no"]
 
 ALL: Final = "all"
 
-SCHEMA: Final = 3
+SCHEMA: Final = 4
 """The version of the questions and of the files that hold their answers."""
 
 

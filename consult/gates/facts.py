@@ -17,6 +17,7 @@ from typing import Any
 
 from consult.answers.base import NOT_SURE
 from consult.answers.hair import ALL_WHITE
+from consult.answers.history import Service, each_time
 from consult.growth import last_mark, leaves_a_mark, own, published, reaches_scalp
 from consult.sources import COMMON_PRACTICE, Number
 from consult.trade import COLOURS, LIGHTENED, OXIDATIVE, TEXTURE
@@ -204,11 +205,17 @@ def white_share(now: datetime, *zones: float) -> float:
     return sum(zones) / len(zones)
 
 
-@_fact("passes", "history.services.kind", "history.services.stretch")
-def oxidative_passes(now: datetime, kinds: tuple[str, ...], stretches: tuple[str, ...]) -> int:
+@_fact("passes", "history.services.kind", "history.services.stretch", "history.services")
+def oxidative_passes(
+    now: datetime, kinds: tuple[str, ...], stretches: tuple[str, ...], services: tuple[Service, ...]
+) -> int:
     """Oxidative services that went over the lengths; for salon rules, the plan's ledger tells it by itself."""
-    both = zip(kinds, stretches, strict=True)
-    return sum(kind in OXIDATIVE and stretch != "new growth" for kind, stretch in both)
+    told = zip(kinds, stretches, services, strict=True)
+    return sum(
+        len(each_time(service))
+        for kind, stretch, service in told
+        if kind in OXIDATIVE and stretch != "new growth"
+    )
 
 
 @_fact(
@@ -224,7 +231,7 @@ def oxidative_passes(now: datetime, kinds: tuple[str, ...], stretches: tuple[str
 def months_unknown(
     now: datetime,
     length: float,
-    told: int,
+    told: int | str,
     new_growth: float,
     curl: str | None,
     kinds: tuple[str, ...],
@@ -233,6 +240,8 @@ def months_unknown(
 ) -> float | str:
     """Months of this hair's life that the history does not tell, at this person's own growth where it can be
     seen, else at the published mean."""
+    if isinstance(told, str):
+        return 0.0  # all of it
     told_of = tuple(zip(kinds, stretches, days, strict=True))
     if any(isinstance(on, str) and leaves_a_mark(kind) and reaches_scalp(at) for kind, at, on in told_of):
         return NOT_SURE

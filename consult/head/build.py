@@ -12,7 +12,7 @@ from itertools import pairwise
 from consult.answers import Answers
 from consult.answers.base import known
 from consult.answers.hair import ALL_WHITE
-from consult.answers.history import Service
+from consult.answers.history import Service, each_time
 from consult.answers.typed_colour import typed_lab
 from consult.colour.values import Shade
 from consult.growth import DAYS_A_MONTH, Growth, last_mark, leaves_a_mark, own, published, reaches_scalp
@@ -107,7 +107,7 @@ def _told(answers: Answers, length: float, today: date) -> list[Service]:
     A service that even slow growth has carried past the tip was cut off; semi-permanent colour has washed
     out long ago. One whose date is not known may lie anywhere, so it stays.
     """
-    services = known(answers.history.services) or ()
+    services = [one for service in known(answers.history.services) or () for one in each_time(service)]
     slowest = published(None).low
     there = [
         s

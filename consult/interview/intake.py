@@ -158,8 +158,9 @@ def undo(intake: Intake) -> Intake:
     return Intake(answers, position, intake.past[:-1])
 
 
-def add_entry(intake: Intake, like: int | None = None) -> Intake:
-    """Add an entry to the list in hand and go to its first question: an empty one, or a copy of entry `like`.
+def add_entry(intake: Intake, like: int | None = None, *, habit: bool = False) -> Intake:
+    """Add an entry to the list in hand and go to its first question: an empty one, a copy of entry `like`, or one
+    that stands for a habit.
 
     Raises BadAnswer when the list is full.
     """
@@ -167,6 +168,8 @@ def add_entry(intake: Intake, like: int | None = None) -> Intake:
     found = entries(intake.answers, path)
     data = [item.model_dump(exclude_none=True) for item in found]
     new = {} if like is None or like >= len(found) else data[like]
+    if habit:
+        new = {interview().habit[path]: "yes"}
     changed = _changed(intake, with_answer(intake.answers, path, [*data, new]), path)
     return into_entry(changed, len(found))
 

@@ -56,18 +56,30 @@ class Follows:
 
 
 @dataclass(frozen=True)
+class Usually:
+    """A moment that is usually `minutes` after another answer, or now where `after` is None."""
+
+    after: AnswerPath | None
+    minutes: int
+
+
+@dataclass(frozen=True)
 class Interview:
     """The pages in their order, and what is asked only where it matters.
 
     none        question -> its answer when "none of these" is said over it
     usual       question -> texts that may be picked instead of being typed, each with its word
     in_passing  optional questions that are asked all the same
+    moments     question -> the moment that may be picked instead of being typed
+    habit       list question -> the question of an entry that says yes, it stands for many
     told        optional question -> questions of which one must have been told for it to be asked
     """
 
     pages: tuple[Page, ...]
     none: dict[str, Any]
     usual: dict[str, tuple[tuple[str, str], ...]]
+    moments: dict[str, Usually]
+    habit: dict[str, str]
     in_passing: frozenset[str]
     follows: tuple[Follows, ...]
     told: dict[str, tuple[AnswerPath, ...]]
@@ -112,6 +124,8 @@ def read_interview(data: dict[str, Any]) -> Interview:
         tuple(pages.values()),
         _none(pages.values(), data["none"]),
         usual | {second(path): texts for path, texts in usual.items()},
+        {path: _usually(path, entry) for path, entry in data["after"].items()},
+        data["habit"],
         frozenset(data["in_passing"]),
         tuple(_follows(entry) for entry in data["follows"]),
         {
@@ -141,6 +155,12 @@ def _usual(path: str, texts: list[str], words: list[str] | None) -> tuple[tuple[
     if question_of(path).kind is not Kind.NUMBER:
         raise BadInterview(f"{path}: usual answers are for numbers, whose field takes no letters")
     return tuple(zip(texts, words or [""] * len(texts), strict=True))
+
+
+def _usually(path: str, entry: dict[str, Any]) -> Usually:
+    if question_of(path).kind is not Kind.MOMENT:
+        raise BadInterview(f"{path}: only a moment is so many minutes after another")
+    return Usually(AnswerPath.parse(entry["after"]) if "after" in entry else None, entry["minutes"])
 
 
 def _none(pages: Any, named: dict[str, Any]) -> dict[str, Any]:

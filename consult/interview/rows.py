@@ -5,6 +5,7 @@ The wizard and the plain mode both draw from rows; nothing here knows a screen.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from typing import Any, Final
 
 from consult.answers import Answers
@@ -20,15 +21,18 @@ from consult.trade import Voice
 KEYS: Final = "123456789abcdefghijklmnopqrstuvwxyz"
 """The keys of options, in their order; 0, ? and = have a meaning of their own everywhere."""
 NONE_KEY, UNSURE_KEY, SAME_KEY = "0", "?", "="
+MOMENT_KEY: Final = "c"
+"""Of a moment that is offered: no word for a day or a month begins with it."""
 TYPED: Final = (Kind.NUMBER, Kind.TEXT, Kind.DAY, Kind.MOMENT)
 LONGEST_NAME = 40
 
 
 @dataclass(frozen=True)
 class Add:
-    """Instead of an answer: one more entry of a list, empty or like the one of that number."""
+    """Instead of an answer: one more entry of a list, empty, like the one of that number, or standing for many."""
 
     like: int | None = None
+    habit: bool = False
 
 
 @dataclass(frozen=True)
@@ -119,12 +123,14 @@ def _row(
         value,
         format_answer(question, value),
         tuple(_options(answers, question, path, value, products, keys)),
-        above[-1].value if above and _alike(above[-1].question, question) else None,
+        next((row.value for row in reversed(above) if _alike(row.question, question)), None),
     )
 
 
 def _alike(first: Question, then: Question) -> bool:
-    """Whether the answer to one question may be the answer to the next."""
+    """Whether the answer to one question may be the answer to another: the same asked of another stretch or zone."""
+    if not set(first.path.name.split("_")) & set(then.path.name.split("_")):
+        return False
     same = (first.kind, first.choices, first.unit, first.literals) == (
         then.kind,
         then.choices,
@@ -144,6 +150,8 @@ def _options(
 ) -> list[Option]:
     if question.kind is Kind.ENTRIES:
         return _entry_options(answers, path)
+    if question.kind is Kind.MOMENT:
+        return _usual_moment(answers, path)
     if question.kind in TYPED:
         usual = interview().usual.get(path.question, tuple((word, "") for word in question.literals))
         letters = KEYS[KEYS.index("a") :]
@@ -168,6 +176,19 @@ def _options(
     return found
 
 
+def _usual_moment(answers: Answers, path: AnswerPath) -> list[Option]:
+    usually = interview().moments.get(path.question)
+    if usually is None:
+        return []
+    if usually.after is None:
+        return [Option(MOMENT_KEY, "now", Usual("now"))]
+    start = get(answers, usually.after)
+    if not isinstance(start, datetime):
+        return []
+    then = format_answer(question_of(path), start + timedelta(minutes=usually.minutes))
+    return [Option(MOMENT_KEY, f"{usually.minutes} minutes after", Usual(then))]
+
+
 def _sign(question: Question, choice: str) -> str:
     """A tick that only says yes carries the question's own name."""
     return question.short.lower() if choice == "yes" and question.choices == ("yes", "no") else choice
@@ -183,7 +204,9 @@ def _entry_options(answers: Answers, path: AnswerPath) -> list[Option]:
     found = [Option(KEYS[0], "Add one", Add())]
     if given:
         found.append(Option("c", "Copy the last one", Add(len(given) - 1)))
-    letters = [key for key in KEYS[1:] if key != "c"]
+    if path in interview().habit:
+        found.append(Option("r", "Add one that was done regularly", Add(habit=True)))
+    letters = [key for key in KEYS[1:] if key not in "cr"]
     for number, key in zip(range(len(given)), letters, strict=False):
         found.append(Option(key, entry_words(answers, path, number), Entry(number)))
     return found

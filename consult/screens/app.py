@@ -21,6 +21,7 @@ from textual.screen import Screen
 from textual.theme import Theme
 
 from consult.cleaning import clean_text
+from consult.records.role import remember_role, remembered_role
 from consult.records.wanted import Wanted
 from consult.screens import messages
 from consult.screens.keyboard import Keyboard
@@ -73,7 +74,7 @@ class ConsultApp(App[None]):
     def __init__(
         self,
         *,
-        voice: Voice = Voice.HOME,
+        voice: Voice | None = None,
         session: "Session | None" = None,
         opening: Wanted | None = None,
         salon: "SalonConfig | None" = None,
@@ -85,6 +86,7 @@ class ConsultApp(App[None]):
         super().__init__(css_path=[FOLDER / "page.tcss", FOLDER / first])
         self.opening = opening
         self.voice = voice
+        """Who uses it, where the command line says so."""
         self.session = session
         self.salon = salon
         self.shelf = shelf
@@ -105,7 +107,10 @@ class ConsultApp(App[None]):
             from consult.screens.opening import OpeningPage
 
             return OpeningPage(self.opening)
-        return StartPage(self.voice, demos=self.demos)
+        return self._start_page()
+
+    def _start_page(self) -> StartPage:
+        return StartPage(self.voice or remembered_role(), demos=self.demos)
 
     def on_load(self) -> None:
         """Before the terminal is taken."""
@@ -155,6 +160,8 @@ class ConsultApp(App[None]):
             else:
                 self._end(str(error), 2)
             return
+        if isinstance(page, StartPage):
+            remember_role(message.wanted.voice)
         # Keys that are pressed meanwhile wait for the wizard.
         await self.push_screen(self._wizard_for(session))
 
@@ -197,7 +204,7 @@ class ConsultApp(App[None]):
             # What was opened first lies at the bottom of the stack, where it cannot be taken away.
             self._wizard_page = None
             self._close_down_to(self.screen_stack[0])
-            self.push_screen(StartPage(self.voice, demos=self.demos))
+            self.push_screen(self._start_page())
         self._close_down_to(start)
 
     async def on_open_review(self, message: messages.OpenReview) -> None:

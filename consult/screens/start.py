@@ -46,9 +46,11 @@ class StartPage(Page):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
-    def __init__(self, voice: Voice, *, demos: bool = False) -> None:
+    def __init__(self, voice: Voice | None, *, demos: bool = False) -> None:
+        """`voice` is who uses it, where that is known; then the first key is about what to open."""
         super().__init__()
-        self.voice = voice
+        self.voice = voice or Voice.HOME
+        self._known = voice is not None
         self._acts: dict[str, tuple[Origin | str, Path | None]] = {}
         self._demos_first = demos
         self._left = False
@@ -75,6 +77,8 @@ class StartPage(Page):
             self._show_demos()
         else:
             self._show_acts()
+            if self._known:
+                self.query_one("#acts", OptionList).focus()
 
     def on_screen_suspend(self) -> None:
         self._left = True

@@ -166,7 +166,7 @@ class WizardPage(Page):
         down: list[Line] = []
         column = 0
         for chapter, progress in steps.progress(intake).items():
-            mark = "+" if progress.complete else "-" if progress.answered else " "
+            mark = "+" if progress.of and progress.complete else "-" if progress.answered else " "
             style = "bold reverse" if chapter == here else "$text-success" if mark == "+" else "dim"
             text = f"{mark}{chapter}".strip()
             across += [(text, style), " "]
@@ -316,7 +316,7 @@ class WizardPage(Page):
 
     def _add(self, add: Add) -> None:
         try:
-            self._change(steps.add_entry(self.session.intake, add.like))
+            self._change(steps.add_entry(self.session.intake, add.like, habit=add.habit))
         except BadAnswer as error:
             self._refuse(error.hint)
 

@@ -11,7 +11,7 @@ import tempfile
 from pathlib import Path
 from typing import Final
 
-from consult.widgets.editors import Field
+from consult.widgets.form import Field
 
 from consult.interview import intake as steps
 from tests.baseline import baseline

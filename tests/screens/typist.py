@@ -45,7 +45,7 @@ async def type_all(driver: Driver, wanted: Answers, *, pick_product: Product | N
         typed.pages.add(tuple(row.path for row in rows))
         typed.asked.append(row.path)
         before = driver.position, driver.answers
-        for keys in _keys(row, rows, wanted, driver.answers, pick_product):
+        for keys in _keys(row, rows, wanted, driver.answers, pick_product, driver.session.now()):
             await press(driver, typed, keys)
         while page_of(row.path).ticks and driver.page == "WizardPage" and driver.position == before[0]:
             await press(driver, typed, NONE_KEY)  # the rest of the signs had to be shown first
@@ -66,7 +66,7 @@ def _rows(driver: Driver) -> tuple[Row, ...]:
 
 
 def _keys(
-    row: Row, rows: tuple[Row, ...], wanted: Answers, given: Answers, pick_product: Product | None
+    row: Row, rows: tuple[Row, ...], wanted: Answers, given: Answers, pick_product: Product | None, now: datetime
 ) -> list[str]:
     """The shortest keys for the row in hand."""
     value = get(wanted, row.path)
@@ -84,7 +84,7 @@ def _keys(
         return ["="]
     if row.typed:
         usual = [o for o in row.options if isinstance(o.value, Usual) and _reads_as(o.value.text, row, value)]
-        return [usual[0].key] if usual else [text_of(row, value) + ENTER]
+        return [usual[0].key] if usual else [text_of(row, value, now) + ENTER]
     if row.kind is Kind.SEVERAL:
         return [*(_option(row, one).key for one in value), ENTER] if value else ["0"]
     return [_option(row, value).key]
@@ -121,10 +121,12 @@ def _reads_as(text: str, row: Row, value: Any) -> bool:
     return text == format_answer(row.question, value, unit=False) or text == format_answer(row.question, value)
 
 
-def text_of(row: Row, value: Any) -> str:
+def text_of(row: Row, value: Any, now: datetime) -> str:
     """As short as somebody would type it."""
     if isinstance(value, datetime):
-        return f"{value:%Y-%m-%d %H:%M}"
+        hours, rest = divmod((now - value).total_seconds(), 3600)
+        return f"{hours:.0f}h" if not rest else f"{value:%Y-%m-%d %H:%M}"
     if isinstance(value, date):
-        return f"{value:%Y-%m-%d}"
+        weeks, rest = divmod((now.date() - value).days, 7)
+        return f"{weeks}w" if not rest else f"{value:%Y-%m-%d}"
     return format_answer(row.question, value, unit=False)
