@@ -91,9 +91,13 @@ def none_of_these(intake: Intake, paths: tuple[AnswerPath, ...]) -> Intake:
 
 
 def take_product(intake: Intake, product: Product, section: str) -> Intake:
-    """Write a product that is known into a section; the state of the pack in hand is asked anew."""
+    """Write a product that is known into a section and go to what is still open; the state of the pack in hand is
+    asked anew."""
     product = product.model_copy(update={"pack": None})
-    return _changed(intake, intake.answers.model_copy(update={section: product}), intake.position)
+    changed = _changed(intake, intake.answers.model_copy(update={section: product}), intake.position)
+    here = changed.order.index(intake.position)
+    rest = (path for path in _needed(changed) if changed.order.index(path) > here)
+    return jump(changed, next((path for path in rest if get(changed.answers, path) is None), REVIEW))
 
 
 def _changed(intake: Intake, answers: Answers, position: AnswerPath) -> Intake:
@@ -129,10 +133,22 @@ def _ahead(intake: Intake, *, every: bool) -> Intake:
     if question_of(here).kind is Kind.ENTRIES:
         rest = [path for path in rest if path.list != here]
     ahead = rest[:1] if every and rest and page_of(rest[0]) is page_of(here) else []
-    ahead = ahead or [path for path in rest if path in intake.stops]
+    ahead = ahead or [path for path in rest if path in intake.stops and not _known(intake, path)]
     if here.list and not (ahead and ahead[0].same_entry(here)):
         return replace(intake, position=AnswerPath.parse(here.list))
     return replace(intake, position=ahead[0] if ahead else REVIEW)
+
+
+def _known(intake: Intake, path: AnswerPath) -> bool:
+    """Whether all that is needed of a page is known, so that it need not be gone through."""
+    page = page_of(path)
+    if not page.known_once or page is page_of(intake.position):
+        return False
+    return all(get(intake.answers, one) is not None for one in _needed(intake) if page_of(one) is page)
+
+
+def _needed(intake: Intake) -> list[AnswerPath]:
+    return [path for path in intake.order if not question_of(path).optional]
 
 
 def back(intake: Intake) -> Intake:

@@ -12,14 +12,15 @@ from consult.interview.pages import Follows, interview, page_of
 from consult.trade import Voice
 
 
-def asked(answers: Answers) -> Iterator[AnswerPath]:
-    """The questions in the order in which they are asked, list entries spread out; without what follows from others."""
-    implied = {rule.question for rule in interview().follows if _holds(rule, answers)}
+def asked(answers: Answers, *, implied: bool = False) -> Iterator[AnswerPath]:
+    """The questions in the order in which they are asked, list entries spread out; what follows from other answers
+    is not among them, unless `implied` is wanted too."""
+    left_out = set() if implied else {rule.question for rule in interview().follows if _holds(rule, answers)}
     for page in interview().pages:
         if page.each is not None:
             continue
         for path in page.questions:
-            if path in implied or not applies(answers, path) or not _worth_asking(answers, path):
+            if path in left_out or not applies(answers, path) or not _worth_asking(answers, path):
                 continue
             yield path
             if question_of(path).kind is Kind.ENTRIES:

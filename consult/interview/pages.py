@@ -4,7 +4,7 @@ Nothing here knows an answer; `order.py` says which of the questions apply to a 
 """
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -24,6 +24,7 @@ class Page:
     ticks       signs to tick off
     each        the list question for each entry of which the page is asked, or None
     at_leisure  nothing on it is needed
+    known_once  passed over when all on it is known
     """
 
     id: str
@@ -33,6 +34,7 @@ class Page:
     ticks: bool = False
     each: AnswerPath | None = None
     at_leisure: bool = False
+    known_once: bool = False
 
     @property
     def questions(self) -> tuple[AnswerPath, ...]:
@@ -126,7 +128,7 @@ def read_interview(data: dict[str, Any]) -> Interview:
         usual | {second(path): texts for path, texts in usual.items()},
         {path: _usually(path, entry) for path, entry in data["after"].items()},
         data["habit"],
-        frozenset(data["in_passing"]),
+        frozenset(to for path in data["in_passing"] for to in (path, second(path))),
         tuple(_follows(entry) for entry in data["follows"]),
         {
             entry["question"]: tuple(AnswerPath.parse(path) for path in entry["told"])
@@ -139,7 +141,7 @@ def _page(entry: dict[str, Any], earlier: dict[str, Page]) -> Page:
     if "as" in entry:
         like = earlier[entry["as"]]
         cards = tuple(tuple(second(path) for path in card) for card in like.cards)
-        return Page(entry["id"], entry["chapter"], entry["title"], cards, like.ticks)
+        return replace(like, id=entry["id"], chapter=entry["chapter"], title=entry["title"], cards=cards)
     return Page(
         entry["id"],
         entry["chapter"],
@@ -148,6 +150,7 @@ def _page(entry: dict[str, Any], earlier: dict[str, Page]) -> Page:
         entry.get("ticks", False),
         AnswerPath.parse(entry["each"]) if "each" in entry else None,
         entry.get("at_leisure", False),
+        entry.get("known_once", False),
     )
 
 

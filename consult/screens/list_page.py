@@ -1,19 +1,13 @@
 """What the review and the result share: one long list over a session, and the ways out of it."""
 
-from typing import Final
-
 from consult.screens.messages import ClosePage, OpenExport
-from consult.screens.page import BACK, Page
+from consult.screens.page import Page
 from consult.session import Session
-from consult.widgets.keys import Key
-from consult.widgets.lists import RowList
 from consult.widgets.text import TextBlock, styled
-
-UP_OR_BACK: Final = Key(BACK.name, BACK.label, BACK.help, (("pageup", "up_or_back"), ("escape", "back")))
 
 
 class ListPage(Page):
-    """A page whose body is one list. A page up scrolls it; at its top it leads back."""
+    """A page whose body is one list."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -24,13 +18,6 @@ class ListPage(Page):
         trouble = self.query_one("#trouble", TextBlock)
         trouble.show(styled((self.session.trouble, "bold $text-error")))
         trouble.display = bool(self.session.trouble)
-
-    def action_up_or_back(self) -> None:
-        rows = self.query_one(RowList)
-        if rows.scroll_y > 0:
-            rows.action_page_up()
-        else:
-            self.action_back()
 
     def action_back(self) -> None:
         self.post_message(ClosePage(self))

@@ -1,6 +1,7 @@
 """Small windows over a page: a stop, help."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -79,13 +80,15 @@ WORDS = (
 )
 
 
+WINDOW_WIDTH, FRAME, NAME_WIDTH = 74, 8, 24
+"""Columns: of a window as notices.tcss has it, of its frame with a scroll bar, and of a name in the help."""
+
+
 class HelpWindow(ModalScreen[None]):
     """The keys of the page below, and words."""
 
     CSS_PATH = _CSS
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,pageup,f1,enter", "dismiss", "Close", priority=True)
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,f1,enter", "dismiss", "Close", priority=True)]
 
     def __init__(self, keys: Sequence[Key]) -> None:
         super().__init__()
@@ -100,6 +103,14 @@ class HelpWindow(ModalScreen[None]):
         rows = []
         for title, pairs in parts:
             rows.append(styled((title, "bold $text-primary")))
-            rows += [styled((f"  {name:<22}", "bold"), what) for name, what in pairs]
+            rows += [row for name, what in pairs for row in self._lines(name, what)]
         self.query_one("#text", TextBlock).show(Content("\n").join(rows))
         self.query_one(VerticalScroll).focus()
+
+    def _lines(self, name: str, what: str) -> Iterator[Content]:
+        """A name and what it means, the lines that follow indented under the first."""
+        width = min(WINDOW_WIDTH, self.app.size.width * 95 // 100) - FRAME - NAME_WIDTH
+        lead = f"  {name}"
+        for line in wrap(what, max(width, 20)):
+            yield styled((lead.ljust(NAME_WIDTH), "bold"), line)
+            lead = ""

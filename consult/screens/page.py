@@ -13,7 +13,7 @@ from consult.widgets.keys import Key, KeyBar
 
 HELP = Key("F1", "help", "this help", (("f1", "app.help"),))
 QUIT = Key("Ctrl+Q", "quit", "quit; what was typed is kept and offered again", (("ctrl+q", "app.quit"),))
-BACK = Key("PgUp", "back", "back, as does Escape", (("pageup,escape", "back"),))
+BACK = Key("Esc", "back", "back to where you came from", (("escape", "back"),))
 EXPORT = Key("F4", "export", "write the record to a file", (("f4", "export"),))
 """Keys that several pages have."""
 

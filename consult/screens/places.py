@@ -20,7 +20,7 @@ class PlaceWindow(ModalScreen[Path | None]):
     """Asks for a path and writes there; a place that exists already is asked about again."""
 
     CSS_PATH = "notices.tcss"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,pageup", "leave", "Back", priority=True)]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Back", priority=True)]
 
     def __init__(self, session: Session) -> None:
         super().__init__()

@@ -11,9 +11,9 @@ from textual.widgets.option_list import Option
 
 from consult.gates.words import when
 from consult.report import Row, headline, plan_headline, report
-from consult.screens.list_page import UP_OR_BACK, ListPage
+from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenReview
-from consult.screens.page import EXPORT, HELP, QUIT
+from consult.screens.page import BACK, EXPORT, HELP, QUIT
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
@@ -36,7 +36,7 @@ class ResultPage(ListPage):
             "to the next part, or the part before",
             (("right_square_bracket", "block(1)"), ("left_square_bracket", "block(-1)")),
         ),
-        UP_OR_BACK,
+        BACK,
         HELP,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         EXPORT,

@@ -1,6 +1,7 @@
 """Every answer on one page, each of them a key press from being changed."""
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
@@ -8,19 +9,24 @@ from textual.binding import BindingType
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from consult.answers.access import answer_paths, get
+from consult.answers.access import get
 from consult.answers.format import format_answer
 from consult.answers.paths import AnswerPath
-from consult.answers.questions import question_of, section_titles
-from consult.interview.order import follows_from
-from consult.screens.list_page import UP_OR_BACK, ListPage
+from consult.answers.questions import question_of
+from consult.interview.order import asked, follows_from
+from consult.interview.pages import page_of
+from consult.screens.list_page import ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult, OpenReview
-from consult.screens.page import EXPORT, HELP, QUIT
+from consult.screens.page import BACK, EXPORT, HELP, QUIT
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
 from consult.widgets.text import TextBlock, styled
 from consult.widgets.verdicts import gate_content
+
+
+def _chapter(path: AnswerPath) -> str:
+    return page_of(path).chapter
 
 
 class ReviewPage(ListPage):
@@ -31,7 +37,7 @@ class ReviewPage(ListPage):
     KEYS: ClassVar[Sequence[Key]] = (
         Key("Enter", "change", "change the answer"),
         Key("n", "next open", "to the next question left open", (("n", "next_open"),)),
-        UP_OR_BACK,
+        BACK,
         HELP,
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         EXPORT,
@@ -53,12 +59,10 @@ class ReviewPage(ListPage):
         self.query_one("#heading", TextBlock).show(
             styled(("consult ", "bold $text-accent"), ("Review of all answers", "bold"))
         )
-        answers = self.session.answers
         rows: list[Option] = []
-        for section, title in section_titles().items():
-            answered = [self._row(path) for path in answer_paths(answers, section)]
-            if answered:
-                rows += [Option(styled((title, "bold $text-primary")), disabled=True), *answered]
+        for chapter, paths in groupby(asked(self.session.answers, implied=True), _chapter):
+            rows.append(Option(styled((chapter, "bold $text-primary")), disabled=True))
+            rows += [self._row(path) for path in paths]
         self.query_one("#answers", OptionList).add_options(rows)
         judged = self.session.judgement()
         self.query_one("#gate", TextBlock).show(gate_content(judged, self.session.voice, 4))

@@ -40,7 +40,7 @@ class StartPage(Page):
     KEYS: ClassVar[Sequence[Key]] = (
         Key("Enter", "choose", "choose; so do the digits"),
         Key("Tab", "next list", "to the next list"),
-        Key("PgUp", "", "back from the demo clients, as does Escape", BACK.binds),
+        Key("Esc", "", "back from the demo clients", BACK.binds),
         HELP,
         QUIT,
     )
@@ -117,7 +117,7 @@ class StartPage(Page):
             self._act(Origin.DEMO, files[name], name.capitalize(), shows)
             for name, shows in demo_words().items()
         ]
-        self.query_one("#what", TextBlock).show(styled(("Demo clients", "bold"), ("  PgUp goes back", "dim")))
+        self.query_one("#what", TextBlock).show(styled(("Demo clients", "bold"), ("  Esc goes back", "dim")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.query_one("#acts", OptionList).focus()
 

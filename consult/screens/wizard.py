@@ -14,6 +14,7 @@ from consult.answers.conflicts import new_conflict
 from consult.answers.format import format_answer
 from consult.answers.product import Product
 from consult.answers.questions import Kind, question_of
+from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
 from consult.interview import intake as steps
 from consult.interview.intake import REVIEW, Intake
@@ -94,6 +95,7 @@ class WizardPage(Page):
             with Vertical(id="card"):
                 yield TextBlock(id="title")
                 yield Form(id="form")
+                yield TextBlock(id="error")
             yield TextBlock(id="gate-side")
         yield TextBlock(id="gate")
 
@@ -130,8 +132,7 @@ class WizardPage(Page):
             text=text,
             fresh=not half,
         )
-        if self.session.trouble:
-            self.query_one(Form).say(error=self.session.trouble)
+        self._say(self.session.trouble)
         self.query_one("#title", TextBlock).show(styled((page.title, "bold $text-primary")))
         self._show_around(intake)
 
@@ -148,10 +149,9 @@ class WizardPage(Page):
         demo = "  demo client, nothing is kept" if not session.keep else ""
         self.query_one("#heading", TextBlock).show(
             styled(
-                ("consult ", "bold $text-accent"),
-                (f"question {number} of about {count}", "bold"),
-                (f"   {name}" if isinstance(name, str) else "", ""),
+                (f"question {number} of about {count}", "bold $text-accent"),
                 (demo, "dim"),
+                (f"  {name}" if isinstance(name, str) else "", ""),
             )
         )
         self._show_chapters(intake)
@@ -182,8 +182,14 @@ class WizardPage(Page):
         self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows))
         self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12))
 
-    def _refuse(self, why: str) -> None:
-        self.query_one(Form).say(error=why)
+    def _say(self, error: str) -> None:
+        """What is wrong, in a place that never scrolls away."""
+        said = self.query_one("#error", TextBlock)
+        said.show(styled((clean_text(error), "bold $text-error")))
+        said.display = bool(error)
+
+    def _focus_anew(self) -> None:
+        self.query_one(Form).focus_in_hand()
 
     # --- answering -----------------------------------------------------------------------------
 
@@ -200,7 +206,7 @@ class WizardPage(Page):
         elif isinstance(value, Usual):
             self._read(row, value.text)
         elif isinstance(value, Product):
-            self._change(steps.take_product(self.session.intake, value, row.path.section), move=True)
+            self._change(steps.take_product(self.session.intake, value, row.path.section))
         elif isinstance(value, Add):
             self._add(value)
         elif isinstance(value, Entry):
@@ -236,17 +242,17 @@ class WizardPage(Page):
             self._read(row, message.text)
         elif row.typed and row.value is not None and row.value != NOT_SURE:
             self._take(None, move=False)
-            self._refuse("taken back; type it anew, or ? for not sure, or Tab to leave it open")
+            self._say("taken back; type it anew, or ? for not sure, or Tab to leave it open")
         elif row.value is not None or not row.needed:
             self._go_on()
         else:
-            self._refuse("not answered yet: answer it, or ? for not sure; Tab leaves it open")
+            self._say("not answered yet: answer it, or ? for not sure; Tab leaves it open")
 
     def _read(self, row: Row, text: str) -> None:
         try:
             found = readings(row.question, text, self.session.now())
         except BadAnswer as error:
-            self._refuse(error.hint)
+            self._say(error.hint)
             return
         if len(found) > 1:
             self._ask_which(row, found)
@@ -262,12 +268,13 @@ class WizardPage(Page):
         rows[here] = replace(row, options=options, which=True)
         form = self.query_one(Form)
         form.show(rows, here, one=True, ticks=False)
-        form.say(error="that can be read in more than one way: which is it?")
+        self._say("that can be read in more than one way: which is it?")
 
     def on_typed(self, message: Typed) -> None:
         if message.row.path == self.session.intake.position:
             self.session.type(message.text)
-            self.query_one(Form).say(error=self.session.trouble, echo=self._echo(message.row, message.text))
+            self._say(self.session.trouble)
+            self.query_one(Form).echo(self._echo(message.row, message.text))
 
     def _echo(self, row: Row, text: str) -> str:
         """How a typed text is read, before it counts."""
@@ -291,7 +298,7 @@ class WizardPage(Page):
         form = self.query_one(Form)
         if not form.all_seen:
             form.scroll_page_down(animate=False)
-            self._refuse("there are more signs below: look at them too, then 0 or Enter")
+            self._say("there are more signs below: look at them too, then 0 or Enter")
             return
         intake = self.session.intake
         paths = together(intake.order, intake.position, self.session.voice)
@@ -305,12 +312,12 @@ class WizardPage(Page):
         try:
             changed = steps.answer(intake, value)
         except BadAnswer as error:
-            self._refuse(error.hint)
+            self._say(error.hint)
             return
         conflict = new_conflict(intake.answers, changed.answers, self.session.now())
         if conflict:
             other = "" if conflict.path == intake.position else f"{question_of(conflict.path).short}: "
-            self._refuse(other + conflict.hint)
+            self._say(other + conflict.hint)
             return
         self._change(changed, move=move)
 
@@ -318,7 +325,7 @@ class WizardPage(Page):
         try:
             self._change(steps.add_entry(self.session.intake, add.like, habit=add.habit))
         except BadAnswer as error:
-            self._refuse(error.hint)
+            self._say(error.hint)
 
     def _change(self, changed: Intake, *, move: bool = False) -> None:
         """Take a new intake; a new stop is told once, at the answer that brings it."""

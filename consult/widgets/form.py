@@ -124,7 +124,7 @@ class Form(VerticalScroll):
         self._here = 0
         self._cursor: int | None = None
         self._one = self._ticks = False
-        self._error = self._echo = ""
+        self._echo = ""
         self._drawn = Drawn()
         self._seen_to = 0
         self._page: object = None
@@ -158,7 +158,7 @@ class Form(VerticalScroll):
         if not same_row:
             self._cursor = None
         self.rows, self._here, self._one, self._ticks = rows, here, one, ticks
-        self._error = self._echo = ""
+        self._echo = ""
         field = self.query_one(Field)
         typed = row.typed and not ticks
         field.display = typed
@@ -169,24 +169,25 @@ class Form(VerticalScroll):
             field.cursor_position = len(field.value)
             if fresh and text:
                 field.action_select_all()
-        target = field if typed else self
-        if self.screen.focused is not target:
-            self.screen.set_focus(target, scroll_visible=False)
+        self.focus_in_hand()
         self._draw()
 
-    def say(self, error: str = "", echo: str = "") -> None:
-        """What was wrong with the answer, or how a typed text is read."""
-        if (error, echo) != (self._error, self._echo):
-            self._error, self._echo = error, echo
+    def echo(self, words: str) -> None:
+        """How the typed text is read, before it counts."""
+        if words != self._echo:
+            self._echo = words
             self._draw()
+
+    def focus_in_hand(self) -> None:
+        """The focus to where the row in hand is answered."""
+        field = self.query_one(Field)
+        self.screen.set_focus(field if field.display else self, scroll_visible=False)
 
     def _draw(self) -> None:
         if not self.rows:
             return
         width = max(self.size.width - 1, LEAST_WIDTH)
-        look = Look(
-            width, self._one, self._ticks, self._here, self._cursor, error=self._error, echo=self._echo
-        )
+        look = Look(width, self._one, self._ticks, self._here, self._cursor, self._echo)
         self._drawn = draw(self.rows, look)
         for place, drawn in (("#above", self._drawn.above), ("#below", self._drawn.below)):
             block = self.query_one(place, LinesBlock)
@@ -254,7 +255,7 @@ class Form(VerticalScroll):
             self._up_or_down(moves[event.key], typed)
         elif event.key == "enter":
             self._enter(row, text, typed)
-        elif typed and (text or not event.character):
+        elif typed and (not event.character or (text and not self._to_be_typed_over(text))):
             return False
         elif event.key in ("left", "right"):
             self._sideways(1 if event.key == "right" else -1)
@@ -267,6 +268,10 @@ class Form(VerticalScroll):
         else:
             return self._press(event.character or "", row, typed)
         return True
+
+    def _to_be_typed_over(self, text: str) -> bool:
+        """Whether the whole text is selected, as an earlier answer is until it is changed."""
+        return self.query_one(Field).selected_text == text
 
     def _press(self, key: str, row: Row, typed: bool) -> bool:
         if self._ticks:

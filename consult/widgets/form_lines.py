@@ -53,7 +53,6 @@ class Look:
     ticks    signs to tick: the options of every row are shown
     here     the row in hand
     cursor   the option in hand, or None
-    error    what was wrong with the last answer
     echo     how a typed text is read
     """
 
@@ -62,7 +61,6 @@ class Look:
     ticks: bool
     here: int
     cursor: int | None = None
-    error: str = ""
     echo: str = ""
 
 
@@ -87,12 +85,9 @@ def draw(rows: Sequence[Row], look: Look) -> Drawn:
                 into.extend(_under_the_field(number, row, look))
             else:
                 into.extend(_options(number, row, look, drawn))
-                into.extend(_error(look))
         elif look.ticks:
             into.extend(_sign_head(number, row, look))
             into.extend(_options(number, row, look, drawn))
-            if number == look.here:
-                into.extend(_error(look))
         else:
             into.append(_answered(number, row, look))
     return drawn
@@ -219,7 +214,6 @@ def _under_the_field(number: int, row: Row, look: Look) -> Iterator[Line]:
     if look.echo:
         for content in _text(look.echo, "$text-success", look.width, lead="= "):
             yield Line(content)
-    yield from _error(look)
     words = [
         (option.key, f"{option.text}{f' {option.hint}' if option.hint else ''}") for option in row.options
     ]
@@ -235,8 +229,3 @@ def _under_the_field(number: int, row: Row, look: Look) -> Iterator[Line]:
         targets.append((column, column + len(text) + 2, Target(number, key)))
         column += len(text) + 4
     yield Line(styled(*pieces), tuple(targets))
-
-
-def _error(look: Look) -> Iterator[Line]:
-    for content in _text(look.error, "bold $text-error", look.width):
-        yield Line(content)

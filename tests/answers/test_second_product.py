@@ -13,7 +13,7 @@ from consult.answers.format import format_answer
 from consult.answers.questions import question_of, questions
 from consult.consultation import consult
 from consult.gates.rules import RuleSet, builtin_rules
-from consult.interview.intake import progress
+from consult.interview.intake import progress, start
 from consult.plan.settings import Settings
 from consult.records.codec import read_text
 from consult.records.record import dump_record
@@ -35,7 +35,7 @@ def two_products(**changes: Any) -> Answers:
 def test_without_a_second_product_nothing_about_one_is_asked(answer: str | None) -> None:
     answers = baseline({"goal.lengths_product": answer})
     assert {applies(answers, path) for path in SECOND} == {False}
-    assert "lengths_product" not in progress(answers)
+    assert "2nd product" not in progress(start(answers))
     assert not [path for path in unasked(answers) if path.section == "lengths_product"]
 
 

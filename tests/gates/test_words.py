@@ -1,10 +1,12 @@
 """Findings in words, and facts that only salon rules use."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+from typing import Any
 
 import pytest
 
 from consult.answers.base import NOT_SURE
+from consult.answers.history import Service
 from consult.gates.facts import FACTS
 from consult.gates.judge import Finding, judge, without_repeats
 from consult.gates.verdict import Verdict
@@ -78,5 +80,34 @@ def test_oxidative_services_over_the_lengths_are_counted(
     services: list[tuple[str, str]], passes: int
 ) -> None:
     """Oxidative: mixed with peroxide, so colour and lightener but not a perm (trade fact)."""
-    kinds, stretches = (tuple(part) for part in zip(*services, strict=True)) if services else ((), ())
-    assert FACTS["oxidative_passes"].compute(NOW, kinds, stretches) == passes
+    assert _passes([Service(kind=kind, stretch=stretch) for kind, stretch in services]) == passes
+
+
+@pytest.mark.parametrize(
+    ("every_weeks", "first_on", "passes"),
+    [
+        (6, NOW.date() - timedelta(weeks=30), 6),
+        (6, NOW.date() - timedelta(weeks=29), 5),
+        (6, NOW.date(), 1),
+        (NOT_SURE, NOW.date() - timedelta(weeks=30), 8),
+        (52, NOT_SURE, 11),
+    ],
+)
+def test_a_habit_counts_as_often_as_it_was_done_and_in_doubt_more_often(
+    every_weeks: Any, first_on: Any, passes: int
+) -> None:
+    """30 weeks back in steps of 6 is 6 times with the last one; where nobody knows, every 4 weeks for 10 years."""
+    habit = Service(
+        kind="permanent colour",
+        stretch="all over",
+        on=NOW.date(),
+        regular="yes",
+        every_weeks=every_weeks,
+        first_on=first_on,
+    )
+    assert _passes([habit]) == passes
+
+
+def _passes(services: list[Service]) -> int:
+    kinds, stretches = tuple(s.kind for s in services), tuple(s.stretch for s in services)
+    return FACTS["oxidative_passes"].compute(NOW, kinds, stretches, tuple(services))

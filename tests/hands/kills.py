@@ -22,8 +22,9 @@ from tests.hands.terminal import Hangs, Terminal
 
 ANSWERS: Final = (
     ("What name", "Ines\r", "client.name", "Ines"),
-    ("How old", "41\r", "client.age", 41),
+    ("What is to be", "1\r", "goal.areas", ("scalp hair",)),
     ("Who will put", "3", "client.applied_by", "myself at home"),
+    ("How old", "41\r", "client.age", 41),
     ("Are there gloves", "1", "client.gloves", "yes"),
 )
 """Words of a question, keys that answer it, its path, and the answer."""

@@ -27,7 +27,14 @@ WHERE: Final = {
     "opening page": ((), [("", "New consultation"), ("\t1", "")]),
     "half-typed answer": (
         (),
-        [("", "New consultation"), ("\t1", "made-up"), ("Ines\r", "How old"), ("4", "▊  4")],
+        [
+            ("", "New consultation"),
+            ("\t1", "made-up"),
+            ("Ines\r", "What is to be"),
+            ("1\r", "Who will put"),
+            ("3", "How old"),
+            ("4", "= 4 years"),
+        ],
     ),
     "result": (("demo", "ines"), [("", "made-up"), ("\x1bOR", "judged as of")]),
 }

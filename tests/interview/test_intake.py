@@ -4,6 +4,8 @@ import pytest
 
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, get
+from consult.answers.paths import AnswerPath
+from consult.answers.questions import question_of
 from consult.interview import intake
 from consult.interview.intake import REVIEW, Intake
 from tests.baseline import baseline
@@ -42,13 +44,23 @@ def test_the_same_answer_again_is_no_change_to_undo() -> None:
     assert intake.answer(before, 47) is before
 
 
-def test_forward_visits_every_question_once_and_ends_at_the_review() -> None:
+def test_forward_halts_at_every_question_that_is_needed_once_and_ends_at_the_review() -> None:
     here, seen = intake.start(), []
     while here.position != REVIEW:
         seen.append(here.position)
         here = intake.forward(here)
-    assert seen == intake.start().order
+    assert seen == intake.start().stops
+    assert {path for path in here.order if not question_of(path).optional} <= set(seen)
     assert intake.forward(here) is here
+
+
+def test_leaving_open_reaches_every_question_of_a_page_needed_or_not() -> None:
+    here, seen = at("client.name"), []
+    while here.position != REVIEW:
+        seen.append(here.position)
+        here = intake.leave_open(here)
+    outside_entries = [path for path in here.order if path.list is None]
+    assert seen == outside_entries
 
 
 def test_back_undoes_forward_at_every_question_without_lists() -> None:
@@ -108,17 +120,27 @@ def test_adding_an_entry_leads_through_its_questions_and_back_to_the_list() -> N
     while here.position != "history.services":
         visited.append(here.position.name)
         here = intake.forward(here)
-    assert visited == ["kind", "on", "stretch", "depth", "tone", "developer_percent", "by"]
+    assert visited == ["kind", "on", "stretch", "by", "depth", "tone"]
+
+
+def test_a_copied_entry_says_what_the_other_says_and_an_entry_for_a_habit_says_so() -> None:
+    here = at("history.services")
+    copy = intake.add_entry(here, 2)
+    assert copy.answers.history.services[9] == here.answers.history.services[2]
+    habit = intake.add_entry(here, habit=True)
+    assert habit.answers.history.services[9].regular == "yes"
+    inside = [path.name for path in habit.order if path.group == "history.services.9"]
+    assert inside[-2:] == ["every_weeks", "first_on"]
 
 
 def test_an_entry_asks_only_what_belongs_to_its_kind() -> None:
     here = intake.answer(intake.add_entry(at("history.services")), "plain henna")
     inside = [p.name for p in here.order if p.group == "history.services.9"]
-    assert inside == ["kind", "on", "stretch", "by"]
+    assert inside == ["kind", "on", "stretch", "by", "regular"]
 
 
 def test_the_last_question_of_an_entry_leads_to_its_list_and_not_into_the_next_entry() -> None:
-    assert intake.forward(at("history.services.3.by")).position == "history.services"
+    assert intake.forward(at("history.services.3.tone")).position == "history.services"
 
 
 def test_going_on_from_a_list_steps_over_its_entries() -> None:
@@ -145,21 +167,60 @@ def test_a_draft_goes_on_where_it_was_left_and_elsewhere_at_the_start() -> None:
 
 
 def test_progress_counts_answers_given_and_leaves_optional_questions_out() -> None:
-    asked = intake.progress(baseline({"client.name": None, "client.gloves": None}))["client"]
-    assert (asked.answered, asked.of, asked.complete) == (2, 3, False)
-    assert intake.progress(baseline({"client.name": None}))["client"].complete
+    asked = intake.progress(intake.start(baseline({"client.name": None, "client.gloves": None})))["Who"]
+    assert (asked.answered, asked.of, asked.complete) == (3, 4, False)
+    assert intake.progress(intake.start(baseline({"client.name": None})))["Who"].complete
 
 
 def test_not_sure_counts_as_an_answer_and_an_open_question_does_not() -> None:
-    sure = intake.progress(baseline({"scalp.scratched": "not sure"}))["scalp"]
-    open_ = intake.progress(baseline({"scalp.scratched": None}))["scalp"]
+    sure = intake.progress(intake.start(baseline({"scalp.scratched": "not sure"})))["Scalp"]
+    open_ = intake.progress(intake.start(baseline({"scalp.scratched": None})))["Scalp"]
     assert sure.complete
     assert not open_.complete
+
+
+def test_the_place_counts_only_where_going_on_halts_and_never_passes_the_end() -> None:
+    """What is optional is passed over, so it is no question of those to come."""
+    here, numbers = intake.start(), []
+    while here.position != REVIEW:
+        numbers.append(here.place)
+        here = intake.forward(here)
+    assert numbers == [(number, len(numbers)) for number in range(1, len(numbers) + 1)]
 
 
 def test_a_new_answer_opens_the_questions_that_hang_on_it() -> None:
     here = at("health.ever_reacted")
     assert "health.reactions" not in here.order
     here = intake.answer(here, "yes")
-    assert intake.forward(here).position == "health.reactions"
+    assert "health.reactions" in here.stops
     assert get(here.answers, "health.reactions") is None
+
+
+def test_none_of_these_answers_what_is_open_of_a_page_and_nothing_that_was_ticked() -> None:
+    page = ("health.ever_reacted", "health.black_henna", "health.allergies")
+    here = intake.answer(at("health.black_henna", Answers()), "yes, it reacted")
+    given = intake.none_of_these(here, tuple(map(AnswerPath.parse, page))).answers.health
+    assert (given.ever_reacted, given.black_henna, given.allergies) == ("no", "yes, it reacted", ())
+
+
+def test_what_follows_from_an_answer_is_written_down_with_it_and_open_again_when_it_changes() -> None:
+    """Hair that was never coloured has no new growth, and a head without white none that resists."""
+    here = intake.answer(at("history.services", baseline({"hair.new_growth_cm": None})), ())
+    assert here.answers.hair.new_growth_cm == 0
+    assert "hair.new_growth_cm" not in here.order
+    here = intake.add_entry(here)
+    assert here.answers.hair.new_growth_cm is None
+    zones = [f"hair.white_{zone}" for zone in ("front", "temples", "crown", "nape")]
+    white = intake.answer_several(at("hair.white_front"), {AnswerPath.parse(zone): 0.0 for zone in zones})
+    assert (white.answers.hair.white_resists, white.answers.goal.white) == ("no", "there is none")
+    assert not {"hair.white_resists", "goal.white"} & set(white.order)
+    some = intake.answer(intake.jump(white, "hair.white_nape"), 10.0)
+    assert (some.answers.hair.white_resists, some.answers.goal.white) == (None, None)
+
+
+def test_a_known_product_is_taken_with_its_leaflet_and_its_pack_is_looked_at_anew() -> None:
+    product = baseline().product
+    here = intake.take_product(at("product.kind", Answers()), product, "product")
+    taken = here.answers.product
+    assert (here.position, taken.pack) == ("product.pack", None)
+    assert taken.model_copy(update={"pack": product.pack}) == product

@@ -2,6 +2,7 @@
 
 import asyncio
 import re
+import time
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
@@ -22,6 +23,8 @@ from consult.trade import Voice
 from tests.baseline import NOW
 
 SMALL, LARGE = (80, 24), (120, 40)
+LONGEST = 10.0
+"""Seconds for one text that is typed."""
 _KEY = re.compile(r"<([a-z0-9+]+)>|(.)", re.DOTALL)
 _CHARACTERS = {"enter": "\r", "space": " "}
 
@@ -48,10 +51,18 @@ class Driver:
     async def settle(self) -> None:
         """Until every widget has answered its messages, and the messages that came of them."""
         await self.pilot._wait_for_screen()
-        while not self.app.keyboard.idle:
+        deadline = time.monotonic() + LONGEST
+        while not self.app.keyboard.idle and not self.app._exit:
+            assert time.monotonic() < deadline, "the keyboard is stuck"
             await asyncio.sleep(0)
         for _ in range(5):
             await self.pilot._wait_for_screen()
+
+    async def click(self, words: str) -> None:
+        """Click on the first place where these words stand."""
+        row = next(number for number, text in enumerate(self.rows) if words in text)
+        await self.pilot.click(offset=(self.rows[row].index(words) + 1, row))
+        await self.settle()
 
     async def sees(self, *words: str, at: str = "Screen") -> None:
         """Wait until the words stand on the screen; the painter may be a moment behind."""

@@ -40,6 +40,6 @@ def test_the_key_line_fits_a_small_window(page: type[Page]) -> None:
 
 async def test_the_key_line_shows_the_labels_of_the_page_in_hand() -> None:
     async with driven(session=sitting(baseline(), "client.age")) as driver:
-        await driver.sees("PgDn leave open ^Z undo F1 help", at="#keys")
+        await driver.sees("Tab leave open Esc back ^Z undo F1 help", at="#keys")
         await driver.type("<f2>")
-        await driver.sees("Enter change n next open PgUp back", at="#keys")
+        await driver.sees("Enter change n next open Esc back", at="#keys")

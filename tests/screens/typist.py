@@ -10,9 +10,9 @@ from consult.answers.base import NOT_SURE
 from consult.answers.format import format_answer
 from consult.answers.paths import AnswerPath
 from consult.answers.product import Product
-from consult.answers.questions import Kind, inner_questions
+from consult.answers.questions import Kind
 from consult.interview.pages import interview, page_of
-from consult.interview.rows import NONE_KEY, Option, Row, Usual
+from consult.interview.rows import NONE_KEY, UNSURE_KEY, Add, Option, Row, Usual
 from consult.screens.wizard import WizardPage
 from consult.widgets.form import Form
 from tests.screens.driver import Driver
@@ -37,7 +37,7 @@ async def type_all(driver: Driver, wanted: Answers, *, pick_product: Product | N
     typed = Typed()
     while driver.page != "ReviewPage":
         if driver.page == "StopNotice":
-            await press(driver, typed, ENTER)
+            await press(driver, typed, "3")
             continue
         assert driver.page == "WizardPage", driver.screen
         rows = _rows(driver)
@@ -66,7 +66,12 @@ def _rows(driver: Driver) -> tuple[Row, ...]:
 
 
 def _keys(
-    row: Row, rows: tuple[Row, ...], wanted: Answers, given: Answers, pick_product: Product | None, now: datetime
+    row: Row,
+    rows: tuple[Row, ...],
+    wanted: Answers,
+    given: Answers,
+    pick_product: Product | None,
+    now: datetime,
 ) -> list[str]:
     """The shortest keys for the row in hand."""
     value = get(wanted, row.path)
@@ -76,41 +81,43 @@ def _keys(
         return _entries(row, wanted, given)
     if value is None:
         return ["<tab>" if row.needed else ENTER]
-    if row.path.name == "kind" and pick_product is not None:
+    if row.path == "product.kind" and pick_product is not None:
         return [_option(row, pick_product).key]
     if value == NOT_SURE:
-        return ["?"]
+        return [UNSURE_KEY]
     if row.same is not None and row.same == value:
         return ["="]
     if row.typed:
         usual = [o for o in row.options if isinstance(o.value, Usual) and _reads_as(o.value.text, row, value)]
         return [usual[0].key] if usual else [text_of(row, value, now) + ENTER]
     if row.kind is Kind.SEVERAL:
-        return [*(_option(row, one).key for one in value), ENTER] if value else ["0"]
+        return [*(_option(row, one).key for one in value), ENTER] if value else [NONE_KEY]
     return [_option(row, value).key]
 
 
 def _ticks(rows: tuple[Row, ...], wanted: Answers) -> list[str]:
     """Tick what is there, say what is not sure, then none of the rest."""
     keys: list[str] = []
-    here = 0
-    for number, row in enumerate(rows):
+    for row in rows:
         value = get(wanted, row.path)
         if value == NOT_SURE:
-            raise NotImplementedError(row.path)
+            assert row is rows[0], "only the sign in hand"
+            keys.append(UNSURE_KEY)
+            continue
         if value is None or value == interview().none[row.path]:
             continue
         ticked = value if isinstance(value, tuple) else (value,)
         keys += [_option(row, one).key for one in ticked]
-        here = number
-    return [*keys, "0"]
+    return [*keys, NONE_KEY]
 
 
 def _entries(row: Row, wanted: Answers, given: Answers) -> list[str]:
     there, all_of_them = entries(given, row.path), entries(wanted, row.path)
     if len(there) < len(all_of_them):
-        return ["1"]
-    return ["0"]
+        habit = interview().habit.get(row.path)
+        many = habit is not None and getattr(all_of_them[len(there)], habit) == "yes"
+        return [_option(row, Add(habit=many)).key]
+    return [NONE_KEY]
 
 
 def _option(row: Row, value: Any) -> Option:
@@ -118,7 +125,9 @@ def _option(row: Row, value: Any) -> Option:
 
 
 def _reads_as(text: str, row: Row, value: Any) -> bool:
-    return text == format_answer(row.question, value, unit=False) or text == format_answer(row.question, value)
+    return text == format_answer(row.question, value, unit=False) or text == format_answer(
+        row.question, value
+    )
 
 
 def text_of(row: Row, value: Any, now: datetime) -> str:
