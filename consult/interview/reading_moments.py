@@ -53,8 +53,7 @@ def moments(question: Question, text: str, now: datetime) -> list[tuple[datetime
         elif day is not None:
             lacking.append(day)
     if found and lacking:
-        day = day_words(lacking[0], local.date())
-        ways = f"is it {moment_words(found[0], local)}, or {day}? "
+        ways = f"is it {moment_words(found[0], local)}, or {day_words(lacking[0], local.date())}? "
         raise BadAnswer(
             question.path, f"{ways}Type the day and the time of day, for example 'yesterday 9:30'"
         )
