@@ -21,7 +21,9 @@ class Console:
     def say(self, text: str = "", first: str = "", then: str | None = None) -> None:
         """One paragraph, wrapped; `first` and `then` indent its first and its other lines."""
         rest = " " * len(first) if then is None else then
-        wrapped = fill(clean_text(text), width(), initial_indent=first, subsequent_indent=rest)
+        wrapped = fill(
+            clean_text(text), width(), initial_indent=first, subsequent_indent=rest, break_on_hyphens=False
+        )
         self.line(wrapped or first.rstrip())
 
     def line(self, text: str) -> None:

@@ -14,6 +14,7 @@ from consult.ask.choosing import chosen, signs_in, toggled
 from consult.ask.console import Console
 from consult.ask.told import Told
 from consult.ask.words import HELP, tell_question
+from consult.cleaning import clean_text
 from consult.exits import FAILED, UNFINISHED, of_plan
 from consult.interview import intake as steps
 from consult.interview.intake import REVIEW, Intake
@@ -65,8 +66,11 @@ class Talk:
             self.console.say(f"Left without saving: {self.session.error}")
             return FAILED
         path = self.session.draft.path
-        kept = f"What was answered is kept. To go on: consult ask {path}" if path else "Nothing was answered."
-        self.console.say(kept)
+        if path:
+            self.console.say("What was answered is kept. To go on:")
+            self.console.line(clean_text(f"consult ask {path}"))
+        else:
+            self.console.say("Nothing was answered.")
         return UNFINISHED
 
     @property
@@ -248,7 +252,7 @@ class Talk:
                 return self._change(steps.answer(intake, None))
             case "undo":
                 return self._change(steps.undo(intake))
-            case "end":
+            case "finish":
                 return self._change(steps.jump(intake, REVIEW))
             case "review":
                 self._review()
@@ -302,9 +306,10 @@ class Talk:
             self.console.say("A demo client: nothing is kept.")
             return of_plan(self.session.consultation().plan)
         self.console.say(
-            f"An empty line, or the end of the input, writes the record and ends: {path}. "
-            "It holds health answers. To change an answer: review, then go and its number; or < to go back."
+            "An empty line, or the end of the input, writes the record and ends. It holds health answers. "
+            "To change an answer: review, then go and its number; or < to go back. The record's place:"
         )
+        self.console.line(clean_text(str(path)))
         while self._at_end:
             text = self._last_line()
             if not text:
@@ -328,8 +333,10 @@ class Talk:
             self.session.export(path, new=True)
         except CannotSave as error:
             self.console.say(str(error))
-            return self.leave() and FAILED
-        self.console.say(written_line(path, folder))
+            self.session.save()
+            self.leave()
+            return FAILED
+        self.console.line(clean_text(written_line(path, folder)))
         if self.session.notice:
             self.console.say(self.session.notice)
         return code

@@ -25,7 +25,7 @@ HELP = (
     ("review", "all answers, each with its number"),
     ("go 12", "to the question with that number in the review"),
     ("result", "verdict and plan as things stand"),
-    ("end", "to the end: verdict, plan and record"),
+    ("finish", "to the end: verdict, plan and record"),
     ("stop", "leave; what was answered is kept"),
     ('"stop"', "in quotation marks, one of these words is an answer"),
 )

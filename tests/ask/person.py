@@ -12,7 +12,7 @@ from consult.answers.paths import AnswerPath
 from consult.answers.questions import Kind, question_of
 from consult.interview import intake as steps
 from consult.interview.intake import REVIEW, Intake
-from consult.interview.order import asked, together
+from consult.interview.order import together
 from consult.interview.pages import interview, page_of
 from consult.interview.rows import Row, rows_of
 from consult.session import Session
@@ -107,7 +107,11 @@ def at_the_wizard(wanted: Answers, session: Session) -> Answers:
         elif question_of(here).kind is Kind.ENTRIES:
             value, given = get(wanted, here), entries(intake.answers, here)
             more = isinstance(value, tuple) and len(given) < len(value)
-            intake = steps.add_entry(intake) if more else _answered(intake, given if isinstance(value, tuple) else value)
+            intake = (
+                steps.add_entry(intake)
+                if more
+                else _answered(intake, given if isinstance(value, tuple) else value)
+            )
         else:
             intake = _answered(intake, get(wanted, here))
 
