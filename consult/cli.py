@@ -76,13 +76,24 @@ def _file(name: str, voice: Voice) -> Wanted:
 
 
 def _demo(name: str, voice: Voice) -> Wanted:
-    from consult.commands import Problem
     from consult.records.demos import demo_files
 
     files = demo_files()
     if name not in files:
-        raise Problem(f"there is no demo client of that name; there are {', '.join(files)}")
+        raise _problem(f"there is no demo client of that name; there are {_demo_names()}")
     return Wanted(Origin.DEMO, voice, files[name])
+
+
+def _demo_names() -> str:
+    from consult.records.demos import demo_files
+
+    return ", ".join(demo_files())
+
+
+def _problem(text: str) -> Exception:
+    from consult.commands import Problem
+
+    return Problem(text)
 
 
 def _face(
@@ -94,6 +105,8 @@ def _face(
 ) -> int:
     """The wizard, or questions line by line where it cannot be painted."""
     if why := why_plain():
+        if demos:
+            raise _problem(f"{why}; name a demo client: {_demo_names()}")
         print(f"consult: {why}; the wizard's questions are asked line by line, as by 'consult ask'.")
         return _ask(wanted, salon, shelf)
     import gc

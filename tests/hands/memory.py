@@ -11,8 +11,9 @@ import tempfile
 from pathlib import Path
 from typing import Final
 
-from consult.interview import intake as steps
 from consult.widgets.editors import Field
+
+from consult.interview import intake as steps
 from tests.baseline import baseline
 from tests.hands.terminal import Terminal
 from tests.screens.driver import driven, sitting
