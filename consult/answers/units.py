@@ -38,11 +38,14 @@ Units = dict[str, Callable[[float], float]]
 
 
 def number_in(text: str) -> float | None:
-    """A number alone, as people write it: 12, 12.5, 12,5, 1/2, 1 1/2, 1½; None when it is none."""
+    """A number alone, as people write it: 12, 12.5, 12,5, 1/2, 1 1/2, 1½; None when it is none.
+
+    Of fractions only proper ones: 9/3 is how a shade may be written, and no depth of 3.
+    """
     text = text.translate(_FRACTIONS).strip()
     if mixed := _MIXED.fullmatch(text):
-        below = int(mixed[3])
-        return int(mixed[1] or 0) + int(mixed[2]) / below if below else None
+        above, below = int(mixed[2]), int(mixed[3])
+        return int(mixed[1] or 0) + above / below if 0 < above < below else None
     return float(text.replace(",", ".")) if re.fullmatch(_DECIMAL, text) else None
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from consult.answers.access import BadAnswer
 from consult.answers.base import NOT_SURE
+from consult.answers.paths import AnswerPath
 from consult.answers.questions import Kind
 from consult.interview.reading import UNSURE
 from consult.interview.rows import UNSURE_KEY, Option, Row
@@ -53,7 +54,7 @@ def signs_in(rows: Sequence[Row], text: str) -> list[tuple[Row, Any]]:
     return found
 
 
-def toggled(rows: Sequence[Row], signs: Sequence[tuple[Row, Any]]) -> dict[Any, Any]:
+def toggled(rows: Sequence[Row], signs: Sequence[tuple[Row, Any]]) -> dict[AnswerPath, Any]:
     """The answers of rows after each sign was ticked, or taken back where it was; None where nothing is left."""
     values = {row.path: row.value for row in rows}
     for row, value in signs:

@@ -8,6 +8,7 @@ from consult.answers.access import BadAnswer, get
 from consult.answers.base import NOT_SURE
 from consult.answers.conflicts import new_conflict
 from consult.answers.format import format_answer
+from consult.answers.paths import AnswerPath
 from consult.answers.product import Product
 from consult.answers.questions import Kind, question_of
 from consult.ask.choosing import chosen, signs_in, toggled
@@ -42,6 +43,7 @@ class Talk:
         self.console = console
         self.out = out
         self._page: Page | None = None
+        self._shown: set[AnswerPath] = set()
         self._trouble = ""
         self._correcting = False
         self._told = Told(console, session)
@@ -83,6 +85,7 @@ class Talk:
         rows, row = self._rows()
         page = page_of(row.path)
         shown = rows if page.ticks else [row]
+        self._shown = {row.path for row in shown}
         tell_question(self.console, self.session.intake, page, shown, new_page=page is not self._page)
         self._page = page
         while not self._heard(self.console.hear()):
@@ -184,7 +187,8 @@ class Talk:
         if text and text != NONE_KEY:
             self._put(toggled(rows, signs_in(rows, text)))
             self._tell_ticked()
-            return False
+            # A tick may bring a question more: nothing is answered by leaving signs that were not told.
+            return {row.path for row in self._rows()[0]} != self._shown
         paths = tuple(row.path for row in rows)
         changed = steps.jump(steps.none_of_these(self.session.intake, paths), paths[-1])
         for path in paths:
@@ -206,10 +210,10 @@ class Talk:
         self._note(path, words or format_answer(question_of(path), get(changed.answers, path)))
         return self._change(changed, on=True)
 
-    def _put(self, values: dict[Any, Any]) -> None:
+    def _put(self, values: dict[AnswerPath, Any]) -> None:
         self._change(self._with(values))
 
-    def _with(self, values: dict[Any, Any]) -> Intake:
+    def _with(self, values: dict[AnswerPath, Any]) -> Intake:
         before = self.session.intake
         changed = steps.answer_several(before, values)
         conflict = new_conflict(before.answers, changed.answers, self.session.now())
@@ -247,7 +251,9 @@ class Talk:
             case "<" | "back":
                 return self._change(steps.back(intake))
             case ">" | "skip" if not self._at_end:
-                return self._change(steps.leave_open(intake))
+                rows, row = self._rows()
+                last = rows[-1] if page_of(row.path).ticks else row
+                return self._change(steps.leave_open(steps.jump(intake, last.path)))
             case "clear" if not self._at_end:
                 return self._change(steps.answer(intake, None))
             case "undo":

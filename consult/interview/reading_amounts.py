@@ -60,7 +60,7 @@ def _meanings(question: Question, text: str, now: datetime) -> list[str]:
         return [f"{text} vol", f"{text} %"]
     if part := _HALVES.fullmatch(text):
         if question.path.name == "ratio":
-            return [f"{part[1]}:{part[2]}", text]
+            return [f"{part[1]}:{part[2]}", f"{part[2]}:{part[1]}"]
         if question.unit == "%" and number is not None and number < 1:
             return [f"{number:.10g}", f"{100 * number:.10g}"]
     if _THOUSANDS.search(text):

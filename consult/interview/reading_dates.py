@@ -24,10 +24,13 @@ _COUNTS = (
     *("seven", "eight", "nine", "ten", "eleven", "twelve"),
 )
 _COUNT = rf"([0-9]{{1,4}}|an?|{'|'.join(_COUNTS)})"
+_DECIMAL = "[0-9]{1,3}[.,][0-9]{1,2}"
 _HOURS, _MINUTES = r"(?:h|hrs?|hours?)", r"(?:m|mins?|minutes?)"
 _SPAN = re.compile(rf"{_COUNT} ?(d|days?|w|wks?|weeks?|m|months?|y|yrs?|years?)(?: ago)?")
 _PASSED = (
-    re.compile(rf"(?:(?P<days>[0-9]{{1,3}}) ?(?:d|days?) (?:and )?)?(?P<hours>{_COUNT}) ?{_HOURS}(?: ago)?"),
+    re.compile(
+        rf"(?:(?P<days>[0-9]{{1,3}}) ?(?:d|days?) (?:and )?)?(?P<hours>{_COUNT}|{_DECIMAL}) ?{_HOURS}(?: ago)?"
+    ),
     re.compile(
         rf"(?P<hours>[0-9]{{1,3}}) ?{_HOURS} ?(?:and )?(?P<minutes>[0-5]?[0-9]) ?{_MINUTES}?(?: ago)?"
     ),
@@ -95,7 +98,7 @@ def instants_in(text: str, now: datetime) -> list[datetime]:
             return []
     for pattern in _PASSED:
         if found := pattern.fullmatch(text):
-            parts = {unit: _count(number) for unit, number in found.groupdict().items() if number}
+            parts = {unit: _number(number) for unit, number in found.groupdict().items() if number}
             return [_before(now, **parts)]
     return []
 
@@ -143,6 +146,9 @@ def _dates(text: str, latest: date) -> list[date]:
         # With dots the day comes first; with strokes it depends on where somebody has learnt to write.
         orders = [(first, second)] if found[2] == "." else [(first, second), (second, first)]
         days = [_in_year(day, month, found[4], latest) for day, month in orders]
+        if found[2] == "-" and found[4] and len(found[4]) == 2:
+            # As in 26-11-23, which begins with its year or with its day.
+            days.append(_in_year(int(found[4]), second, found[1].zfill(2), latest))
         return list(dict.fromkeys(_present(*days)))
     if found := _DAY_MONTH.fullmatch(text):
         return _present(_in_year(int(found[1]), _month(found[2]), found[3], latest))
@@ -186,6 +192,10 @@ def _count(word: str) -> int:
     return _COUNTS.index(word) + 1 if word in _COUNTS else int(word)
 
 
+def _number(word: str) -> float:
+    return float(word.replace(",", ".")) if re.fullmatch(_DECIMAL, word) else _count(word)
+
+
 def _back(today: date, count: int, unit: str) -> date | None:
     """The day so many days, weeks, months or years ago; of a shorter month, its last."""
     if unit in "dw":
@@ -196,6 +206,6 @@ def _back(today: date, count: int, unit: str) -> date | None:
     return _date(year, month, min(today.day, monthrange(year, month)[1])) if year in YEARS else None
 
 
-def _before(now: datetime, **span: int) -> datetime:
+def _before(now: datetime, **span: float) -> datetime:
     """Reckoned in universal time: an hour is an hour also where clocks were put back."""
     return (now.astimezone(UTC) - timedelta(**span)).astimezone()

@@ -171,6 +171,13 @@ def test_signs_that_stand_together_are_doubted_one_by_one() -> None:
     assert (talked.answer("scalp.scratched"), talked.answer("scalp.washed")) == ("no", "not sure")
 
 
+def test_signs_are_left_open_together() -> None:
+    opened = {"scalp.scratched": None, "scalp.washed": None}
+    talked = at("scalp.scratched", "skip", changes=opened)
+    assert talked.answer("scalp.scratched") is talked.answer("scalp.washed") is None
+    assert talked.session.intake.position == "hair.attached"
+
+
 def test_none_of_these_does_not_take_ticks_away() -> None:
     """Under signs 0 means nothing more; elsewhere it would have taken back what somebody had just ticked."""
     talked = at("allergy_test.first_signs", "1", "0", changes={"allergy_test.first_signs": None})

@@ -124,6 +124,8 @@ def test_a_day(text: str, day: date) -> None:
         ("1h30 ago", datetime(2026, 11, 25, 8, 30, tzinfo=UTC)),
         ("45 min ago", datetime(2026, 11, 25, 9, 15, tzinfo=UTC)),
         ("half an hour ago", datetime(2026, 11, 25, 9, 30, tzinfo=UTC)),
+        ("1.5 hours ago", datetime(2026, 11, 25, 8, 30, tzinfo=UTC)),
+        ("two hours ago", datetime(2026, 11, 25, 8, 0, tzinfo=UTC)),
     ],
 )
 def test_a_moment(text: str, moment: datetime) -> None:
@@ -221,6 +223,19 @@ def test_numbers_words_and_not_sure(path: str, text: str, answer: Any) -> None:
     assert type(typed(path, text)) is type(answer)
 
 
+@pytest.mark.parametrize("text", ["9/3", "6/4", "8.3", "5-6", "5/6", "1/2", "7/1"])
+def test_the_number_of_a_shade_is_no_depth(text: str) -> None:
+    for path in ("product.depth", "goal.depth", "hair.natural_depth"):
+        with pytest.raises(BadAnswer, match="a number from 1 to 10"):
+            read(path, text)
+
+
+@pytest.mark.parametrize("text", ["20/6", "6 to 9", "6-9", "6 % or 9 %", "20 vol 30", "6 vol %"])
+def test_two_strengths_are_no_strength(text: str) -> None:
+    with pytest.raises(BadAnswer, match="a number from 1 to 40"):
+        read("product.developer_percent", text)
+
+
 @pytest.mark.parametrize("text", ["5.5", "forty", "-4", "4 1", "9" * 5000, "²"])
 def test_a_whole_number_must_be_one(text: str) -> None:
     with pytest.raises(BadAnswer, match="a whole number from 0 to 120 years") as refused:
@@ -260,6 +275,8 @@ def test_an_answer_as_it_is_shown(path: str, value: Any, words: str) -> None:
         (MOMENT, "yesterday at 9", [datetime(2026, 11, 24, hour, tzinfo=UTC) for hour in (9, 21)]),
         (MOMENT, "9h", [datetime(2026, 11, 25, hour, tzinfo=UTC) for hour in (1, 9)]),
         ("product.ratio", "1/2", [2.0, 0.5]),
+        ("product.ratio", "2/1", [0.5, 2.0]),
+        (DAY, "26-11-23", [date(2023, 11, 26), date(2026, 11, 23)]),
         ("hair.white_front", "1/2", [0.5, 50.0]),
         ("product.price", "1,250", [1.25, 1250.0]),
         # 20 vol are 6 % (trade); 20 % would be over the legal limit.
