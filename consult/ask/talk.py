@@ -43,7 +43,6 @@ class Talk:
         self.console = console
         self.out = out
         self._page: Page | None = None
-        self._shown: set[AnswerPath] = set()
         self._trouble = ""
         self._correcting = False
         self._told = Told(console, session)
@@ -85,7 +84,6 @@ class Talk:
         rows, row = self._rows()
         page = page_of(row.path)
         shown = rows if page.ticks else [row]
-        self._shown = {row.path for row in shown}
         tell_question(self.console, self.session.intake, page, shown, new_page=page is not self._page)
         self._page = page
         while not self._heard(self.console.hear()):
@@ -187,8 +185,7 @@ class Talk:
         if text and text != NONE_KEY:
             self._put(toggled(rows, signs_in(rows, text)))
             self._tell_ticked()
-            # A tick may bring a question more: nothing is answered by leaving signs that were not told.
-            return {row.path for row in self._rows()[0]} != self._shown
+            return False
         paths = tuple(row.path for row in rows)
         changed = steps.jump(steps.none_of_these(self.session.intake, paths), paths[-1])
         for path in paths:

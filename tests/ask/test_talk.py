@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from consult.answers.access import get
-from consult.answers.questions import questions
+from consult.answers.questions import question_of, questions
 from consult.ask.console import Console
 from consult.ask.opening import converse
 from consult.ask.talk import Talk
@@ -17,6 +17,7 @@ from consult.consultation import consult
 from consult.exits import PLAN_MADE, STOPPED, UNFINISHED
 from consult.interview import intake as steps
 from consult.interview.intake import REVIEW
+from consult.interview.pages import interview
 from consult.records.codec import read_file
 from consult.records.demos import demo_files
 from consult.records.record import dump_record
@@ -169,6 +170,15 @@ def test_signs_that_stand_together_are_doubted_one_by_one() -> None:
     talked = at("scalp.scratched", "?", "?2", "", changes=opened)
     assert "not sure of which? Type ? and a key of it, such as ?1" in talked.said
     assert (talked.answer("scalp.scratched"), talked.answer("scalp.washed")) == ("no", "not sure")
+
+
+def test_a_tick_brings_no_question_to_its_own_page() -> None:
+    """Leaving the page would answer "none" to a question that nobody had been told."""
+    for page in interview().pages:
+        for path in page.questions if page.ticks else ():
+            condition = question_of(path).only_if
+            assert condition is None or condition[0] not in page.questions
+            assert path not in interview().told
 
 
 def test_signs_are_left_open_together() -> None:
