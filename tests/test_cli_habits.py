@@ -67,6 +67,13 @@ def test_json_is_the_record(tmp_path: Path) -> None:
     assert b"The record is written" in run.stderr
 
 
+def test_an_endless_standard_input_is_not_read_to_its_end() -> None:
+    with open("/dev/zero", "rb") as endless:
+        run = subprocess.run([*PROGRAM, "check", "-"], stdin=endless, capture_output=True, timeout=20)
+    assert run.returncode == BAD_INPUT
+    assert b"larger than 1 MB" in run.stderr
+
+
 def _iso(value: Any) -> Any:
     """As RFC 8259 has no days, ISO 8601."""
     if isinstance(value, dict):

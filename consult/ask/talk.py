@@ -71,7 +71,7 @@ class Talk:
             self.console.say("What was answered is kept. To go on:")
             self.console.line(clean_text(f"consult ask {path}"))
         else:
-            self.console.say("Nothing was answered.")
+            self.console.say("Nothing new was answered.")
         return UNFINISHED
 
     @property

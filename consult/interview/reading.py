@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
 
-from consult.answers.access import BadAnswer, fitting
+from consult.answers.access import fitting
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question
 from consult.cleaning import clean_text
@@ -13,7 +13,6 @@ from consult.interview.reading_amounts import amounts
 from consult.interview.reading_moments import days, moments
 
 UNSURE: Final = ("?", NOT_SURE, "unsure", "don't know", "do not know", "no idea", "unknown")
-LONGEST: Final = 120
 
 
 @dataclass(frozen=True)
@@ -35,8 +34,6 @@ def readings(question: Question, text: str, now: datetime) -> list[Reading]:
         return []
     if text.lower().replace("’", "'") in (UNSURE[:2] if question.kind is Kind.TEXT else UNSURE):
         return [Reading(NOT_SURE, NOT_SURE)]
-    if len(text) > LONGEST:
-        raise BadAnswer(question.path, f"expected {question.expects()}")
     found: Sequence[tuple[Any, str]]
     if question.kind is Kind.DAY:
         found = days(question, text, now)

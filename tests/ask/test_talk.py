@@ -126,6 +126,12 @@ def test_what_does_not_fit_is_said_in_one_line_and_asked_again(position: str, ty
     assert talked.session.intake.position == position
 
 
+def test_a_word_that_begins_two_answers_is_asked_back() -> None:
+    talked = at("history.services.0.kind", "relaxer")
+    assert "which: d relaxer, hydroxide, or e relaxer, thio, or f" in talked.said
+    assert talked.answer("history.services.0.kind") == "permanent colour"
+
+
 def test_two_readings_are_asked_and_neither_counts_by_itself() -> None:
     talked = at("product.developer_percent", "20")
     assert "Which is it? 1 20 vol (6 %) 2 20 % (65.9 vol) >" in talked.said
@@ -301,7 +307,7 @@ def test_end_of_input_leaves_a_draft_that_is_gone_on_with() -> None:
 def test_nothing_typed_leaves_nothing() -> None:
     talked = talk()
     assert (talked.code, talked.session.draft.path) == (UNFINISHED, None)
-    assert "Nothing was answered." in talked.said
+    assert "Nothing new was answered." in talked.said
 
 
 def test_a_file_goes_on_with_what_it_leaves_out() -> None:
