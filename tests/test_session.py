@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from consult.answers.base import SCHEMA
+from consult.interview.intake import REVIEW
 from consult.cli import main
 from consult.consultation import consult
-from consult.interview.intake import REVIEW
 from consult.records.codec import dump_draft, read_file
 from consult.records.demos import demo_files
 from consult.records.drafts import draft_folder

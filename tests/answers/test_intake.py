@@ -3,8 +3,8 @@
 import pytest
 
 from consult.answers import Answers
-from consult.answers.access import BadAnswer, get
 from consult.interview import intake
+from consult.answers.access import BadAnswer, get
 from consult.interview.intake import REVIEW, Intake
 from tests.baseline import baseline
 

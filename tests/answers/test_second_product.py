@@ -9,11 +9,11 @@ from consult.answers import questions as catalogue
 from consult.answers.access import answer_paths, applies, waits_for, with_answer
 from consult.answers.base import NOT_SURE, SCHEMA
 from consult.answers.conflicts import conflicts
-from consult.answers.format import format_answer
+from consult.interview.intake import progress
 from consult.answers.questions import question_of, questions
+from consult.answers.format import format_answer
 from consult.consultation import consult
 from consult.gates.rules import RuleSet, builtin_rules
-from consult.interview.intake import progress
 from consult.plan.settings import Settings
 from consult.records.codec import read_text
 from consult.records.record import dump_record

@@ -16,9 +16,9 @@ from types import FrameType
 from typing import Any, Final
 from unittest import mock
 
+from consult.interview import intake as steps
 from consult.answers.access import get
 from consult.files import BadFile
-from consult.interview import intake as steps
 from consult.records.codec import read_file
 from consult.records.drafts import draft_folder, offered
 from consult.records.store import HOME_VARIABLE, PART, CannotSave

@@ -11,9 +11,8 @@ import tempfile
 from pathlib import Path
 from typing import Final
 
-from consult.widgets.editors import Field
-
 from consult.interview import intake as steps
+from consult.widgets.editors import Field
 from tests.baseline import baseline
 from tests.hands.terminal import Terminal
 from tests.screens.driver import driven, sitting

@@ -9,9 +9,9 @@ from textual import events
 from textual.widgets import OptionList
 
 from consult import session as session_module
+from consult.interview import intake as steps
 from consult.answers.access import answer_paths, get
 from consult.answers.questions import Kind, question_of
-from consult.interview import intake as steps
 from consult.records.codec import read_file
 from consult.records.drafts import DraftFile, draft_folder, offered
 from consult.records.store import home, save_text
