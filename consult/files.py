@@ -42,15 +42,18 @@ def short_error(line: str) -> str:
 
 def read_toml(path: Path) -> dict[str, Any]:
     """The tables of a file. Raises BadFile."""
-    raw = _bytes(path, LARGEST_FILE + 1)
+    return parse_toml(text_of(_bytes(path, LARGEST_FILE + 1), str(path)), str(path))
+
+
+def text_of(raw: bytes, name: str) -> str:
+    """The text of a file's first LARGEST_FILE + 1 bytes; `name` stands at the head of errors. Raises BadFile."""
     if len(raw) > LARGEST_FILE:
-        raise BadFile(str(path), "larger than 1 MB; a file of this program is smaller")
+        raise BadFile(name, "larger than 1 MB; a file of this program is smaller")
     try:
-        text = raw.decode("utf-8")
+        return raw.decode("utf-8")
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
-        raise BadFile(str(path), f"line {line}: not UTF-8 text; save the file as UTF-8") from None
-    return parse_toml(text, str(path))
+        raise BadFile(name, f"line {line}: not UTF-8 text; save the file as UTF-8") from None
 
 
 def read_head(path: Path, last: str) -> dict[str, Any]:

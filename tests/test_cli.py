@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from consult import cli
-from consult.cli import BAD_INPUT, HELD, PLAN_MADE, STOPPED, main
+from consult import cli, commands
+from consult.cli import main
+from consult.exits import BAD_INPUT, HELD, PLAN_MADE, STOPPED, UNFINISHED
 from consult.records.demos import demo_files
 from tests.demo import load
 
@@ -105,7 +106,7 @@ def test_a_record_that_cannot_be_written_is_one_line(
 
 
 def test_now_judges_by_the_clock_and_not_by_the_files_own_date(capsys: pytest.CaptureFixture[str]) -> None:
-    clock = cli._clock()
+    clock = commands.clock()
     main(["plan", str(DEMOS["lotte"]), "--now"])
     out = capsys.readouterr().out
     assert "judged as of 2026-11-25 10:00" not in out
@@ -159,12 +160,13 @@ def test_the_schema_is_json_that_names_every_section(capsys: pytest.CaptureFixtu
     assert schema["additionalProperties"] is False
 
 
-@pytest.mark.parametrize("arguments", [[], ["demo"], ["demo", "ines"]])
-def test_without_a_terminal_the_wizard_says_so_and_does_not_hang(arguments: list[str]) -> None:
-    run = program(*arguments, input="1\n")
-    assert run.returncode == 2
-    assert run.stderr == "consult: the wizard needs a terminal; use 'consult plan FILE' without one\n"
-    assert run.stdout == ""
+@pytest.mark.parametrize(
+    ("arguments", "code"), [([], UNFINISHED), (["demo", "ines"], PLAN_MADE), (["demo"], BAD_INPUT)]
+)
+def test_without_a_terminal_the_wizard_says_so_and_does_not_hang(arguments: list[str], code: int) -> None:
+    run = program(*arguments, input="")
+    assert run.returncode == code
+    assert "consult: this is no terminal; " in run.stdout + run.stderr
 
 
 def test_a_reader_that_has_gone_is_no_traceback() -> None:

@@ -108,6 +108,19 @@ def with_answer(answers: Answers, path: str, value: Any) -> Answers:
     return answers.model_copy(update={where.section: changed})
 
 
+def fitting(path: str, value: Any) -> Any:
+    """What becomes of a value where it stands alone as the answer at a path: its type right, in the inner unit.
+
+    Raises BadAnswer when it does not fit the question.
+    """
+    where = AnswerPath.parse(path)
+    if where.list is None:
+        return get(with_answer(Answers(), where, value), where)
+    listed = AnswerPath.parse(where.list)
+    alone = listed.inside(0, where.name)
+    return get(with_answer(Answers(), listed, [{where.name: value}]), alone)
+
+
 def entries(answers: Answers, path: str) -> tuple[Section, ...]:
     """The entries of a list question; empty when not asked or not sure."""
     value = get(answers, path)

@@ -18,7 +18,10 @@ def format_answer(question: Question, value: Any, *, unit: bool = True) -> str:
         return ", ".join(value) if value else "none"
     if question.kind is not Kind.NUMBER or isinstance(value, str):
         return str(value)
+    number = f"{value:.10g}"
     if question.path.name == "ratio":
-        return f"1:{value:g}"
+        return f"1:{number}"
     short_unit = question.unit.partition(" (")[0]
-    return f"{value:g} {short_unit}" if unit and short_unit else f"{value:g}"
+    # A bare strength may be volumes as well.
+    unit = unit or question.path.name == "developer_percent"
+    return f"{number} {short_unit}" if unit and short_unit else number

@@ -3,6 +3,7 @@
 All that turns the program's own values into what stands in a file is here.
 """
 
+import json
 from typing import Any, get_args
 
 import tomli_w
@@ -20,7 +21,19 @@ from consult.sources import UNPUBLISHED, cite
 
 
 def dump_record(consultation: Consultation) -> str:
-    """The whole record as TOML text: header, answers, the salon's own rules, and what came of them."""
+    """The whole record as TOML text."""
+    return tomli_w.dumps(_data(consultation))
+
+
+def dump_json(consultation: Consultation) -> str:
+    """The whole record as JSON text; days and moments as ISO 8601."""
+    return json.dumps(
+        _data(consultation), indent=2, ensure_ascii=False, default=lambda when: when.isoformat()
+    )
+
+
+def _data(consultation: Consultation) -> dict[str, Any]:
+    """Header, answers, the salon's own rules, and what came of them."""
     version = consultation.answers.version
     header = Header(
         program=program(),
@@ -29,14 +42,12 @@ def dump_record(consultation: Consultation) -> str:
         questions=version if version < SCHEMA else None,
     )
     own = dict(consultation.salon.own)
-    return tomli_w.dumps(
-        {
-            "record": header_data(header),
-            **as_data(consultation.answers),
-            **({"salon": own} if own else {}),
-            "result": result_data(consultation),
-        }
-    )
+    return {
+        "record": header_data(header),
+        **as_data(consultation.answers),
+        **({"salon": own} if own else {}),
+        "result": result_data(consultation),
+    }
 
 
 def result_data(consultation: Consultation) -> dict[str, Any]:

@@ -66,6 +66,17 @@ def new_export_path(now: datetime) -> Path:
     return next(path for path in numbered(stem) if not os.path.exists(path))
 
 
+def missing_folder(path: Path) -> Path | None:
+    """The topmost folder that has to be made before a file can be written there; None when all are there."""
+    missing = [folder for folder in path.parents if not os.path.exists(folder)]
+    return missing[-1] if missing else None
+
+
+def written_line(path: Path, made: Path | None) -> str:
+    """What is said of a record that was written, and of the folder that was made for it."""
+    return f"The record is written: {path}" + (f" (the folder {made} was made for it)" if made else "")
+
+
 def numbered(stem: Path) -> Iterator[Path]:
     """Names for a file: the plain one first, then numbered from 2."""
     number = 1
