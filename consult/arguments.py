@@ -43,7 +43,7 @@ def parser() -> argparse.ArgumentParser:
     )
     whole.add_argument("--version", action="version", version=f"consult {__version__}")
     _add_common(whole)
-    whole.set_defaults(voice=Voice.HOME.value, salon=None, shelf=None)
+    whole.set_defaults(voice=None, salon=None, shelf=None)
     # Given behind the command they count as well; what is not given there must not undo what stands before it.
     common = argparse.ArgumentParser(add_help=False)
     _add_common(common)
@@ -97,7 +97,7 @@ def _add_common(to: argparse.ArgumentParser) -> None:
         "--voice",
         choices=[voice.value for voice in Voice],
         default=argparse.SUPPRESS,
-        help="whose words are used (default: home)",
+        help="whose words are used (default: of whoever used the wizard last; of a plan: home)",
     )
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from consult.exits import BAD_INPUT, FAILED, INTERRUPTED, PLAN_MADE
+from consult.records.role import remembered_role
 from consult.records.wanted import Origin, Wanted
 from consult.terminal import why_plain
 from consult.trade import Voice
@@ -24,7 +25,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = sys.argv[1:] if arguments is None else arguments
     if not given:
         # The commonest start waits for no parser.
-        return _face(Wanted(Origin.NEW, Voice.HOME))
+        return _face(None, remembered_role())
     from consult.arguments import parse
     from consult.commands import Problem, complain
 
@@ -52,18 +53,19 @@ def _run(options: "argparse.Namespace") -> int:
             print(completion(options.shell))
             return PLAN_MADE
     salon, shelf = commands.salon_at(options.salon), commands.shelf_at(options.shelf)
-    voice = Voice(options.voice)
+    if options.command == "plan":
+        return commands.plan(options, salon, shelf)
+    known = Voice(options.voice) if options.voice else remembered_role()
+    voice = known or Voice.HOME
     match options.command:
-        case "plan":
-            return commands.plan(options, salon, shelf)
         case "ask":
             wanted = _file(options.file, voice) if options.file else Wanted(Origin.NEW, voice)
             return _ask(wanted, salon, shelf, Path(options.out) if options.out else None)
         case "open":
-            return _face(_file(options.file, voice), salon, shelf)
+            return _face(_file(options.file, voice), voice, salon, shelf)
         case "demo" if options.name:
-            return _face(_demo(options.name, voice), salon, shelf)
-    return _face(Wanted(Origin.NEW, voice), salon, shelf, demos=options.command == "demo")
+            return _face(_demo(options.name, voice), voice, salon, shelf)
+    return _face(None, known, salon, shelf, demos=options.command == "demo")
 
 
 def _file(name: str, voice: Voice) -> Wanted:
@@ -97,18 +99,19 @@ def _problem(text: str) -> Exception:
 
 
 def _face(
-    wanted: Wanted,
+    wanted: Wanted | None,
+    voice: Voice | None,
     salon: "SalonConfig | None" = None,
     shelf: "Shelf | None" = None,
     *,
     demos: bool = False,
 ) -> int:
-    """The wizard, or questions line by line where it cannot be painted."""
+    """The wizard, or questions line by line where it cannot be painted; the start page where nothing is `wanted`."""
     if why := why_plain():
         if demos:
             raise _problem(f"{why}; name a demo client: {_demo_names()}")
         print(f"consult: {why}; the wizard's questions are asked line by line, as by 'consult ask'.")
-        return _ask(wanted, salon, shelf)
+        return _ask(wanted or Wanted(Origin.NEW, voice or Voice.HOME), salon, shelf)
     import gc
 
     # Until all is loaded there is nothing to collect; the application turns it on again.
@@ -116,8 +119,7 @@ def _face(
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 
-    opening = wanted if wanted.path else None
-    return run_app(ConsultApp(voice=wanted.voice, opening=opening, salon=salon, shelf=shelf, demos=demos))
+    return run_app(ConsultApp(voice=voice, opening=wanted, salon=salon, shelf=shelf, demos=demos))
 
 
 def _ask(

@@ -88,7 +88,9 @@ def plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "She
         from consult.report.text import write_report
 
         swatches = _print_swatches if sys.stdout.isatty() else None
-        write_report(found, Voice(options.voice), width(), print, why=options.why, swatches=swatches)
+        write_report(
+            found, Voice(options.voice or Voice.HOME), width(), print, why=options.why, swatches=swatches
+        )
     if written:
         print(f"\n{written}", file=sys.stderr if options.json else sys.stdout)
     return of_plan(found.plan)

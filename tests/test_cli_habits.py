@@ -124,7 +124,7 @@ def test_the_voice_is_taken_before_and_behind_the_command(
 
 def test_salon_and_shelf_are_taken_behind_the_command_too() -> None:
     options = arguments.parse(["--shelf", "a", "plan", "x.toml", "--salon", "b"])
-    assert (options.shelf, options.salon, options.voice) == ("a", "b", "home")
+    assert (options.shelf, options.salon, options.voice) == ("a", "b", None)
 
 
 @pytest.mark.parametrize(

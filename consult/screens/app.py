@@ -21,7 +21,7 @@ from textual.screen import Screen
 from textual.theme import Theme
 
 from consult.cleaning import clean_text
-from consult.records.role import remember_role, remembered_role
+from consult.records.role import remember_role
 from consult.records.wanted import Wanted
 from consult.screens import messages
 from consult.screens.keyboard import Keyboard
@@ -86,7 +86,7 @@ class ConsultApp(App[None]):
         super().__init__(css_path=[FOLDER / "page.tcss", FOLDER / first])
         self.opening = opening
         self.voice = voice
-        """Who uses it, where the command line says so."""
+        """Who uses it, where that is known."""
         self.session = session
         self.salon = salon
         self.shelf = shelf
@@ -110,7 +110,7 @@ class ConsultApp(App[None]):
         return self._start_page()
 
     def _start_page(self) -> StartPage:
-        return StartPage(self.voice or remembered_role(), demos=self.demos)
+        return StartPage(self.voice, demos=self.demos)
 
     def on_load(self) -> None:
         """Before the terminal is taken."""
@@ -161,7 +161,8 @@ class ConsultApp(App[None]):
                 self._end(str(error), 2)
             return
         if isinstance(page, StartPage):
-            remember_role(message.wanted.voice)
+            self.voice = message.wanted.voice
+            remember_role(self.voice)
         # Keys that are pressed meanwhile wait for the wizard.
         await self.push_screen(self._wizard_for(session))
 

@@ -55,7 +55,7 @@ def test_forward_halts_at_every_question_that_is_needed_once_and_ends_at_the_rev
 
 
 def test_leaving_open_reaches_every_question_of_a_page_needed_or_not() -> None:
-    here, seen = at("client.name"), []
+    here, seen = at("client.name", baseline({"product.test_hours": None})), []
     while here.position != REVIEW:
         seen.append(here.position)
         here = intake.leave_open(here)
@@ -120,7 +120,7 @@ def test_adding_an_entry_leads_through_its_questions_and_back_to_the_list() -> N
     while here.position != "history.services":
         visited.append(here.position.name)
         here = intake.forward(here)
-    assert visited == ["kind", "on", "stretch", "by", "depth", "tone"]
+    assert visited == ["kind", "on", "stretch", "by", "depth", "tone", "developer_percent"]
 
 
 def test_a_copied_entry_says_what_the_other_says_and_an_entry_for_a_habit_says_so() -> None:
@@ -140,7 +140,7 @@ def test_an_entry_asks_only_what_belongs_to_its_kind() -> None:
 
 
 def test_the_last_question_of_an_entry_leads_to_its_list_and_not_into_the_next_entry() -> None:
-    assert intake.forward(at("history.services.3.tone")).position == "history.services"
+    assert intake.forward(at("history.services.3.developer_percent")).position == "history.services"
 
 
 def test_going_on_from_a_list_steps_over_its_entries() -> None:

@@ -180,9 +180,9 @@ HOSTILE = [
 @pytest.mark.parametrize("text", HOSTILE, ids=range(len(HOSTILE)))
 def test_hostile_text_is_refused_or_read_at_once(text: str) -> None:
     for path in TYPED:
-        before = time.perf_counter()
+        before = time.process_time()
         found = read_or_refused(path, text)
-        assert time.perf_counter() - before < 0.05
+        assert time.process_time() - before < 0.05
         assert all(_stored(path, reading.value) == reading.value for reading in found)
 
 
