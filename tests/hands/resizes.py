@@ -36,7 +36,7 @@ def faults(steps: int, seed: int, home: Path) -> list[str]:
                 terminal.read(chance.choice((0, 0.01, 0.05)))
             terminal.resize(80, 24)
             terminal.read_for(0.3)
-            terminal.sees("consult")
+            terminal.sees("quit")
             terminal.child.send("\x11")
             # A window about the export may be open: then it is closed first.
             code = terminal.ends()

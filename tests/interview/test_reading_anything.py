@@ -182,7 +182,7 @@ def test_hostile_text_is_refused_or_read_at_once(text: str) -> None:
     for path in TYPED:
         before = time.process_time()
         found = read_or_refused(path, text)
-        assert time.process_time() - before < 0.05
+        assert time.process_time() - before < 0.1
         assert all(_stored(path, reading.value) == reading.value for reading in found)
 
 
