@@ -42,6 +42,14 @@ _RECIPES: dict[Tone, tuple[float, ...]] = {
     "violet": (0.60, 0.24, 0.26, 0.82, 0.64, 0.24),
     "pearl": (0.62, 0.28, 0.20, 0.52, 0.46, 0.24),
 }
+# What makes a deep red deep makes a pale one pink, so a pale shade of the reds holds more yellow and orange and
+# hardly any violet: a light red is a coppery strawberry. That it is so: common practice; how much of each: assumption.
+_PALE: dict[Tone, tuple[float, ...]] = {
+    "copper red": (1.30, 1.02, 0.70, 0.15, 0.07, 0.03),
+    "red": (1.40, 0.92, 1.00, 0.10, 0.05, 0.03),
+}
+_DEEP_TO = Number(6.0, "depth up to which a red is a deep one", ASSUMPTION)
+_PALE_FROM = Number(8.0, "depth from which a red is a pale one", ASSUMPTION)
 _UPTAKE: dict[Porosity, Number] = {
     "low": Number(0.85, "share of full uptake", ASSUMPTION),
     "normal": Number(1.0, "share of full uptake", ASSUMPTION),
@@ -54,13 +62,21 @@ _GRID = np.linspace(1.0, 14.0, 53)  # depths by quarters; the colourist's halves
 _HALVINGS = 34
 
 
-def recipe(tone: Tone) -> Floats:
-    """Band shape (31,) of a tone family at strength 1. Raises KeyError for an unknown family."""
-    return np.asarray(np.array(_RECIPES[tone]) @ SHAPES)
+def weights(tone: Tone, depth: npt.ArrayLike) -> Floats:
+    """Weights (..., 6) of the bands in shades of a family at depths (...). Raises KeyError for an unknown family."""
+    deep = np.array(_RECIPES[tone])
+    way = (np.asarray(depth, dtype=float) - float(_DEEP_TO)) / float(_PALE_FROM - _DEEP_TO)
+    pale = np.clip(way, 0.0, 1.0)[..., None]
+    return np.asarray(deep + pale * (np.array(_PALE.get(tone, deep)) - deep))
+
+
+def recipe(tone: Tone, depth: npt.ArrayLike) -> Floats:
+    """Band shapes (..., 31) of the same at strength 1."""
+    return np.asarray(weights(tone, depth) @ SHAPES)
 
 
 def strength_for(base: Floats, shape: Floats, looks: Floats) -> Floats:
-    """Strength (...) of a band shape (31,) that darkens base absorbances (..., 31) to apparent lightness (...).
+    """Strength (...) of band shapes (..., 31) that darkens base absorbances (..., 31) to apparent lightness (...).
 
     0 where the base is already that dark. Hair looks darker with every bit of dye, so halving finds it.
     """
@@ -75,7 +91,7 @@ def strength_for(base: Floats, shape: Floats, looks: Floats) -> Floats:
 def compute_strengths(tone: Tone) -> Floats:
     """Strengths (3, 53) of a family for every depth of the grid: on white hair, on hair of its own depth, and on
     hair with half the pigment of that."""
-    shape, goal = recipe(tone), looks_of(_GRID)
+    shape, goal = recipe(tone, _GRID), looks_of(_GRID)
     own = lifted(_GRID, np.ones_like(_GRID))
     on_white, on_own, on_half = (strength_for(base, shape, goal) for base in (0 * own, own, own / 2))
     return np.asarray(np.maximum(np.stack([on_white, np.minimum(on_own, on_white), on_half]), 1e-6))
@@ -131,7 +147,7 @@ def load(shade: Shade) -> Load:
     logs = np.log(_strengths(shade.tone))
     white, own, half = (float(np.exp(np.interp(shade.depth, _GRID, row))) for row in logs)
     pigment = float(np.interp(shade.depth, _GRID, _own_pigment()))
-    dye = white * recipe(shade.tone)
+    dye = white * recipe(shade.tone, shade.depth)
     if (fitted := fitted_to_swatch(shade)) is not None:
         dye = fitted.weights @ SHAPES
     bend = 4 * ((1 - half / white) / (1 - own / white) - 0.5)  # so that half the pigment is met as well
@@ -144,7 +160,7 @@ def fitted_to_swatch(shade: Shade) -> Fitted | None:
     if shade.swatch is None:
         return None
     strength = float(np.exp(np.interp(shade.depth, _GRID, np.log(_strengths(shade.tone)[0]))))
-    return fit(SHAPES, strength * np.array(_RECIPES[shade.tone]), shade.swatch)
+    return fit(SHAPES, strength * weights(shade.tone, shade.depth), shade.swatch)
 
 
 def mix(shades: Iterable[tuple[Shade, float]], pigment: float = 0.0) -> Floats:

@@ -37,7 +37,7 @@ def compute_chart(tone: Tone) -> Floats:
         known = natural_lab(_CHART)
         known[-1] = lab(reflectance(np.zeros(31)))  # the ladder's end is white hair
         return np.stack([known, known])
-    shape, looks = recipe(tone), looks_of(_CHART)
+    shape, looks = recipe(tone, _CHART), looks_of(_CHART)
     own = lifted(_CHART, np.full_like(_CHART, float(BASE_LIFT)))
     bases = np.stack([own, np.zeros_like(own)])
     strength = strength_for(bases, shape, np.stack([looks, looks]))

@@ -60,7 +60,7 @@ def found(reading: Shade | Lab, depth: float, warmth: float, white_share: float,
         natural = float(depth_seen(colour))
     if untouched:
         return _grown(colour, tone, natural, warmth, measured=not isinstance(reading, Shade))
-    return _worked_out(colour, tone, depth, warmth, white_share)
+    return _worked_out(colour, recipe(tone, natural), depth, warmth, white_share)
 
 
 def _grown(colour: Floats, tone: Tone, natural: float, warmth: float, *, measured: bool) -> Found:
@@ -77,11 +77,11 @@ def _grown(colour: Floats, tone: Tone, natural: float, warmth: float, *, measure
     return Found(at, warmth, 0.0, np.zeros(31), np.zeros(31))
 
 
-def _worked_out(colour: Floats, tone: Tone, depth: float, warmth: float, white_share: float) -> Found:
+def _worked_out(colour: Floats, shape: Floats, depth: float, warmth: float, white_share: float) -> Found:
     lifts = np.linspace(0.0, max(LADDER_END - depth, 1.0), _TRIED)
     pigment = lifted(depth, lifts, warmth)
-    strength = _strengths(pigment, recipe(tone), white_share, float(colour[0]))
-    dye = np.asarray(strength[:, None] * recipe(tone))
+    strength = _strengths(pigment, shape, white_share, float(colour[0]))
+    dye = np.asarray(strength[:, None] * shape)
     plain = ciede2000(_look(pigment, dye, white_share), colour)
     dyes = _made_up(pigment, dye, white_share, colour)
     # Where little has to be made up the family that was read explains most, and less lift is likelier than more.

@@ -64,7 +64,7 @@ def test_unknown_family_is_refused() -> None:
     with pytest.raises(ValueError, match="unknown tone"):
         Shade(6, "chocolate")  # type: ignore[arg-type]
     with pytest.raises(KeyError):
-        recipe("chocolate")  # type: ignore[arg-type]
+        recipe("chocolate", 6)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("tone", TONES)

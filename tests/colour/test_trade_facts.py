@@ -314,6 +314,27 @@ def test_families_keep_their_hues_on_white_hair() -> None:
     assert 130 < hue["ash"] < 230
 
 
+@pytest.mark.parametrize("state", [HairState(8), HairState(8, 1.0), HairState(4, lightened_levels=5)])
+def test_a_light_red_is_a_coppery_strawberry_and_no_salmon(state: HairState) -> None:
+    """Common practice: a red at 8 is warm on every base, as yellow as it is red (hue near 45), and never pink."""
+    shade = Shade(8, "red")
+    _, a, b = predict(state, Treatment(shade, 0 if state.lightened_levels else 2), shade).seen.lab
+    assert 40 < lch((0, a, b))[2] < 56
+    assert a > 17
+    assert b > 24
+
+
+def test_a_deep_red_is_red_and_the_reds_keep_their_order() -> None:
+    """Common practice: at 6 a red on white is red, no copper; lighter the family turns coppery and its order stays."""
+    hues = {
+        tone: [float(lch(lab(reflectance(on_white(Shade(d, tone)))))[2]) for d in (6, 7, 8, 9, 10)]
+        for tone in ("red", "copper red", "copper", "gold")
+    }
+    assert 24 < hues["red"][0] < 35
+    assert all((np.diff(row) > 0).all() for row in hues.values())
+    assert (np.diff(list(hues.values()), axis=0) > 1.5).all()
+
+
 @pytest.mark.parametrize("tone", TONES)
 def test_porous_hair_comes_out_darker_and_resistant_hair_lighter_by_a_quarter_to_a_whole_level(
     tone: Tone,

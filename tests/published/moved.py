@@ -54,6 +54,8 @@ MOVES = (
          "_BANDS: Final = ((455, 38), (499, 42), (526, 42), (568, 46), (625, 50), (675, 50))"),
     Move("dyes", "_BANDS: Final = ((440, 38), (484, 42), (511, 42), (553, 46), (610, 50), (660, 50))",
          "_BANDS: Final = ((425, 38), (469, 42), (496, 42), (538, 46), (595, 50), (645, 50))"),
+    Move("dyes", "_DEEP_TO = Number(6.0,", "_DEEP_TO = Number(4.0,"),
+    Move("dyes", "_PALE_FROM = Number(8.0,", "_PALE_FROM = Number(12.0,"),
     Move("dyes", '"low": Number(0.85', '"low": Number(0.99'),
     Move("dyes", '"high": Number(1.15', '"high": Number(1.01'),
     Move("dyes", "_LEAST_ADDED = Number(0.25,", "_LEAST_ADDED = Number(0.0,"),
