@@ -83,7 +83,7 @@ def _bytes(path: Path, most: int) -> bytes:
 
 def parse_toml(text: str, name: str) -> dict[str, Any]:
     """The tables in a text; `name` stands at the head of errors. Raises BadFile."""
-    import tomllib
+    import tomli
 
     for number, line in enumerate(text.split("\n"), 1):
         if line.count(".") > MOST_DOTS:
@@ -92,8 +92,8 @@ def parse_toml(text: str, name: str) -> dict[str, Any]:
         if text.count(mark) > most:
             raise BadFile(name, f"too many {marks}; a file of this program has fewer")
     try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+        data = tomli.loads(text)
+    except tomli.TOMLDecodeError as error:
         raise BadFile(name, f"{error}; {_HINT}") from None
     except RecursionError:
         raise BadFile(name, "nested too deeply") from None
