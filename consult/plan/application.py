@@ -127,12 +127,7 @@ class Application:
     def later(self, minutes: int) -> "Application":
         """The same, so many minutes later."""
         touches = tuple(
-            replace(
-                t,
-                start=t.start + minutes,
-                end=t.end + minutes,
-                off=None if t.off is None else t.off + minutes,
-            )
+            Touch(t.section, t.start + minutes, t.end + minutes, None if t.off is None else t.off + minutes)
             for t in self.touches
         )
         return replace(self, touches=touches, until=self.until + minutes)
