@@ -151,7 +151,7 @@ def missing(answers: Answers) -> tuple[str, ...]:
     needed = [
         path
         for path in NEEDED
-        if applies(answers, path) is not False and get(answers, path) in (None, NOT_SURE)
+        if get(answers, path) in (None, NOT_SURE) and applies(answers, path) is not False
     ]
     needed += [f"product.{name}" for name in missing_of_product(answers.product)]
     needed += _uncounted(answers, "product")
