@@ -1,9 +1,12 @@
 """The command line. Heavy imports wait until a command needs them.
 
+A command leaves no rubbish worth looking for, so the collector is off; the wizard turns it on when all is loaded.
+
 Exit codes: 0 plan made (or files valid), 1 the program failed or was left without saving, 2 bad input, 3 held,
 4 stopped; 128 and the number of a signal that ended the program.
 """
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -287,10 +290,6 @@ def _wizard(
     opening: "Wanted | None" = None,
     demos: bool = False,
 ) -> int:
-    import gc
-
-    # Until all is loaded there is nothing to collect; the application turns it on again.
-    gc.disable()
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 
@@ -311,6 +310,7 @@ def run() -> None:
     """The program's entry point. No traceback ever reaches a user."""
     # A plug-in of pydantic that happens to be installed would see every answer; looking for one takes time.
     os.environ["PYDANTIC_DISABLE_PLUGINS"] = "1"
+    gc.disable()
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout.reconfigure(errors="backslashreplace")
     try:
@@ -326,4 +326,5 @@ def run() -> None:
     except Exception as error:
         print(f"consult: {type(error).__name__}: the program failed; nothing was changed", file=sys.stderr)
         code = FAILED
+    gc.freeze()  # the interpreter's last collection has nothing to go through then
     sys.exit(code)
