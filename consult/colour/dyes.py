@@ -17,7 +17,7 @@ from consult.colour.apparent import apparent_lightness
 from consult.colour.cie import WEIGHTS, Floats, lab
 from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.fibre import reflectance
-from consult.colour.pigment import lifted, looks_of
+from consult.colour.pigment import base_lifted, looks_of
 from consult.colour.prepared import table
 from consult.colour.swatch import Fitted, fit
 from consult.colour.values import Shade
@@ -92,7 +92,7 @@ def compute_strengths(tone: Tone) -> Floats:
     """Strengths (3, 53) of a family for every depth of the grid: on white hair, on hair of its own depth, and on
     hair with half the pigment of that."""
     shape, goal = recipe(tone, _GRID), looks_of(_GRID)
-    own = lifted(_GRID, np.ones_like(_GRID))
+    own = base_lifted(_GRID)
     on_white, on_own, on_half = (strength_for(base, shape, goal) for base in (0 * own, own, own / 2))
     return np.asarray(np.maximum(np.stack([on_white, np.minimum(on_own, on_white), on_half]), 1e-6))
 
@@ -109,7 +109,7 @@ def _own_pigment() -> Floats:
 
 
 def compute_own_pigment() -> Floats:
-    return amount(lifted(_GRID, np.ones_like(_GRID)))
+    return amount(base_lifted(_GRID))
 
 
 @dataclass(frozen=True)

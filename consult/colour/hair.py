@@ -22,7 +22,7 @@ from consult.colour.dyes import amount, load, mix, room_for, uptake_of
 from consult.colour.fade import share_left
 from consult.colour.fibre import SURFACE, blend, reflectance
 from consult.colour.melanin import STEP
-from consult.colour.pigment import BASE_LIFT, expected_lift, lifted
+from consult.colour.pigment import BASE_LIFT, expected_lift, levels_to, lifted, lifted_position
 from consult.colour.reading import Found, found
 from consult.colour.values import HairState, OldColour, Shade, Treatment
 from consult.sources import ASSUMPTION, Number
@@ -54,8 +54,13 @@ class Hair:
 
     @property
     def level(self) -> float:
-        """Where its natural pigment stands now, on the depth scale."""
+        """The level of lightening its natural pigment has reached."""
         return self.depth + self.lifted_before
+
+    @property
+    def stands(self) -> float:
+        """Where on the natural ladder its natural pigment stands now."""
+        return float(lifted_position(self.depth, self.lifted_before))
 
 
 def warmth_of(stretch: HairState) -> float:
@@ -71,7 +76,7 @@ def _told(stretch: HairState) -> Found:
     """
     warmth, before = warmth_of(stretch), stretch.lightened_levels
     colours = sorted(stretch.old_colours, key=lambda c: (c.weeks, c.washes), reverse=True)
-    at_most = max(before, float(BASE_LIFT)) if colours else before
+    at_most = max(before, _once(stretch.natural_depth)) if colours else before
     pigment = float(amount(lifted(stretch.natural_depth, at_most, warmth)))
     dye = _left(colours, pigment, stretch.porosity)
     return Found(
@@ -83,12 +88,17 @@ def _told(stretch: HairState) -> Found:
     )
 
 
+def _once(depth: float) -> float:
+    """Levels that one colouring lifts natural hair of a depth."""
+    return float(levels_to(depth, depth + float(BASE_LIFT)))
+
+
 def _lift_under(dye: Floats, depth: float, warmth: float) -> float:
     """Levels that a colouring lifted natural hair under a dye (31,): the usual one, but no more than that dye makes up
     for. So worn colour never leaves hair lighter than it grew; whether it did is for the eye to say."""
-    grown, once = (float(amount(lifted(depth, levels, warmth))) for levels in (0.0, float(BASE_LIFT)))
+    grown, once = (float(amount(lifted(depth, levels, warmth))) for levels in (0.0, _once(depth)))
     made_up = min(float(amount(dye)) / (float(_AMPLY) * (grown - once)), 1.0)
-    return float(BASE_LIFT) * log(1 - made_up * (1 - once / grown)) / log(once / grown)
+    return _once(depth) * log(1 - made_up * (1 - once / grown)) / log(once / grown)
 
 
 def _readable(dye: Floats, pigment: float) -> float:
@@ -143,8 +153,14 @@ def hair_of(stretch: HairState) -> Hair:
 
 
 def lift_of(hair: Hair, depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:
-    """Levels (...) today's colour of depths (...) with a developer giving at most (...) lifts this hair."""
-    return np.asarray((1 - hair.holds_back) * expected_lift(hair.level, depth, most))
+    """Steps (...) of the natural ladder that today's colour of depths (...) with a developer giving at most (...)
+    lifts this hair."""
+    return np.asarray((1 - hair.holds_back) * expected_lift(hair.stands, depth, most))
+
+
+def levels_after(hair: Hair, lift: npt.ArrayLike) -> Floats:
+    """Levels (...) of lightening that this hair has had altogether, once it was lifted by so many steps (...) today."""
+    return np.maximum(levels_to(hair.depth, hair.stands + np.asarray(lift)), hair.lifted_before)
 
 
 def new_colour(old: Floats, full: Floats, uptake: float) -> Floats:
@@ -154,17 +170,19 @@ def new_colour(old: Floats, full: Floats, uptake: float) -> Floats:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What absorbs after today. lift: levels gained today; dye, on_white: old and new artificial colour (31,)
-    in the pigmented and in the white hairs."""
+    """What absorbs after today. lift: levels gained today, as a chart counts them; lightened: levels of lightening
+    the natural pigment has had altogether; dye, on_white: old and new artificial colour (31,) in the pigmented and
+    in the white hairs."""
 
     hair: Hair
     lift: float
+    lightened: float
     dye: Floats
     on_white: Floats
 
     @property
     def total_lift(self) -> float:
-        """Levels the natural pigment has lost altogether."""
+        """Levels that colouring and lightening were counted to lift it altogether."""
         return self.hair.lifted_before + self.lift
 
 
@@ -173,12 +191,14 @@ def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     """The stretch after a treatment, or as it is when nothing is put on it."""
     hair = hair_of(stretch)
     if treatment is None:
-        return Outcome(hair, 0.0, hair.old, hair.old_white)
+        return Outcome(hair, 0.0, hair.lifted_before, hair.old, hair.old_white)
     lift = float(lift_of(hair, treatment.depth, treatment.lift_levels))
-    left = float(amount(lifted(hair.depth, hair.lifted_before + lift, hair.warmth)))
+    lightened = float(levels_after(hair, lift))
+    left = float(amount(lifted(hair.depth, lightened, hair.warmth)))
     return Outcome(
         hair,
         lift,
+        lightened,
         hair.old + new_colour(hair.old, hair.uptake * mix(treatment.shades, left), treatment.uptake),
         hair.old_white + new_colour(hair.old_white, hair.uptake * mix(treatment.shades), treatment.uptake),
     )

@@ -15,7 +15,7 @@ from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import recipe, strength_for
 from consult.colour.fibre import reflectance
-from consult.colour.pigment import BASE_LIFT, cell, depth_seen, lifted, looks_of, natural_lab
+from consult.colour.pigment import base_lifted, cell, depth_seen, looks_of, natural_lab
 from consult.colour.prepared import table
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, FROM_MEMORY, Number
@@ -38,7 +38,7 @@ def compute_chart(tone: Tone) -> Floats:
         known[-1] = lab(reflectance(np.zeros(31)))  # the ladder's end is white hair
         return np.stack([known, known])
     shape, looks = recipe(tone, _CHART), looks_of(_CHART)
-    own = lifted(_CHART, np.full_like(_CHART, float(BASE_LIFT)))
+    own = base_lifted(_CHART)
     bases = np.stack([own, np.zeros_like(own)])
     strength = strength_for(bases, shape, np.stack([looks, looks]))
     return lab(reflectance(bases + strength[..., None] * shape))

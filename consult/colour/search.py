@@ -15,7 +15,7 @@ from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import amount, load, room_for, share_taken
 from consult.colour.fibre import KERATIN, pile
-from consult.colour.hair import Hair, hair_of, lift_of
+from consult.colour.hair import Hair, hair_of, levels_after, lift_of
 from consult.colour.ladder import goal_lab
 from consult.colour.pigment import lifted
 from consult.colour.values import HairState, Shade
@@ -81,7 +81,7 @@ class _Judge:
     def __init__(self, hair: Hair) -> None:
         self.hair = hair
         self.white_share = np.float32(hair.white_share)
-        pigment = lifted(hair.depth, hair.lifted_before + _LIFTS, hair.warmth)
+        pigment = lifted(hair.depth, levels_after(hair, _LIFTS), hair.warmth)
         self.pigment = np.exp(-pigment).astype(np.float32)
         self.amount = amount(pigment).astype(np.float32)
         self.bare = np.exp(-(KERATIN + hair.old)).astype(np.float32)

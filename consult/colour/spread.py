@@ -113,6 +113,7 @@ _ALONE = 1 + 2 * 4 * len(_STEPS)
 def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]:
     """The strip of each outcome. Nothing here is random: the same outcome gives the same strip."""
     total = np.array([o.total_lift for o in outcomes])
+    lightened = np.array([o.lightened for o in outcomes])
     lift_unit = np.where(total > STRONG_LIFT, 2.0, 1.0) * uncertainty.lift
     lift_unit[total == 0] = 0.0  # untouched pigment has no lift to be unsure of
     units = np.array([[uncertainty.depth, uncertainty.white, uncertainty.uptake, 0.0]] * len(outcomes))
@@ -125,7 +126,7 @@ def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]
     taken = taken.astype(np.float32)
     pigmented = taken * np.array([o.dye for o in outcomes], dtype=np.float32)[:, None] + lifted(
         np.clip(depth, 1 - _MOST_DEPTH, 10 + _MOST_DEPTH),
-        np.maximum(total[:, None] + moves[..., 3], 0.0),
+        np.maximum(lightened[:, None] + moves[..., 3], 0.0),
         warmth,
         np.float32,
     )

@@ -36,7 +36,7 @@ def colours(cases: Iterable[tuple[HairState, Treatment | None]]) -> Floats:
     depth, lift, warmth, white = (
         np.array(column)
         for column in zip(
-            *((o.hair.depth, o.total_lift, o.hair.warmth, o.hair.white_share) for o in outcomes), strict=True
+            *((o.hair.depth, o.lightened, o.hair.warmth, o.hair.white_share) for o in outcomes), strict=True
         )
     )
     dye, on_white = (
