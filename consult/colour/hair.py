@@ -18,11 +18,11 @@ import numpy as np
 import numpy.typing as npt
 
 from consult.colour.cie import Floats
-from consult.colour.dyes import amount, load, mix, room_for, uptake_of
+from consult.colour.dyes import amount, load, mix, room_for
 from consult.colour.fade import share_left
 from consult.colour.fibre import SURFACE, blend, reflectance
 from consult.colour.melanin import STEP
-from consult.colour.pigment import BASE_LIFT, expected_lift, levels_to, lifted, lifted_position
+from consult.colour.pigment import BASE_LIFT, WHITE_HAIR, expected_lift, levels_to, lifted, lifted_position
 from consult.colour.reading import Found, found
 from consult.colour.values import HairState, OldColour, Shade, Treatment
 from consult.sources import ASSUMPTION, Number
@@ -50,7 +50,7 @@ class Hair:
     old: Floats
     old_white: Floats
     holds_back: float
-    uptake: float
+    porosity: Porosity
 
     @property
     def level(self) -> float:
@@ -77,14 +77,13 @@ def _told(stretch: HairState) -> Found:
     warmth, before = warmth_of(stretch), stretch.lightened_levels
     colours = sorted(stretch.old_colours, key=lambda c: (c.weeks, c.washes), reverse=True)
     at_most = max(before, _once(stretch.natural_depth)) if colours else before
-    pigment = float(amount(lifted(stretch.natural_depth, at_most, warmth)))
-    dye = _left(colours, pigment, stretch.porosity)
+    dye = _left(colours, float(lifted_position(stretch.natural_depth, at_most)), stretch.porosity)
     return Found(
         depth=stretch.natural_depth,
         warmth=warmth,
         lift=max(before, _lift_under(dye, stretch.natural_depth, warmth)),
         dye=dye,
-        on_white=_left(colours, 0.0, stretch.porosity),
+        on_white=_left(colours, WHITE_HAIR, stretch.porosity),
     )
 
 
@@ -107,8 +106,8 @@ def _readable(dye: Floats, pigment: float) -> float:
     return float(min(float(amount(dye)) / max(trace, 1e-9), 1.0))
 
 
-def _left(colours: list[OldColour], pigment: float, porosity: Porosity) -> Floats:
-    """Absorbance (31,) of colours, oldest first, that is still in hair with so much natural pigment."""
+def _left(colours: list[OldColour], position: float, porosity: Porosity) -> Floats:
+    """Absorbance (31,) of colours, oldest first, that is still in hair whose pigment stands there on the ladder."""
     taken: list[tuple[OldColour, Floats]] = []
 
     def at(weeks: float, washes: float) -> Floats:
@@ -119,8 +118,8 @@ def _left(colours: list[OldColour], pigment: float, porosity: Porosity) -> Float
         return held
 
     for colour in colours:
-        one = load(Shade(colour.depth, colour.tone))
-        fresh = uptake_of(porosity) * one.share(pigment) * one.dye
+        one = load(Shade(colour.depth, colour.tone), porosity)
+        fresh = one.share(position) * one.dye
         room = room_for(amount(fresh), amount(at(colour.weeks, colour.washes)))
         taken.append((colour, room * fresh))
     return at(0.0, 0.0)
@@ -148,7 +147,7 @@ def hair_of(stretch: HairState) -> Hair:
         old=state.dye,
         old_white=state.on_white,
         holds_back=_readable(state.dye, pigment),
-        uptake=uptake_of(stretch.porosity),
+        porosity=stretch.porosity,
     )
 
 
@@ -193,14 +192,13 @@ def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     if treatment is None:
         return Outcome(hair, 0.0, hair.lifted_before, hair.old, hair.old_white)
     lift = float(lift_of(hair, treatment.depth, treatment.lift_levels))
-    lightened = float(levels_after(hair, lift))
-    left = float(amount(lifted(hair.depth, lightened, hair.warmth)))
+    full, on_white = (mix(treatment.shades, at, hair.porosity) for at in (hair.stands + lift, WHITE_HAIR))
     return Outcome(
         hair,
         lift,
-        lightened,
-        hair.old + new_colour(hair.old, hair.uptake * mix(treatment.shades, left), treatment.uptake),
-        hair.old_white + new_colour(hair.old_white, hair.uptake * mix(treatment.shades), treatment.uptake),
+        float(levels_after(hair, lift)),
+        hair.old + new_colour(hair.old, full, treatment.uptake),
+        hair.old_white + new_colour(hair.old_white, on_white, treatment.uptake),
     )
 
 

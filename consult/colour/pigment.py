@@ -26,8 +26,9 @@ shade so that its dye brings that level back."""
 _RUNS_AHEAD = Number(0.45, "ladder levels per squared level over 7", FROM_MEMORY)
 _RUNS_AHEAD_FROM = Number(7.0, "level", ASSUMPTION)
 LADDER_END = 15.0  # beyond it the ladder has practically reached white hair
+WHITE_HAIR = 20.0  # where hair without pigment stands
 
-_LADDER = np.linspace(-4.0, 20.0, 481)  # depths, a twentieth of a level apart
+_LADDER = np.linspace(-4.0, WHITE_HAIR, 481)  # depths, a twentieth of a level apart
 _WARMTHS = np.arange(-1.0, 5.0)  # ash, neutral, gold, auburn, red, and one beyond
 _DEPTHS = np.linspace(-2.0, 13.0, 61)
 _LEVELS = np.linspace(0.0, 14.0, 57)
