@@ -17,7 +17,7 @@ from consult.colour.apparent import apparent_lightness
 from consult.colour.cie import WEIGHTS, Floats, lab
 from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.fibre import reflectance
-from consult.colour.pigment import BASE_LIFT, LADDER_END, WHITE_HAIR, base_lifted, cell, looks_of
+from consult.colour.pigment import LADDER_END, WHITE_HAIR, base_lift, cell, lifted, lifted_to, looks_of
 from consult.colour.prepared import table
 from consult.colour.swatch import Fitted, fit
 from consult.colour.values import Shade
@@ -32,7 +32,7 @@ SHAPES = np.array([np.exp(-0.5 * ((WAVELENGTHS - centre) / width) ** 2) for cent
 # Weights of the bands yellow, orange, red, violet, blue, blue-green. All of it: assumption.
 _RECIPES: dict[Tone, tuple[float, ...]] = {
     "neutral": (1.00, 0.45, 0.16, 0.27, 0.24, 0.15),
-    "ash": (0.54, 0.24, 0.10, 0.29, 0.57, 0.52),
+    "ash": (0.54, 0.24, 0.08, 0.29, 0.57, 0.55),
     "matt": (0.90, 0.42, 0.05, 0.14, 0.42, 0.52),
     "gold": (1.20, 0.50, 0.14, 0.16, 0.12, 0.06),
     "copper": (1.20, 1.00, 0.35, 0.10, 0.06, 0.03),
@@ -92,12 +92,14 @@ def strength_for(base: Floats, shape: Floats, looks: Floats) -> Floats:
 
 
 def compute_strengths(tone: Tone) -> Floats:
-    """Strengths (57, 23) of a family for every depth of the grid, on bases lighter than its own by so many steps."""
-    shape, goal = recipe(tone, _GRID)[:, None], looks_of(_GRID)[:, None]
-    bases = base_lifted(np.minimum(_GRID[:, None] + _LIGHTER, LADDER_END - BASE_LIFT))
-    bases[:, -1] = 0.0
+    """Strengths (2, 57, 23) of a family for every depth of the grid, on bases lighter than its own by so many steps:
+    as they grew, and lifted there by as much as the shade lifts."""
+    shape, goal, lift = recipe(tone, _GRID)[:, None], looks_of(_GRID)[:, None], base_lift(_GRID)[:, None]
+    places = np.minimum(_GRID[:, None] + lift + _LIGHTER, LADDER_END)
+    bases = np.stack([lifted(places, 0.0), lifted_to(places - lift, places)])
+    bases[..., -1, :] = 0.0
     found = strength_for(bases, shape, np.broadcast_to(goal, bases.shape[:-1]))
-    return np.asarray(np.maximum(np.minimum(found, found[:, -1:]), 1e-6))
+    return np.asarray(np.maximum(np.minimum(found, found[..., -1:]), 1e-6))
 
 
 @cache
@@ -109,21 +111,24 @@ def _strengths(tone: Tone) -> Floats:
 @dataclass(frozen=True)
 class Load:
     """What a shade puts in. dye: absorbance (31,) on white hair, fully developed; depth: where its own depth lies;
-    shares: of that dye (23,), on hair as many steps lighter than its own."""
+    shares: of that dye (2, 23), on hair as many steps lighter than its own: as it grew, and as lifted."""
 
     dye: Floats
     depth: float
     shares: Floats
 
-    def share(self, position: npt.ArrayLike) -> Floats:
-        """Share (...) of the dye that hair takes whose natural pigment stands at a place (...) on the ladder.
+    def share(self, position: npt.ArrayLike, natural: npt.ArrayLike) -> Floats:
+        """Share (...) of the dye that hair of natural depths (...) takes whose pigment stands at a place (...) on the
+        ladder: what was lifted there is warmer than what grew so.
 
         A shade is balanced by its maker so that one tube gives its number both on white hair and on hair of
         that depth (common practice), though absorbances add up: so the dye that shows falls from white hair to
         hair of its own depth, by as much as leaves the number what it is, and on darker hair no further.
         """
-        lighter = np.asarray(position, dtype=float) - self.depth - BASE_LIFT
-        return np.asarray(np.interp(lighter, _LIGHTER, self.shares))
+        lift = base_lift(self.depth)
+        lighter = np.asarray(position, dtype=float) - self.depth - lift
+        grown, once = (np.interp(lighter, _LIGHTER, row) for row in self.shares)
+        return np.asarray(grown + np.clip((position - np.asarray(natural)) / lift, 0.0, 1.0) * (once - grown))
 
 
 @lru_cache(maxsize=512)
@@ -134,14 +139,15 @@ def load(shade: Shade, porosity: Porosity = "normal") -> Load:
     white hair then takes the share of full uptake: so they differ alike on white hair and on the shade's own depth.
     """
     logs, uptake = _strengths(shade.tone), float(_UPTAKE[porosity])
-    full = float(np.interp(shade.depth, _GRID, logs[:, -1]))
-    depth = float(np.interp(-full - np.log(uptake), -logs[:, -1], _GRID))  # a darker shade holds more
+    on_white = logs[0, :, -1]
+    full = float(np.interp(shade.depth, _GRID, on_white))
+    depth = float(np.interp(-full - np.log(uptake), -on_white, _GRID))  # a darker shade holds more
     i, part = cell(depth, _GRID)
-    here = (1 - part) * logs[i] + part * logs[i + 1]
+    here = (1 - part) * logs[:, i] + part * logs[:, i + 1]
     dye = np.exp(full) * recipe(shade.tone, depth)
     if (fitted := fitted_to_swatch(shade)) is not None:
         dye = fitted.weights @ SHAPES
-    return Load(uptake * dye, depth, np.exp(here - here[-1]))
+    return Load(uptake * dye, depth, np.exp(here - here[0, -1]))
 
 
 @lru_cache(maxsize=512)
@@ -149,17 +155,24 @@ def fitted_to_swatch(shade: Shade) -> Fitted | None:
     """How a shade was fitted to its own swatch; None where it has none."""
     if shade.swatch is None:
         return None
-    strength = float(np.exp(np.interp(shade.depth, _GRID, _strengths(shade.tone)[:, -1])))
+    strength = float(np.exp(np.interp(shade.depth, _GRID, _strengths(shade.tone)[0, :, -1])))
     return fit(SHAPES, strength * weights(shade.tone, shade.depth), shade.swatch)
 
 
 def mix(
-    shades: Iterable[tuple[Shade, float]], position: float = WHITE_HAIR, porosity: Porosity = "normal"
+    shades: Iterable[tuple[Shade, float]],
+    position: float = WHITE_HAIR,
+    natural: float = 0.0,
+    porosity: Porosity = "normal",
 ) -> Floats:
-    """Absorbance (31,) of shades mixed, each with its share 0..1, in hair that stands there on the natural ladder."""
+    """Absorbance (31,) of shades mixed, each with its share 0..1, in hair that stands there on the natural ladder
+    and grew with a natural depth; as on white hair where neither is given."""
     parts = ((load(shade, porosity), share) for shade, share in shades)
     return np.asarray(
-        sum((share * one.share(position) * one.dye for one, share in parts), np.zeros(len(WAVELENGTHS)))
+        sum(
+            (share * one.share(position, natural) * one.dye for one, share in parts),
+            np.zeros(len(WAVELENGTHS)),
+        )
     )
 
 

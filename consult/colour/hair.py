@@ -22,7 +22,7 @@ from consult.colour.dyes import amount, load, mix, room_for
 from consult.colour.fade import share_left
 from consult.colour.fibre import SURFACE, blend, reflectance
 from consult.colour.melanin import STEP
-from consult.colour.pigment import BASE_LIFT, WHITE_HAIR, expected_lift, levels_to, lifted, lifted_position
+from consult.colour.pigment import WHITE_HAIR, base_lift, expected_lift, levels_to, lifted, lifted_position
 from consult.colour.reading import Found, found
 from consult.colour.values import HairState, OldColour, Shade, Treatment
 from consult.sources import ASSUMPTION, Number
@@ -77,19 +77,20 @@ def _told(stretch: HairState) -> Found:
     warmth, before = warmth_of(stretch), stretch.lightened_levels
     colours = sorted(stretch.old_colours, key=lambda c: (c.weeks, c.washes), reverse=True)
     at_most = max(before, _once(stretch.natural_depth)) if colours else before
-    dye = _left(colours, float(lifted_position(stretch.natural_depth, at_most)), stretch.porosity)
+    stands = float(lifted_position(stretch.natural_depth, at_most))
+    dye = _left(colours, stands, stretch.natural_depth, stretch.porosity)
     return Found(
         depth=stretch.natural_depth,
         warmth=warmth,
         lift=max(before, _lift_under(dye, stretch.natural_depth, warmth)),
         dye=dye,
-        on_white=_left(colours, WHITE_HAIR, stretch.porosity),
+        on_white=_left(colours, WHITE_HAIR, 0.0, stretch.porosity),
     )
 
 
 def _once(depth: float) -> float:
     """Levels that one colouring lifts natural hair of a depth."""
-    return float(levels_to(depth, depth + float(BASE_LIFT)))
+    return float(levels_to(depth, depth + base_lift(depth)))
 
 
 def _lift_under(dye: Floats, depth: float, warmth: float) -> float:
@@ -106,8 +107,9 @@ def _readable(dye: Floats, pigment: float) -> float:
     return float(min(float(amount(dye)) / max(trace, 1e-9), 1.0))
 
 
-def _left(colours: list[OldColour], position: float, porosity: Porosity) -> Floats:
-    """Absorbance (31,) of colours, oldest first, that is still in hair whose pigment stands there on the ladder."""
+def _left(colours: list[OldColour], position: float, natural: float, porosity: Porosity) -> Floats:
+    """Absorbance (31,) of colours, oldest first, that is still in hair whose pigment stands there on the ladder,
+    and that grew with a natural depth."""
     taken: list[tuple[OldColour, Floats]] = []
 
     def at(weeks: float, washes: float) -> Floats:
@@ -119,7 +121,7 @@ def _left(colours: list[OldColour], position: float, porosity: Porosity) -> Floa
 
     for colour in colours:
         one = load(Shade(colour.depth, colour.tone), porosity)
-        fresh = one.share(position) * one.dye
+        fresh = one.share(position, natural) * one.dye
         room = room_for(amount(fresh), amount(at(colour.weeks, colour.washes)))
         taken.append((colour, room * fresh))
     return at(0.0, 0.0)
@@ -192,7 +194,8 @@ def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     if treatment is None:
         return Outcome(hair, 0.0, hair.lifted_before, hair.old, hair.old_white)
     lift = float(lift_of(hair, treatment.depth, treatment.lift_levels))
-    full, on_white = (mix(treatment.shades, at, hair.porosity) for at in (hair.stands + lift, WHITE_HAIR))
+    full = mix(treatment.shades, hair.stands + lift, hair.depth, hair.porosity)
+    on_white = mix(treatment.shades, porosity=hair.porosity)
     return Outcome(
         hair,
         lift,

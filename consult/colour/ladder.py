@@ -15,7 +15,7 @@ from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import recipe, strength_for
 from consult.colour.fibre import reflectance
-from consult.colour.pigment import WHITE_HAIR, base_lifted, cell, depth_seen, looks_of, natural_lab
+from consult.colour.pigment import base_lift, cell, depth_seen, lifted_to, looks_of, natural_lab
 from consult.colour.prepared import table
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, FROM_MEMORY, Number
@@ -28,7 +28,7 @@ _CALLED = Number(0.5, "share of what a shade of the family does on its own depth
 """Hair that leans to a tone by less than this is not called by it."""
 
 _FAMILIES: tuple[Tone, ...] = tuple(tone for tone in TONES if tone != "neutral")
-_CHART = np.linspace(DARKEST, WHITE_HAIR, 77)  # beyond 10, so that near-white hair is compared with its like
+_CHART = np.linspace(DARKEST, 20.0, 77)  # beyond 10, so that near-white hair is compared with its like
 
 
 def compute_chart(tone: Tone) -> Floats:
@@ -38,7 +38,7 @@ def compute_chart(tone: Tone) -> Floats:
         known[-1] = lab(reflectance(np.zeros(31)))  # the ladder's end is white hair
         return np.stack([known, known])
     shape, looks = recipe(tone, _CHART), looks_of(_CHART)
-    own = base_lifted(_CHART)
+    own = lifted_to(_CHART, _CHART + base_lift(_CHART))
     bases = np.stack([own, np.zeros_like(own)])
     strength = strength_for(bases, shape, np.stack([looks, looks]))
     return lab(reflectance(bases + strength[..., None] * shape))

@@ -16,9 +16,15 @@ from consult.colour.melanin import absorbance, eumelanin, pheomelanin
 from consult.colour.prepared import table
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
 
-BASE_LIFT = Number(1.0, "level", COMMON_PRACTICE)
+_BASE_LIFT = Number(1.0, "level", COMMON_PRACTICE)
 """What an alkaline colour with developer takes off natural hair beyond the depth of the shade: makers balance a
 shade so that its dye brings that level back."""
+
+_LIGHT_BASE_LIFT = Number(1.5, "levels", "modern-hair-science")
+"""The same for light shades: in half as much peroxide again (4.5 per cent on the head for light blonde, 3 for medium
+blonde and darker, p. 122) they lift in proportion; that it is in proportion: assumption."""
+
+_LIGHT_SHADES = (6.0, 8.0)  # light blonde is 7 or 8, by the scale
 
 # A lightened level 10 is called "pale yellow": lighter and yellower than natural hair of depth 10, whose
 # lightness still needs enough pigment to look tan. So over level 7 each level of lightening is more than one of
@@ -26,9 +32,9 @@ shade so that its dye brings that level back."""
 _RUNS_AHEAD = Number(0.45, "ladder levels per squared level over 7", FROM_MEMORY)
 _RUNS_AHEAD_FROM = Number(7.0, "level", ASSUMPTION)
 LADDER_END = 15.0  # beyond it the ladder has practically reached white hair
-WHITE_HAIR = 20.0  # where hair without pigment stands
+WHITE_HAIR = np.inf  # where hair without pigment stands: beyond the ladder
 
-_LADDER = np.linspace(-4.0, WHITE_HAIR, 481)  # depths, a twentieth of a level apart
+_LADDER = np.linspace(-4.0, 20.0, 481)  # depths, a twentieth of a level apart
 _WARMTHS = np.arange(-1.0, 5.0)  # ash, neutral, gold, auburn, red, and one beyond
 _DEPTHS = np.linspace(-2.0, 13.0, 61)
 _LEVELS = np.linspace(0.0, 14.0, 57)
@@ -104,8 +110,8 @@ def natural_lab(depth: npt.ArrayLike, warmth: npt.ArrayLike = 0.0) -> Floats:
 
 def _run(level: npt.ArrayLike) -> Floats:
     """How far along (...) lightening has come at levels (...), in steps of the natural ladder."""
-    over = np.maximum(np.asarray(level, dtype=float) - _RUNS_AHEAD_FROM, 0.0)
-    return np.asarray(level + _RUNS_AHEAD * over**2)
+    at = np.asarray(level, dtype=float)
+    return np.asarray(at + _RUNS_AHEAD * np.maximum(at - _RUNS_AHEAD_FROM, 0.0) ** 2)
 
 
 def lifted_position(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
@@ -171,9 +177,18 @@ def lifted(
     return absorbance(*(given.astype(precision, copy=False) for given in (eu, pheo, faded)))
 
 
-def base_lifted(depth: npt.ArrayLike) -> Floats:
-    """Absorbance (..., 31) of the pigment left in natural depths (...) that a shade of their own depth has lifted."""
-    return lifted(depth, levels_to(depth, np.asarray(depth, dtype=float) + BASE_LIFT))
+def base_lift(shade_depth: npt.ArrayLike) -> Floats:
+    """Steps (...) of the natural ladder that shades of depths (...) lift hair of their own depth."""
+    return np.asarray(
+        np.interp(
+            np.asarray(shade_depth, dtype=float), _LIGHT_SHADES, (float(_BASE_LIFT), float(_LIGHT_BASE_LIFT))
+        )
+    )
+
+
+def lifted_to(depth: npt.ArrayLike, position: npt.ArrayLike) -> Floats:
+    """Absorbance (..., 31) of the pigment left in natural depths (...) lifted to places (...) on the natural ladder."""
+    return lifted(depth, levels_to(depth, position))
 
 
 def expected_lift(position: npt.ArrayLike, shade_depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:
@@ -187,4 +202,4 @@ def expected_lift(position: npt.ArrayLike, shade_depth: npt.ArrayLike, most: npt
     reading of both.
     """
     up = np.maximum(np.asarray(shade_depth, dtype=float) - np.asarray(position, dtype=float), 0.0)
-    return np.asarray(np.minimum(np.asarray(most, dtype=float), up + BASE_LIFT))
+    return np.asarray(np.minimum(np.asarray(most, dtype=float), up + base_lift(shade_depth)))

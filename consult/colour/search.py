@@ -81,7 +81,8 @@ class _Judge:
     def __init__(self, hair: Hair, shades: Sequence[Shade]) -> None:
         self.hair = hair
         loads = [load(shade, hair.porosity) for shade in shades]
-        self.shares = np.array([one.share(hair.stands + _LIFTS) for one in loads], dtype=np.float32)
+        shares = [one.share(hair.stands + _LIFTS, hair.depth) for one in loads]
+        self.shares = np.array(shares, dtype=np.float32)
         self.white_share = np.float32(hair.white_share)
         self.pigment = np.exp(-lifted(hair.depth, levels_after(hair, _LIFTS), hair.warmth)).astype(np.float32)
         self.bare = np.exp(-(KERATIN + hair.old)).astype(np.float32)

@@ -47,7 +47,8 @@ MOVES = (
     Move("melanin", "TONE_STEP = Number(4.0", "TONE_STEP = Number(1.5"),
     Move("melanin", "_BLEACH_SLOPE = Number(1.5", "_BLEACH_SLOPE = Number(4.5"),
     Move("melanin", "_PHEO_RESISTANCE = Number(4.0", "_PHEO_RESISTANCE = Number(1.0"),
-    Move("pigment", "BASE_LIFT = Number(1.0", "BASE_LIFT = Number(0.3"),
+    Move("pigment", "_BASE_LIFT = Number(1.0", "_BASE_LIFT = Number(0.3"),
+    Move("pigment", "_LIGHT_BASE_LIFT = Number(1.5", "_LIGHT_BASE_LIFT = Number(0.5"),
     Move("pigment", "_RUNS_AHEAD = Number(0.45", "_RUNS_AHEAD = Number(0.1"),
     Move("pigment", "_RUNS_AHEAD_FROM = Number(7.0", "_RUNS_AHEAD_FROM = Number(9.0"),
     Move("dyes", "_BANDS: Final = ((440, 38), (484, 42), (511, 42), (553, 46), (610, 50), (660, 50))",
@@ -80,7 +81,6 @@ MOVES = (
 FREE = {
     "melanin._CHORD": "it only scales the units of pigment, which the depth of dark brown fixes again",
     "melanin._PHEO_TRACE": "below what one measured spectrum tells",
-    "pigment._FULLY_LIFTED": "no measured hair lifted by one or two levels was found",
     "hair._READABLE": "half a level is how swatches are read; no measurement says where a trace begins",
     "hair._AMPLY": "chosen so that worn colour goes one way (the grid notices it)",
     "fade._LOSS": "published without a number",
