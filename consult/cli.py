@@ -12,6 +12,7 @@ import sys
 from collections.abc import Sequence
 from io import TextIOWrapper
 from pathlib import Path
+from types import ModuleType
 from typing import TYPE_CHECKING
 
 from consult import __version__
@@ -306,10 +307,20 @@ def _demo(name: str, voice: Voice) -> "Wanted":
     return Wanted(Origin.DEMO, voice, files[name])
 
 
+def _no_plug_ins() -> None:
+    """A plug-in of pydantic that happens to be installed would see every answer, and looking for one takes time: even
+    where it is told not to look, what it would look with is loaded."""
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "1"
+    nothing = ModuleType("pydantic.plugin._loader")
+    vars(nothing)["get_plugins"] = tuple
+    sys.modules.setdefault(nothing.__name__, nothing)
+
+
 def run() -> None:
     """The program's entry point. No traceback ever reaches a user."""
-    # A plug-in of pydantic that happens to be installed would see every answer; looking for one takes time.
-    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "1"
+    _no_plug_ins()
+    # No matrix here is large enough to be shared out, and starting the threads for it takes a sixth of a command.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     gc.disable()
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout.reconfigure(errors="backslashreplace")

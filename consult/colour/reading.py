@@ -82,10 +82,8 @@ def _worked_out(colour: Floats, shape: Floats, depth: float, warmth: float, whit
     pigment = lifted(depth, lifts, warmth)
     strength = _strengths(pigment, shape, white_share, float(colour[0]))
     dye = np.asarray(strength[:, None] * shape)
-    plain = ciede2000(_look(pigment, dye, white_share), colour)
-    dyes = _made_up(pigment, dye, white_share, colour)
+    dyes, plain, apart = _made_up(pigment, dye, white_share, colour)
     # Where little has to be made up the family that was read explains most, and less lift is likelier than more.
-    apart = ciede2000(_look(pigment, dyes, white_share), colour)
     best = int((apart + _MADE_UP_COUNTS * plain + _LIFT_COUNTS * lifts).argmin())
     return Found(depth, warmth, float(lifts[best]), dyes[best], dyes[best])
 
@@ -104,17 +102,22 @@ def _strengths(pigment: Floats, shape: Floats, white_share: float, lightness: fl
     return np.where(low == 0.0, 0.0, (low + high) / 2)
 
 
-def _made_up(pigment: Floats, dye: Floats, white_share: float, colour: Floats) -> Floats:
-    """Dyes (n, 31) with as much yellow, red and blue more or less as the colour (3,) still wants (Newton's way)."""
-    best = dye
-    least = ciede2000(_look(pigment, dye, white_share), colour)
-    for _ in range(_STEPS):
+def _made_up(
+    pigment: Floats, dye: Floats, white_share: float, colour: Floats
+) -> tuple[Floats, Floats, Floats]:
+    """Dyes (n, 31) with as much yellow, red and blue more or less as the colour (3,) still wants (Newton's way).
+
+    And the colour difference (n,) that was there before, and what is left of it.
+    """
+    best, plain = dye, np.full(len(dye), np.inf)
+    least = plain
+    for step in range(_STEPS + 1):
         trial = np.concatenate([dye[None], dye + _TINY * _MAKE_UP[:, None]])
         looks = _look(np.broadcast_to(pigment, trial.shape), trial, white_share)
+        apart = ciede2000(looks[0], colour)
+        best, least = np.where((apart < least)[:, None], dye, best), np.minimum(apart, least)
+        plain = plain if step else apart
         slope = np.moveaxis(looks[1:] - looks[0], 0, -1) / _TINY + _RIDGE * np.eye(3)
         more = np.linalg.solve(slope, (colour - looks[0])[..., None])[..., 0]
         dye = np.maximum(dye + np.clip(more, -0.3, 0.3) @ _MAKE_UP, 0.0)
-        apart = ciede2000(_look(pigment, dye, white_share), colour)
-        best = np.where((apart < least)[:, None], dye, best)
-        least = np.minimum(apart, least)
-    return best
+    return best, plain, least

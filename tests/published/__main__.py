@@ -15,8 +15,8 @@ Written by `python -m tests.published --write`. Nothing here was used to choose 
 reading is held against the instrument; "band" is what the program itself states for it.
 """
 
-BLACK = """What is missed in black hair is surface light: {usual:.1f} with the light that hair usually sends back from its
-surface, {own:.1f} with the little that this sample sends back. No pigment mends it (black, in the next table): hair
+BLACK = """What is missed in black hair is surface light: {usual:.1f} with the light that hair usually sends back from
+its surface, {own:.1f} with the little that this sample does. No pigment mends it (black, in the next table): hair
 that takes in all light that enters still shows its shine, and shine differs from sample to sample."""
 
 
