@@ -53,7 +53,8 @@ def _parser() -> "argparse.ArgumentParser":
         default=Voice.HOME.value,
         help="whose words are used (default: home)",
     )
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    # Told its name, it does not work it out from a help text that nobody asked for.
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", prog="consult")
     plan = commands.add_parser("plan", help="print verdict and plan of an answers file or record")
     plan.add_argument("file")
     plan.add_argument("--out", metavar="RECORD.toml", help="write the record here")
