@@ -14,7 +14,7 @@ import numpy as np
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import SHAPES, recipe
-from consult.colour.fibre import blend
+from consult.colour.fibre import KERATIN, pile
 from consult.colour.ladder import chart_lab, nearest_tones
 from consult.colour.pigment import LADDER_END, depth_seen, lifted, natural_lab
 from consult.colour.values import Lab, Shade
@@ -79,32 +79,44 @@ def _grown(colour: Floats, tone: Tone, natural: float, warmth: float, *, measure
 
 def _worked_out(colour: Floats, shape: Floats, depth: float, warmth: float, white_share: float) -> Found:
     lifts = np.linspace(0.0, max(LADDER_END - depth, 1.0), _TRIED)
-    pigment = lifted(depth, lifts, warmth)
-    strength = _strengths(pigment, shape, white_share, float(colour[0]))
-    dye = np.asarray(strength[:, None] * shape)
-    dyes, plain, apart = _made_up(pigment, dye, white_share, colour)
+    lock = _Lock.of(lifted(depth, lifts, warmth), white_share)
+    dye = np.asarray(_strengths(lock, shape, float(colour[0]))[:, None] * shape)
+    dyes, plain, apart = _made_up(lock, dye, colour)
     # Where little has to be made up the family that was read explains most, and less lift is likelier than more.
     best = int((apart + _MADE_UP_COUNTS * plain + _LIFT_COUNTS * lifts).argmin())
     return Found(depth, warmth, float(lifts[best]), dyes[best], dyes[best])
 
 
-def _look(pigment: Floats, dye: Floats, white_share: float) -> Floats:
-    return lab(blend(pigment + dye, dye, np.full(dye.shape[:-1], white_share)))
+@dataclass(frozen=True)
+class _Lock:
+    """White and pigmented hairs that are looked at with many dyes. mean, square: what passes their natural pigment, and
+    the square of it, (n, 31) each, as a mean over both kinds: as in `fibre.blend`, but for the dye."""
+
+    mean: Floats
+    square: Floats
+
+    @classmethod
+    def of(cls, pigment: Floats, white_share: float) -> "_Lock":
+        passed = np.exp(-pigment)
+        return cls(passed + white_share * (1 - passed), passed**2 + white_share * (1 - passed**2))
+
+    def look(self, dye: Floats) -> Floats:
+        """CIELAB (..., n, 3) with dyes (..., n, 31)."""
+        passed = np.exp(-(dye + KERATIN))
+        return lab(pile(passed * self.mean, passed * passed * self.square))
 
 
-def _strengths(pigment: Floats, shape: Floats, white_share: float, lightness: float) -> Floats:
-    """Strength (n,) of a dye over pigment (n, 31) that gives L*; 0 where the hair is that dark without it."""
-    low, high = np.zeros(len(pigment)), np.full(len(pigment), 12.0)
+def _strengths(lock: _Lock, shape: Floats, lightness: float) -> Floats:
+    """Strength (n,) of a dye over each natural pigment that gives L*; 0 where the hair is that dark without it."""
+    low, high = np.zeros(len(lock.mean)), np.full(len(lock.mean), 12.0)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        lighter = _look(pigment, middle[:, None] * shape, white_share)[:, 0] > lightness
+        lighter = lock.look(middle[:, None] * shape)[:, 0] > lightness
         low, high = np.where(lighter, middle, low), np.where(lighter, high, middle)
     return np.where(low == 0.0, 0.0, (low + high) / 2)
 
 
-def _made_up(
-    pigment: Floats, dye: Floats, white_share: float, colour: Floats
-) -> tuple[Floats, Floats, Floats]:
+def _made_up(lock: _Lock, dye: Floats, colour: Floats) -> tuple[Floats, Floats, Floats]:
     """Dyes (n, 31) with as much yellow, red and blue more or less as the colour (3,) still wants (Newton's way).
 
     And the colour difference (n,) that was there before, and what is left of it.
@@ -113,7 +125,7 @@ def _made_up(
     least = plain
     for step in range(_STEPS + 1):
         trial = np.concatenate([dye[None], dye + _TINY * _MAKE_UP[:, None]])
-        looks = _look(np.broadcast_to(pigment, trial.shape), trial, white_share)
+        looks = lock.look(trial)
         apart = ciede2000(looks[0], colour)
         best, least = np.where((apart < least)[:, None], dye, best), np.minimum(apart, least)
         plain = plain if step else apart
