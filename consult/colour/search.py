@@ -27,6 +27,7 @@ the same for all of them, so they are equals only where an eye would see none be
 
 _CHUNK = 4096  # rows: 31 samples of 4 bytes make half a megabyte an array
 _LIFTS = np.linspace(0.0, 10.0, 201)  # levels; a twentieth of a level apart a straight line is exact enough
+_ALL = np.float32(1.0)  # single precision stays single
 
 Indices = npt.NDArray[np.intp]
 
@@ -127,7 +128,7 @@ class _Mixes:
         )
         self.depth = (1 - share) * depths[one] + share * depths[two]
 
-    def dye(self, one: Floats | float = 1.0, two: Floats | float = 1.0) -> Floats:
+    def dye(self, one: npt.ArrayLike = _ALL, two: npt.ArrayLike = _ALL) -> Floats:
         """Absorbance (n, 31) of the mixes in hair that takes such shares (n,) of either shade."""
         first, second = self.dyes
         return np.asarray(np.reshape(one, (-1, 1)) * first + np.reshape(two, (-1, 1)) * second)
