@@ -33,6 +33,7 @@ _MADE_UP_COUNTS, _LIFT_COUNTS = 0.1, 0.02  # against a unit of colour difference
 _MAKE_UP = SHAPES[[0, 2, 4]]  # yellow, red, blue
 _STEPS = 8
 _TINY = 1e-4
+_MET = 1e-3  # colour difference
 _RIDGE = 1e-6  # black hair has no slope
 
 
@@ -81,10 +82,8 @@ def _worked_out(colour: Floats, shape: Floats, depth: float, warmth: float, whit
     lifts = np.linspace(0.0, max(LADDER_END - depth, 1.0), _TRIED)
     lock = _Lock.of(lifted(depth, lifts, warmth), white_share)
     dye = np.asarray(_strengths(lock, shape, float(colour[0]))[:, None] * shape)
-    dyes, plain, apart = _made_up(lock, dye, colour)
-    # Where little has to be made up the family that was read explains most, and less lift is likelier than more.
-    best = int((apart + _MADE_UP_COUNTS * plain + _LIFT_COUNTS * lifts).argmin())
-    return Found(depth, warmth, float(lifts[best]), dyes[best], dyes[best])
+    best, made_up = _made_up(lock, dye, colour, lifts)
+    return Found(depth, warmth, float(lifts[best]), made_up, made_up)
 
 
 @dataclass(frozen=True)
@@ -116,20 +115,26 @@ def _strengths(lock: _Lock, shape: Floats, lightness: float) -> Floats:
     return np.where(low == 0.0, 0.0, (low + high) / 2)
 
 
-def _made_up(lock: _Lock, dye: Floats, colour: Floats) -> tuple[Floats, Floats, Floats]:
-    """Dyes (n, 31) with as much yellow, red and blue more or less as the colour (3,) still wants (Newton's way).
+def _made_up(lock: _Lock, dye: Floats, colour: Floats, lifts: Floats) -> tuple[int, Floats]:
+    """Which of the lifts (n,) explains a colour (3,) best, and its dye (31,), with as much yellow, red and blue more or
+    less than the dyes given (n, 31) as the colour still wants (Newton's way).
 
-    And the colour difference (n,) that was there before, and what is left of it.
+    Where little has to be made up the family that was read explains most, and less lift is likelier than more. So
+    much speaks against a lift whatever is made up; once the best is met, and that alone rules the others out, it is
+    found.
     """
-    best, plain = dye, np.full(len(dye), np.inf)
-    least = plain
+    best, least = dye, np.full(len(dye), np.inf)
+    against = np.zeros(len(dye))
     for step in range(_STEPS + 1):
         trial = np.concatenate([dye[None], dye + _TINY * _MAKE_UP[:, None]])
         looks = lock.look(trial)
         apart = ciede2000(looks[0], colour)
         best, least = np.where((apart < least)[:, None], dye, best), np.minimum(apart, least)
-        plain = plain if step else apart
+        against = against if step else _MADE_UP_COUNTS * apart + _LIFT_COUNTS * lifts
+        if not np.any((against < np.min(least + against)) & (least > _MET)):
+            break
         slope = np.moveaxis(looks[1:] - looks[0], 0, -1) / _TINY + _RIDGE * np.eye(3)
         more = np.linalg.solve(slope, (colour - looks[0])[..., None])[..., 0]
         dye = np.maximum(dye + np.clip(more, -0.3, 0.3) @ _MAKE_UP, 0.0)
-    return best, plain, least
+    found = int((least + against).argmin())
+    return found, best[found]
