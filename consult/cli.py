@@ -1,10 +1,15 @@
-"""The command line: which command is wanted, and how the program ends. Exit codes stand in `exits.py`."""
+"""The command line: which command is wanted, and how the program ends. Exit codes stand in `exits.py`.
 
+A command leaves no rubbish worth looking for, so the collector is off; the wizard turns it on when all is loaded.
+"""
+
+import gc
 import os
 import sys
 from collections.abc import Sequence
 from io import TextIOWrapper
 from pathlib import Path
+from types import ModuleType
 from typing import TYPE_CHECKING
 
 from consult.exits import BAD_INPUT, FAILED, INTERRUPTED, PLAN_MADE
@@ -112,10 +117,6 @@ def _face(
             raise _problem(f"{why}; name a demo client: {_demo_names()}")
         print(f"consult: {why}; the wizard's questions are asked line by line, as by 'consult ask'.")
         return _ask(wanted or Wanted(Origin.NEW, voice or Voice.HOME), salon, shelf)
-    import gc
-
-    # Until all is loaded there is nothing to collect; the application turns it on again.
-    gc.disable()
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 
@@ -135,6 +136,7 @@ def _ask(
     if out and os.path.lexists(out):
         complain(f"{out}: this file exists; choose another place")
         return BAD_INPUT
+    gc.enable()  # A conversation lasts.
     try:
         return ask(wanted, salon, shelf, out=out)
     except BadFile as error:
@@ -142,10 +144,21 @@ def _ask(
         return BAD_INPUT
 
 
+def _no_plug_ins() -> None:
+    """A plug-in of pydantic that happens to be installed would see every answer, and looking for one takes time: even
+    where it is told not to look, what it would look with is loaded."""
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "1"
+    nothing = ModuleType("pydantic.plugin._loader")
+    vars(nothing)["get_plugins"] = tuple
+    sys.modules.setdefault(nothing.__name__, nothing)
+
+
 def run() -> None:
     """The program's entry point. No traceback ever reaches a user."""
-    # A plug-in of pydantic that happens to be installed would see every answer; looking for one takes time.
-    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "1"
+    _no_plug_ins()
+    # No matrix here is large enough to be shared out, and starting the threads for it takes a sixth of a command.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    gc.disable()
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout.reconfigure(errors="backslashreplace")
     try:
@@ -161,4 +174,5 @@ def run() -> None:
     except Exception as error:
         print(f"consult: {type(error).__name__}: the program failed; nothing was changed", file=sys.stderr)
         code = FAILED
+    gc.freeze()  # the interpreter's last collection has nothing to go through then
     sys.exit(code)

@@ -29,9 +29,9 @@ class Number(float):
 @cache
 def sources() -> dict[str, dict[str, str]]:
     """All published sources, id -> {title, by, where, status}."""
-    import tomllib
+    import tomli
 
-    return tomllib.loads(Path(__file__).with_name("sources.toml").read_text("utf-8"))
+    return tomli.loads(Path(__file__).with_name("sources.toml").read_text("utf-8"))
 
 
 def is_source(name: str) -> bool:

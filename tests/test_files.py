@@ -5,17 +5,19 @@ from pathlib import Path
 
 import pytest
 
+import consult.gates.rules
 from consult.files import (
     DEEPEST,
     HEAD,
     LONGEST_ERROR,
     MOST_DOTS,
-    MOST_DOTS_IN_ALL,
+    MOST_IN_ALL,
     BadFile,
     parse_toml,
     read_head,
     read_toml,
 )
+from consult.gates.tables import MOST_RULES
 
 
 def nested(levels: int) -> str:
@@ -35,11 +37,23 @@ def test_so_many_dots_in_a_line_are_read_and_not_one_more() -> None:
         parse_toml(f'\na = "{"." * (MOST_DOTS + 1)}"\n', "dots")
 
 
-def test_so_many_dots_in_a_file_are_read_and_not_one_more() -> None:
-    full = "".join(f'a{number} = "{"." * 100}"\n' for number in range(MOST_DOTS_IN_ALL // 100))
-    assert parse_toml(full, "dots")
-    with pytest.raises(BadFile, match="dots: too many dots"):
-        parse_toml(full + "b = 1.0\n", "dots")
+@pytest.mark.parametrize("mark", MOST_IN_ALL)
+def test_so_many_of_a_mark_in_a_file_are_read_and_not_one_more(mark: str) -> None:
+    marks, most = MOST_IN_ALL[mark]
+    full = "".join(f'a{number} = "{mark * 100}"\n' for number in range(most // 100))
+    assert parse_toml(full, "marks")
+    with pytest.raises(BadFile, match=f"marks: too many {marks}"):
+        parse_toml(full + f'b = "{mark}"\n', "marks")
+
+
+def test_a_salon_with_as_many_rules_as_are_read_is_far_from_too_many_of_a_mark() -> None:
+    """The program's own tables, filled up to as many rules and with as long texts as a salon may write."""
+    tables = list(Path(consult.gates.rules.__file__).parent.joinpath("rules").glob("*.toml"))
+    text = "".join(table.read_text("utf-8") for table in tables)
+    rules = text.count("[[rule]]")
+    assert rules > 100
+    for mark, (_, most) in MOST_IN_ALL.items():
+        assert text.count(mark) * MOST_RULES / rules < most / 4
 
 
 def test_a_head_is_read_down_to_its_last_table_and_no_further(tmp_path: Path) -> None:

@@ -37,6 +37,13 @@ def test_the_command_line_imports_nothing_heavy_before_it_knows_what_is_wanted()
     assert not {"textual", "pydantic", "numpy", "tomli_w"} & loaded
 
 
+def test_nothing_looks_for_plug_ins_that_would_see_the_answers() -> None:
+    code = "import consult.cli\nif {}: consult.cli._no_plug_ins()\nfrom consult.answers import Answers\nAnswers()"
+    looks = "importlib.metadata"
+    assert looks in _modules_after(code.format(False))
+    assert looks not in _modules_after(code.format(True))
+
+
 def test_imports_run_one_way_from_the_answers_to_the_screens() -> None:
     run = subprocess.run(
         [str(Path(sys.executable).parent / "lint-imports"), "--no-cache"],

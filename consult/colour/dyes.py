@@ -17,7 +17,7 @@ from consult.colour.apparent import apparent_lightness
 from consult.colour.cie import WEIGHTS, Floats, lab
 from consult.colour.cie_tables import WAVELENGTHS
 from consult.colour.fibre import reflectance
-from consult.colour.pigment import lifted, looks_of
+from consult.colour.pigment import LADDER_END, WHITE_HAIR, base_lift, cell, lifted, lifted_to, looks_of
 from consult.colour.prepared import table
 from consult.colour.swatch import Fitted, fit
 from consult.colour.values import Shade
@@ -32,7 +32,7 @@ SHAPES = np.array([np.exp(-0.5 * ((WAVELENGTHS - centre) / width) ** 2) for cent
 # Weights of the bands yellow, orange, red, violet, blue, blue-green. All of it: assumption.
 _RECIPES: dict[Tone, tuple[float, ...]] = {
     "neutral": (1.00, 0.45, 0.16, 0.27, 0.24, 0.15),
-    "ash": (0.54, 0.24, 0.10, 0.29, 0.57, 0.52),
+    "ash": (0.54, 0.24, 0.08, 0.29, 0.57, 0.55),
     "matt": (0.90, 0.42, 0.05, 0.14, 0.42, 0.52),
     "gold": (1.20, 0.50, 0.14, 0.16, 0.12, 0.06),
     "copper": (1.20, 1.00, 0.35, 0.10, 0.06, 0.03),
@@ -42,6 +42,14 @@ _RECIPES: dict[Tone, tuple[float, ...]] = {
     "violet": (0.60, 0.24, 0.26, 0.82, 0.64, 0.24),
     "pearl": (0.62, 0.28, 0.20, 0.52, 0.46, 0.24),
 }
+# What makes a deep red deep makes a pale one pink, so a pale shade of the reds holds more yellow and orange and
+# hardly any violet: a light red is a coppery strawberry. That it is so: common practice; how much of each: assumption.
+_PALE: dict[Tone, tuple[float, ...]] = {
+    "copper red": (1.30, 1.02, 0.70, 0.15, 0.07, 0.03),
+    "red": (1.40, 0.92, 1.00, 0.10, 0.05, 0.03),
+}
+_DEEP_TO = Number(6.0, "depth up to which a red is a deep one", ASSUMPTION)
+_PALE_FROM = Number(8.0, "depth from which a red is a pale one", ASSUMPTION)
 _UPTAKE: dict[Porosity, Number] = {
     "low": Number(0.85, "share of full uptake", ASSUMPTION),
     "normal": Number(1.0, "share of full uptake", ASSUMPTION),
@@ -50,17 +58,28 @@ _UPTAKE: dict[Porosity, Number] = {
 _LEAST_ADDED = Number(0.25, "share of full uptake", ASSUMPTION)
 """A full head of dye still exchanges a little with a new one, or a tone could never be changed."""
 
-_GRID = np.linspace(1.0, 14.0, 53)  # depths by quarters; the colourist's halves are grid points
+_GRID = np.linspace(0.0, 14.0, 57)  # depths by quarters; the colourist's halves are grid points
+_LIGHTER = np.concatenate([np.arange(0.0, 7.0, 0.5), np.arange(7.0, 15.0), [WHITE_HAIR]])
+"""Steps of the ladder that a base is lighter than hair of the shade's depth, once lifted; the last is white hair."""
+
 _HALVINGS = 34
 
 
-def recipe(tone: Tone) -> Floats:
-    """Band shape (31,) of a tone family at strength 1. Raises KeyError for an unknown family."""
-    return np.asarray(np.array(_RECIPES[tone]) @ SHAPES)
+def weights(tone: Tone, depth: npt.ArrayLike) -> Floats:
+    """Weights (..., 6) of the bands in shades of a family at depths (...). Raises KeyError for an unknown family."""
+    deep = np.array(_RECIPES[tone])
+    way = (np.asarray(depth, dtype=float) - float(_DEEP_TO)) / float(_PALE_FROM - _DEEP_TO)
+    pale = np.clip(way, 0.0, 1.0)[..., None]
+    return np.asarray(deep + pale * (np.array(_PALE.get(tone, deep)) - deep))
+
+
+def recipe(tone: Tone, depth: npt.ArrayLike) -> Floats:
+    """Band shapes (..., 31) of the same at strength 1."""
+    return np.asarray(weights(tone, depth) @ SHAPES)
 
 
 def strength_for(base: Floats, shape: Floats, looks: Floats) -> Floats:
-    """Strength (...) of a band shape (31,) that darkens base absorbances (..., 31) to apparent lightness (...).
+    """Strength (...) of band shapes (..., 31) that darkens base absorbances (..., 31) to apparent lightness (...).
 
     0 where the base is already that dark. Hair looks darker with every bit of dye, so halving finds it.
     """
@@ -73,69 +92,62 @@ def strength_for(base: Floats, shape: Floats, looks: Floats) -> Floats:
 
 
 def compute_strengths(tone: Tone) -> Floats:
-    """Strengths (3, 53) of a family for every depth of the grid: on white hair, on hair of its own depth, and on
-    hair with half the pigment of that."""
-    shape, goal = recipe(tone), looks_of(_GRID)
-    own = lifted(_GRID, np.ones_like(_GRID))
-    on_white, on_own, on_half = (strength_for(base, shape, goal) for base in (0 * own, own, own / 2))
-    return np.asarray(np.maximum(np.stack([on_white, np.minimum(on_own, on_white), on_half]), 1e-6))
+    """Strengths (2, 57, 23) of a family for every depth of the grid, on bases lighter than its own by so many steps:
+    as they grew, and lifted there by as much as the shade lifts."""
+    shape, goal, lift = recipe(tone, _GRID)[:, None], looks_of(_GRID)[:, None], base_lift(_GRID)[:, None]
+    places = np.minimum(_GRID[:, None] + lift + _LIGHTER, LADDER_END)
+    bases = np.stack([lifted(places, 0.0), lifted_to(places - lift, places)])
+    bases[..., -1, :] = 0.0
+    found = strength_for(bases, shape, np.broadcast_to(goal, bases.shape[:-1]))
+    return np.asarray(np.maximum(np.minimum(found, found[..., -1:]), 1e-6))
 
 
 @cache
 def _strengths(tone: Tone) -> Floats:
-    return table(f"strengths {tone}", lambda: compute_strengths(tone))
-
-
-@cache
-def _own_pigment() -> Floats:
-    """Amount (53,) of natural pigment that hair of each depth holds once a shade of that depth has lifted it."""
-    return table("own pigment", compute_own_pigment)
-
-
-def compute_own_pigment() -> Floats:
-    return amount(lifted(_GRID, np.ones_like(_GRID)))
+    """Logarithms of the same."""
+    return np.log(table(f"strengths {tone}", lambda: compute_strengths(tone)))
 
 
 @dataclass(frozen=True)
 class Load:
-    """What a shade puts in. dye: absorbance (31,) on white hair of normal porosity, fully developed; on_own: share
-    of it that goes into hair of the shade's own depth; own: the amount of pigment such hair holds; bend: how much
-    sooner than evenly the share falls between the two."""
+    """What a shade puts in. dye: absorbance (31,) on white hair, fully developed; depth: where its own depth lies;
+    shares: of that dye (2, 23), on hair as many steps lighter than its own: as it grew, and as lifted."""
 
     dye: Floats
-    on_own: float
-    own: float
-    bend: float
+    depth: float
+    shares: Floats
 
-    def share(self, pigment: npt.ArrayLike) -> Floats:
-        """Share (...) of the dye that hair with so much natural pigment (...) takes.
+    def share(self, position: npt.ArrayLike, natural: npt.ArrayLike) -> Floats:
+        """Share (...) of the dye that hair of natural depths (...) takes whose pigment stands at a place (...) on the
+        ladder: what was lifted there is warmer than what grew so.
 
         A shade is balanced by its maker so that one tube gives its number both on white hair and on hair of
         that depth (common practice), though absorbances add up: so the dye that shows falls from white hair to
         hair of its own depth, by as much as leaves the number what it is, and on darker hair no further.
         """
-        return share_taken(pigment, self.on_own, self.own, self.bend)
-
-
-def share_taken(
-    pigment: npt.ArrayLike, on_own: npt.ArrayLike, own: npt.ArrayLike, bend: npt.ArrayLike
-) -> Floats:
-    """The share of `Load.share`, for arrays (...) of all four."""
-    filled: Floats = np.minimum(np.asarray(pigment) / np.asarray(own), 1.0)
-    return np.asarray(1 - (1 - np.asarray(on_own)) * filled * (1 + np.asarray(bend) * (1 - filled)))
+        lift = base_lift(self.depth)
+        lighter = np.asarray(position, dtype=float) - self.depth - lift
+        grown, once = (np.interp(lighter, _LIGHTER, row) for row in self.shares)
+        return np.asarray(grown + np.clip((position - np.asarray(natural)) / lift, 0.0, 1.0) * (once - grown))
 
 
 @lru_cache(maxsize=512)
-def load(shade: Shade) -> Load:
-    """What a shade puts into hair, by its own depth and family."""
-    logs = np.log(_strengths(shade.tone))
-    white, own, half = (float(np.exp(np.interp(shade.depth, _GRID, row))) for row in logs)
-    pigment = float(np.interp(shade.depth, _GRID, _own_pigment()))
-    dye = white * recipe(shade.tone)
+def load(shade: Shade, porosity: Porosity = "normal") -> Load:
+    """What a shade puts into hair, by its own depth and family.
+
+    Porous hair takes a shade as if it were a darker one, resistant hair as if it were a lighter one, by as much as
+    white hair then takes the share of full uptake: so they differ alike on white hair and on the shade's own depth.
+    """
+    logs, uptake = _strengths(shade.tone), float(_UPTAKE[porosity])
+    on_white = logs[0, :, -1]
+    full = float(np.interp(shade.depth, _GRID, on_white))
+    depth = float(np.interp(-full - np.log(uptake), -on_white, _GRID))  # a darker shade holds more
+    i, part = cell(depth, _GRID)
+    here = (1 - part) * logs[:, i] + part * logs[:, i + 1]
+    dye = np.exp(full) * recipe(shade.tone, depth)
     if (fitted := fitted_to_swatch(shade)) is not None:
         dye = fitted.weights @ SHAPES
-    bend = 4 * ((1 - half / white) / (1 - own / white) - 0.5)  # so that half the pigment is met as well
-    return Load(dye, own / white, pigment, bend)
+    return Load(uptake * dye, depth, np.exp(here - here[0, -1]))
 
 
 @lru_cache(maxsize=512)
@@ -143,26 +155,30 @@ def fitted_to_swatch(shade: Shade) -> Fitted | None:
     """How a shade was fitted to its own swatch; None where it has none."""
     if shade.swatch is None:
         return None
-    strength = float(np.exp(np.interp(shade.depth, _GRID, np.log(_strengths(shade.tone)[0]))))
-    return fit(SHAPES, strength * np.array(_RECIPES[shade.tone]), shade.swatch)
+    strength = float(np.exp(np.interp(shade.depth, _GRID, _strengths(shade.tone)[0, :, -1])))
+    return fit(SHAPES, strength * weights(shade.tone, shade.depth), shade.swatch)
 
 
-def mix(shades: Iterable[tuple[Shade, float]], pigment: float = 0.0) -> Floats:
-    """Absorbance (31,) of shades mixed, each with its share 0..1, in hair with so much natural pigment."""
-    parts = ((load(shade), share) for shade, share in shades)
+def mix(
+    shades: Iterable[tuple[Shade, float]],
+    position: float = WHITE_HAIR,
+    natural: float = 0.0,
+    porosity: Porosity = "normal",
+) -> Floats:
+    """Absorbance (31,) of shades mixed, each with its share 0..1, in hair that stands there on the natural ladder
+    and grew with a natural depth; as on white hair where neither is given."""
+    parts = ((load(shade, porosity), share) for shade, share in shades)
     return np.asarray(
-        sum((share * one.share(pigment) * one.dye for one, share in parts), np.zeros(len(WAVELENGTHS)))
+        sum(
+            (share * one.share(position, natural) * one.dye for one, share in parts),
+            np.zeros(len(WAVELENGTHS)),
+        )
     )
 
 
 def amount(dye: npt.ArrayLike) -> Floats:
     """How much a dye (..., 31) darkens: its absorbance averaged as the eye weighs light."""
     return np.asarray(np.asarray(dye) @ WEIGHTS["2 degree"][:, 1].astype(np.asarray(dye).dtype, copy=False))
-
-
-def uptake_of(porosity: Porosity) -> float:
-    """Full uptake of a porosity class against normal hair."""
-    return float(_UPTAKE[porosity])
 
 
 def room_for(new: npt.ArrayLike, present: npt.ArrayLike) -> Floats:

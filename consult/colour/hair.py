@@ -18,11 +18,11 @@ import numpy as np
 import numpy.typing as npt
 
 from consult.colour.cie import Floats
-from consult.colour.dyes import amount, load, mix, room_for, uptake_of
+from consult.colour.dyes import amount, load, mix, room_for
 from consult.colour.fade import share_left
 from consult.colour.fibre import SURFACE, blend, reflectance
 from consult.colour.melanin import STEP
-from consult.colour.pigment import BASE_LIFT, expected_lift, lifted
+from consult.colour.pigment import WHITE_HAIR, base_lift, expected_lift, levels_to, lifted, lifted_position
 from consult.colour.reading import Found, found
 from consult.colour.values import HairState, OldColour, Shade, Treatment
 from consult.sources import ASSUMPTION, Number
@@ -50,12 +50,17 @@ class Hair:
     old: Floats
     old_white: Floats
     holds_back: float
-    uptake: float
+    porosity: Porosity
 
     @property
     def level(self) -> float:
-        """Where its natural pigment stands now, on the depth scale."""
+        """The level of lightening its natural pigment has reached."""
         return self.depth + self.lifted_before
+
+    @property
+    def stands(self) -> float:
+        """Where on the natural ladder its natural pigment stands now."""
+        return float(lifted_position(self.depth, self.lifted_before))
 
 
 def warmth_of(stretch: HairState) -> float:
@@ -71,24 +76,29 @@ def _told(stretch: HairState) -> Found:
     """
     warmth, before = warmth_of(stretch), stretch.lightened_levels
     colours = sorted(stretch.old_colours, key=lambda c: (c.weeks, c.washes), reverse=True)
-    at_most = max(before, float(BASE_LIFT)) if colours else before
-    pigment = float(amount(lifted(stretch.natural_depth, at_most, warmth)))
-    dye = _left(colours, pigment, stretch.porosity)
+    at_most = max(before, _once(stretch.natural_depth)) if colours else before
+    stands = float(lifted_position(stretch.natural_depth, at_most))
+    dye = _left(colours, stands, stretch.natural_depth, stretch.porosity)
     return Found(
         depth=stretch.natural_depth,
         warmth=warmth,
         lift=max(before, _lift_under(dye, stretch.natural_depth, warmth)),
         dye=dye,
-        on_white=_left(colours, 0.0, stretch.porosity),
+        on_white=_left(colours, WHITE_HAIR, 0.0, stretch.porosity),
     )
+
+
+def _once(depth: float) -> float:
+    """Levels that one colouring lifts natural hair of a depth."""
+    return float(levels_to(depth, depth + base_lift(depth)))
 
 
 def _lift_under(dye: Floats, depth: float, warmth: float) -> float:
     """Levels that a colouring lifted natural hair under a dye (31,): the usual one, but no more than that dye makes up
     for. So worn colour never leaves hair lighter than it grew; whether it did is for the eye to say."""
-    grown, once = (float(amount(lifted(depth, levels, warmth))) for levels in (0.0, float(BASE_LIFT)))
+    grown, once = (float(amount(lifted(depth, levels, warmth))) for levels in (0.0, _once(depth)))
     made_up = min(float(amount(dye)) / (float(_AMPLY) * (grown - once)), 1.0)
-    return float(BASE_LIFT) * log(1 - made_up * (1 - once / grown)) / log(once / grown)
+    return _once(depth) * log(1 - made_up * (1 - once / grown)) / log(once / grown)
 
 
 def _readable(dye: Floats, pigment: float) -> float:
@@ -97,8 +107,9 @@ def _readable(dye: Floats, pigment: float) -> float:
     return float(min(float(amount(dye)) / max(trace, 1e-9), 1.0))
 
 
-def _left(colours: list[OldColour], pigment: float, porosity: Porosity) -> Floats:
-    """Absorbance (31,) of colours, oldest first, that is still in hair with so much natural pigment."""
+def _left(colours: list[OldColour], position: float, natural: float, porosity: Porosity) -> Floats:
+    """Absorbance (31,) of colours, oldest first, that is still in hair whose pigment stands there on the ladder,
+    and that grew with a natural depth."""
     taken: list[tuple[OldColour, Floats]] = []
 
     def at(weeks: float, washes: float) -> Floats:
@@ -109,8 +120,8 @@ def _left(colours: list[OldColour], pigment: float, porosity: Porosity) -> Float
         return held
 
     for colour in colours:
-        one = load(Shade(colour.depth, colour.tone))
-        fresh = uptake_of(porosity) * one.share(pigment) * one.dye
+        one = load(Shade(colour.depth, colour.tone), porosity)
+        fresh = one.share(position, natural) * one.dye
         room = room_for(amount(fresh), amount(at(colour.weeks, colour.washes)))
         taken.append((colour, room * fresh))
     return at(0.0, 0.0)
@@ -138,13 +149,19 @@ def hair_of(stretch: HairState) -> Hair:
         old=state.dye,
         old_white=state.on_white,
         holds_back=_readable(state.dye, pigment),
-        uptake=uptake_of(stretch.porosity),
+        porosity=stretch.porosity,
     )
 
 
 def lift_of(hair: Hair, depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:
-    """Levels (...) today's colour of depths (...) with a developer giving at most (...) lifts this hair."""
-    return np.asarray((1 - hair.holds_back) * expected_lift(hair.level, depth, most))
+    """Steps (...) of the natural ladder that today's colour of depths (...) with a developer giving at most (...)
+    lifts this hair."""
+    return np.asarray((1 - hair.holds_back) * expected_lift(hair.stands, depth, most))
+
+
+def levels_after(hair: Hair, lift: npt.ArrayLike) -> Floats:
+    """Levels (...) of lightening that this hair has had altogether, once it was lifted by so many steps (...) today."""
+    return np.maximum(levels_to(hair.depth, hair.stands + np.asarray(lift)), hair.lifted_before)
 
 
 def new_colour(old: Floats, full: Floats, uptake: float) -> Floats:
@@ -154,17 +171,19 @@ def new_colour(old: Floats, full: Floats, uptake: float) -> Floats:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What absorbs after today. lift: levels gained today; dye, on_white: old and new artificial colour (31,)
-    in the pigmented and in the white hairs."""
+    """What absorbs after today. lift: levels gained today, as a chart counts them; lightened: levels of lightening
+    the natural pigment has had altogether; dye, on_white: old and new artificial colour (31,) in the pigmented and
+    in the white hairs."""
 
     hair: Hair
     lift: float
+    lightened: float
     dye: Floats
     on_white: Floats
 
     @property
     def total_lift(self) -> float:
-        """Levels the natural pigment has lost altogether."""
+        """Levels that colouring and lightening were counted to lift it altogether."""
         return self.hair.lifted_before + self.lift
 
 
@@ -173,14 +192,16 @@ def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     """The stretch after a treatment, or as it is when nothing is put on it."""
     hair = hair_of(stretch)
     if treatment is None:
-        return Outcome(hair, 0.0, hair.old, hair.old_white)
+        return Outcome(hair, 0.0, hair.lifted_before, hair.old, hair.old_white)
     lift = float(lift_of(hair, treatment.depth, treatment.lift_levels))
-    left = float(amount(lifted(hair.depth, hair.lifted_before + lift, hair.warmth)))
+    full = mix(treatment.shades, hair.stands + lift, hair.depth, hair.porosity)
+    on_white = mix(treatment.shades, porosity=hair.porosity)
     return Outcome(
         hair,
         lift,
-        hair.old + new_colour(hair.old, hair.uptake * mix(treatment.shades, left), treatment.uptake),
-        hair.old_white + new_colour(hair.old_white, hair.uptake * mix(treatment.shades), treatment.uptake),
+        float(levels_after(hair, lift)),
+        hair.old + new_colour(hair.old, full, treatment.uptake),
+        hair.old_white + new_colour(hair.old_white, on_white, treatment.uptake),
     )
 
 

@@ -15,7 +15,7 @@ from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import recipe, strength_for
 from consult.colour.fibre import reflectance
-from consult.colour.pigment import BASE_LIFT, cell, depth_seen, lifted, looks_of, natural_lab
+from consult.colour.pigment import base_lift, cell, depth_seen, lifted_to, looks_of, natural_lab
 from consult.colour.prepared import table
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, FROM_MEMORY, Number
@@ -37,8 +37,8 @@ def compute_chart(tone: Tone) -> Floats:
         known = natural_lab(_CHART)
         known[-1] = lab(reflectance(np.zeros(31)))  # the ladder's end is white hair
         return np.stack([known, known])
-    shape, looks = recipe(tone), looks_of(_CHART)
-    own = lifted(_CHART, np.full_like(_CHART, float(BASE_LIFT)))
+    shape, looks = recipe(tone, _CHART), looks_of(_CHART)
+    own = lifted_to(_CHART, _CHART + base_lift(_CHART))
     bases = np.stack([own, np.zeros_like(own)])
     strength = strength_for(bases, shape, np.stack([looks, looks]))
     return lab(reflectance(bases + strength[..., None] * shape))

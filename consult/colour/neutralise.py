@@ -14,7 +14,7 @@ from consult.colour.hair import hair_of, lift_of
 from consult.colour.ladder import exact_depth
 from consult.colour.pigment import natural_lab
 from consult.colour.prediction import predict
-from consult.colour.search import Candidates, search
+from consult.colour.search import SEEN_APART, Candidates, search
 from consult.colour.undertone import Undertone, undertone
 from consult.colour.values import HairState, Shade, Treatment
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
@@ -88,8 +88,9 @@ def turns_green(tone: Tone, level: float) -> bool:
     return bool(hues[0] - hues[1] >= _GREEN)
 
 
-def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade) -> float:
-    """Share of a family, at the shade's own depth, that brings a treatment nearest to a goal's tone; half at most."""
+def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade) -> tuple[float, float]:
+    """Share of a family, at the shade's own depth, that brings a treatment nearest to a goal's tone; half at most.
+    And the colour difference from that tone which it leaves."""
     shares = np.linspace(0.0, float(MOST_SHARE), _TRIED)
     index = np.zeros(_TRIED, dtype=np.intp)
     mixes = Candidates(
@@ -105,10 +106,12 @@ def best_share(state: HairState, treatment: Treatment, family: Tone, goal: Shade
         mixes, [state], Shade(float(comes_out), goal.tone)
     ).worst  # as light as it is, so that tone counts
     best = int(off.argmin())
-    return float(shares[best]) if off[0] - off[best] >= _WORTH_IT else 0.0
+    best = best if off[0] - off[best] >= _WORTH_IT else 0
+    return float(shares[best]), float(off[best])
 
 
-def _part(share: float) -> str:
+def _part(share: float, left: float) -> str:
+    """A share in words. left: the colour difference that stays."""
     if share <= 0:
         return "none is needed"
     for limit, words in (
@@ -120,7 +123,8 @@ def _part(share: float) -> str:
     ):
         if share <= limit:
             return words + " of the colour"
-    return "half of the colour, not more"
+    stays = share >= MOST_SHARE and left >= SEEN_APART
+    return "half of the colour, not more" + (", and some warmth stays" if stays else "")
 
 
 @lru_cache(maxsize=256)
@@ -134,7 +138,7 @@ def neutralise(state: HairState, treatment: Treatment, family: Tone | None = Non
     reached = hair.level + float(lift_of(hair, treatment.depth, treatment.lift_levels))
     under = undertone(float(np.clip(min(reached, depth), DARKEST, LIGHTEST)))
     tone = family or under.family
-    share = best_share(state, treatment, tone, treatment.shade)
-    words = f"{under.word} shows at {depth:g}; {under.against} cancels it: {tone}, {_part(share)}"
+    share, left = best_share(state, treatment, tone, treatment.shade)
+    words = f"{under.word} shows at {depth:g}; {under.against} cancels it: {tone}, {_part(share, left)}"
     said = objections(tone, depth, porosity=state.porosity)
     return Neutraliser(under, Shade(depth, tone), share, words, said)

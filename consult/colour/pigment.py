@@ -16,17 +16,23 @@ from consult.colour.melanin import absorbance, eumelanin, pheomelanin
 from consult.colour.prepared import table
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, FROM_MEMORY, Number
 
-BASE_LIFT = Number(1.0, "level", COMMON_PRACTICE)
+_BASE_LIFT = Number(1.0, "level", COMMON_PRACTICE)
 """What an alkaline colour with developer takes off natural hair beyond the depth of the shade: makers balance a
 shade so that its dye brings that level back."""
 
+_LIGHT_BASE_LIFT = Number(1.5, "levels", "modern-hair-science")
+"""The same for light shades: in half as much peroxide again (4.5 per cent on the head for light blonde, 3 for medium
+blonde and darker, p. 122) they lift in proportion; that it is in proportion: assumption."""
+
+_LIGHT_SHADES = (6.0, 8.0)  # light blonde is 7 or 8, by the scale
+
 # A lightened level 10 is called "pale yellow": lighter and yellower than natural hair of depth 10, whose
-# lightness still needs enough pigment to look tan. So from level 7 up lifted hair runs ahead of the
-# natural ladder, fully after three levels of lift. The reading of about L* 70 at level 10 is from memory.
+# lightness still needs enough pigment to look tan. So over level 7 each level of lightening is more than one of
+# the natural ladder, the more the lighter. The reading of about L* 70 at level 10 is from memory.
 _RUNS_AHEAD = Number(0.45, "ladder levels per squared level over 7", FROM_MEMORY)
 _RUNS_AHEAD_FROM = Number(7.0, "level", ASSUMPTION)
-_FULLY_LIFTED = Number(3.0, "levels", ASSUMPTION)
 LADDER_END = 15.0  # beyond it the ladder has practically reached white hair
+WHITE_HAIR = np.inf  # where hair without pigment stands: beyond the ladder
 
 _LADDER = np.linspace(-4.0, 20.0, 481)  # depths, a twentieth of a level apart
 _WARMTHS = np.arange(-1.0, 5.0)  # ash, neutral, gold, auburn, red, and one beyond
@@ -102,14 +108,27 @@ def natural_lab(depth: npt.ArrayLike, warmth: npt.ArrayLike = 0.0) -> Floats:
     return lab(reflectance(absorbance(*melanins(depth, warmth))))
 
 
+def _run(level: npt.ArrayLike) -> Floats:
+    """How far along (...) lightening has come at levels (...), in steps of the natural ladder."""
+    at = np.asarray(level, dtype=float)
+    return np.asarray(at + _RUNS_AHEAD * np.maximum(at - _RUNS_AHEAD_FROM, 0.0) ** 2)
+
+
 def lifted_position(depth: npt.ArrayLike, levels: npt.ArrayLike) -> Floats:
-    """Where on the natural ladder (...) hair of natural depth (...) stands after so many levels (...)."""
-    lift = np.maximum(np.asarray(levels, dtype=float), 0.0)
-    level = np.asarray(depth, dtype=float) + lift
-    over = np.maximum(level - _RUNS_AHEAD_FROM, 0.0)
-    ahead = _RUNS_AHEAD * over**2 * np.minimum(lift / _FULLY_LIFTED, 1.0)
+    """Where on the natural ladder (...) hair of natural depth (...) stands after so many levels (...) of lightening."""
+    grown = np.asarray(depth, dtype=float)
+    level = grown + np.maximum(np.asarray(levels, dtype=float), 0.0)
     # without lift natural hair stays where it is, however light
-    return np.asarray(np.maximum(np.minimum(level + ahead, LADDER_END), np.asarray(depth, dtype=float)))
+    return np.asarray(np.maximum(np.minimum(grown + _run(level) - _run(grown), LADDER_END), grown))
+
+
+def levels_to(depth: npt.ArrayLike, position: npt.ArrayLike) -> Floats:
+    """Levels (...) of lightening that take natural depths (...) to a place (...) on the natural ladder; 0 for none."""
+    grown = np.asarray(depth, dtype=float)
+    run = np.minimum(np.asarray(position, dtype=float), LADDER_END) - grown + _run(grown)
+    beyond = np.maximum(run - _RUNS_AHEAD_FROM, 0.0)
+    over = (np.sqrt(1 + 4 * _RUNS_AHEAD * beyond) - 1) / (2 * _RUNS_AHEAD)
+    return np.asarray(np.maximum(np.minimum(run, _RUNS_AHEAD_FROM) + over - grown, 0.0))
 
 
 def compute_doses() -> Floats:
@@ -158,13 +177,29 @@ def lifted(
     return absorbance(*(given.astype(precision, copy=False) for given in (eu, pheo, faded)))
 
 
-def expected_lift(level: npt.ArrayLike, shade_depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:
-    """Levels (...) a colour lifts hair that now stands at a level (...).
+def base_lift(shade_depth: npt.ArrayLike) -> Floats:
+    """Steps (...) of the natural ladder that shades of depths (...) lift hair of their own depth."""
+    return np.asarray(
+        np.interp(
+            np.asarray(shade_depth, dtype=float), _LIGHT_SHADES, (float(_BASE_LIFT), float(_LIGHT_BASE_LIFT))
+        )
+    )
+
+
+def lifted_to(depth: npt.ArrayLike, position: npt.ArrayLike) -> Floats:
+    """Absorbance (..., 31) of the pigment left in natural depths (...) lifted to places (...) on the natural ladder."""
+    return lifted(depth, levels_to(depth, position))
+
+
+def expected_lift(position: npt.ArrayLike, shade_depth: npt.ArrayLike, most: npt.ArrayLike) -> Floats:
+    """Steps (...) of the natural ladder that a colour lifts hair which now stands at a place (...) of it.
+
+    A colour's levels are counted on its chart, which starts from natural hair; only a lightener's stages run ahead.
 
     Never more than the developer can give (most), and never more than the shade asks for, which is up to its own
     depth and the level that its dye takes back: a dark shade with a strong developer does not make light hair.
     Source: common practice; educators dispute the fixed "levels per volume" tables, so this is the cautious
     reading of both.
     """
-    up = np.maximum(np.asarray(shade_depth, dtype=float) - np.asarray(level, dtype=float), 0.0)
-    return np.asarray(np.minimum(np.asarray(most, dtype=float), up + BASE_LIFT))
+    up = np.maximum(np.asarray(shade_depth, dtype=float) - np.asarray(position, dtype=float), 0.0)
+    return np.asarray(np.minimum(np.asarray(most, dtype=float), up + base_lift(shade_depth)))

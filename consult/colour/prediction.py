@@ -114,7 +114,7 @@ def predict_all(
     spectra = locks(
         lifted(
             np.array([o.hair.depth for o in outcomes]),
-            np.array([o.total_lift for o in outcomes]),
+            np.array([o.lightened for o in outcomes]),
             np.array([o.hair.warmth for o in outcomes]),
         ),
         np.array([o.dye for o in outcomes]),

@@ -3,7 +3,7 @@
 import numpy as np
 
 from consult.colour.cie import Floats
-from consult.colour.dyes import compute_own_pigment, compute_strengths
+from consult.colour.dyes import compute_strengths
 from consult.colour.ladder import compute_chart
 from consult.colour.pigment import compute_balance, compute_doses, compute_ladder
 from consult.colour.prepared import END, FOLDER, file_of_tables
@@ -16,7 +16,6 @@ def compute_tables() -> dict[str, Floats]:
         "ladder": compute_ladder(),
         "balance": compute_balance(),
         "doses": compute_doses(),
-        "own pigment": compute_own_pigment(),
         **{f"strengths {tone}": compute_strengths(tone) for tone in TONES},
         **{f"chart {tone}": compute_chart(tone) for tone in TONES},
     }

@@ -14,7 +14,7 @@ import numpy as np
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import SHAPES, recipe
-from consult.colour.fibre import blend
+from consult.colour.fibre import KERATIN, pile
 from consult.colour.ladder import chart_lab, nearest_tones
 from consult.colour.pigment import LADDER_END, depth_seen, lifted, natural_lab
 from consult.colour.values import Lab, Shade
@@ -33,6 +33,7 @@ _MADE_UP_COUNTS, _LIFT_COUNTS = 0.1, 0.02  # against a unit of colour difference
 _MAKE_UP = SHAPES[[0, 2, 4]]  # yellow, red, blue
 _STEPS = 8
 _TINY = 1e-4
+_MET = 1e-3  # colour difference
 _RIDGE = 1e-6  # black hair has no slope
 
 
@@ -60,7 +61,7 @@ def found(reading: Shade | Lab, depth: float, warmth: float, white_share: float,
         natural = float(depth_seen(colour))
     if untouched:
         return _grown(colour, tone, natural, warmth, measured=not isinstance(reading, Shade))
-    return _worked_out(colour, tone, depth, warmth, white_share)
+    return _worked_out(colour, recipe(tone, natural), depth, warmth, white_share)
 
 
 def _grown(colour: Floats, tone: Tone, natural: float, warmth: float, *, measured: bool) -> Found:
@@ -77,44 +78,63 @@ def _grown(colour: Floats, tone: Tone, natural: float, warmth: float, *, measure
     return Found(at, warmth, 0.0, np.zeros(31), np.zeros(31))
 
 
-def _worked_out(colour: Floats, tone: Tone, depth: float, warmth: float, white_share: float) -> Found:
+def _worked_out(colour: Floats, shape: Floats, depth: float, warmth: float, white_share: float) -> Found:
     lifts = np.linspace(0.0, max(LADDER_END - depth, 1.0), _TRIED)
-    pigment = lifted(depth, lifts, warmth)
-    strength = _strengths(pigment, recipe(tone), white_share, float(colour[0]))
-    dye = np.asarray(strength[:, None] * recipe(tone))
-    plain = ciede2000(_look(pigment, dye, white_share), colour)
-    dyes = _made_up(pigment, dye, white_share, colour)
-    # Where little has to be made up the family that was read explains most, and less lift is likelier than more.
-    apart = ciede2000(_look(pigment, dyes, white_share), colour)
-    best = int((apart + _MADE_UP_COUNTS * plain + _LIFT_COUNTS * lifts).argmin())
-    return Found(depth, warmth, float(lifts[best]), dyes[best], dyes[best])
+    lock = _Lock.of(lifted(depth, lifts, warmth), white_share)
+    dye = np.asarray(_strengths(lock, shape, float(colour[0]))[:, None] * shape)
+    best, made_up = _made_up(lock, dye, colour, lifts)
+    return Found(depth, warmth, float(lifts[best]), made_up, made_up)
 
 
-def _look(pigment: Floats, dye: Floats, white_share: float) -> Floats:
-    return lab(blend(pigment + dye, dye, np.full(dye.shape[:-1], white_share)))
+@dataclass(frozen=True)
+class _Lock:
+    """White and pigmented hairs that are looked at with many dyes. mean, square: what passes their natural pigment, and
+    the square of it, (n, 31) each, as a mean over both kinds: as in `fibre.blend`, but for the dye."""
+
+    mean: Floats
+    square: Floats
+
+    @classmethod
+    def of(cls, pigment: Floats, white_share: float) -> "_Lock":
+        passed = np.exp(-pigment)
+        return cls(passed + white_share * (1 - passed), passed**2 + white_share * (1 - passed**2))
+
+    def look(self, dye: Floats) -> Floats:
+        """CIELAB (..., n, 3) with dyes (..., n, 31)."""
+        passed = np.exp(-(dye + KERATIN))
+        return lab(pile(passed * self.mean, passed * passed * self.square))
 
 
-def _strengths(pigment: Floats, shape: Floats, white_share: float, lightness: float) -> Floats:
-    """Strength (n,) of a dye over pigment (n, 31) that gives L*; 0 where the hair is that dark without it."""
-    low, high = np.zeros(len(pigment)), np.full(len(pigment), 12.0)
+def _strengths(lock: _Lock, shape: Floats, lightness: float) -> Floats:
+    """Strength (n,) of a dye over each natural pigment that gives L*; 0 where the hair is that dark without it."""
+    low, high = np.zeros(len(lock.mean)), np.full(len(lock.mean), 12.0)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        lighter = _look(pigment, middle[:, None] * shape, white_share)[:, 0] > lightness
+        lighter = lock.look(middle[:, None] * shape)[:, 0] > lightness
         low, high = np.where(lighter, middle, low), np.where(lighter, high, middle)
     return np.where(low == 0.0, 0.0, (low + high) / 2)
 
 
-def _made_up(pigment: Floats, dye: Floats, white_share: float, colour: Floats) -> Floats:
-    """Dyes (n, 31) with as much yellow, red and blue more or less as the colour (3,) still wants (Newton's way)."""
-    best = dye
-    least = ciede2000(_look(pigment, dye, white_share), colour)
-    for _ in range(_STEPS):
+def _made_up(lock: _Lock, dye: Floats, colour: Floats, lifts: Floats) -> tuple[int, Floats]:
+    """Which of the lifts (n,) explains a colour (3,) best, and its dye (31,), with as much yellow, red and blue more or
+    less than the dyes given (n, 31) as the colour still wants (Newton's way).
+
+    Where little has to be made up the family that was read explains most, and less lift is likelier than more. So
+    much speaks against a lift whatever is made up; once the best is met, and that alone rules the others out, it is
+    found.
+    """
+    best, least = dye, np.full(len(dye), np.inf)
+    against = np.zeros(len(dye))
+    for step in range(_STEPS + 1):
         trial = np.concatenate([dye[None], dye + _TINY * _MAKE_UP[:, None]])
-        looks = _look(np.broadcast_to(pigment, trial.shape), trial, white_share)
+        looks = lock.look(trial)
+        apart = ciede2000(looks[0], colour)
+        best, least = np.where((apart < least)[:, None], dye, best), np.minimum(apart, least)
+        against = against if step else _MADE_UP_COUNTS * apart + _LIFT_COUNTS * lifts
+        if not np.any((against < np.min(least + against)) & (least > _MET)):
+            break
         slope = np.moveaxis(looks[1:] - looks[0], 0, -1) / _TINY + _RIDGE * np.eye(3)
         more = np.linalg.solve(slope, (colour - looks[0])[..., None])[..., 0]
         dye = np.maximum(dye + np.clip(more, -0.3, 0.3) @ _MAKE_UP, 0.0)
-        apart = ciede2000(_look(pigment, dye, white_share), colour)
-        best = np.where((apart < least)[:, None], dye, best)
-        least = np.minimum(apart, least)
-    return best
+    found = int((least + against).argmin())
+    return found, best[found]

@@ -13,9 +13,9 @@ import numpy.typing as npt
 
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
-from consult.colour.dyes import amount, load, room_for, share_taken
+from consult.colour.dyes import amount, load, room_for
 from consult.colour.fibre import KERATIN, pile
-from consult.colour.hair import Hair, hair_of, lift_of
+from consult.colour.hair import Hair, hair_of, levels_after, lift_of
 from consult.colour.ladder import goal_lab
 from consult.colour.pigment import lifted
 from consult.colour.values import HairState, Shade
@@ -27,6 +27,7 @@ the same for all of them, so they are equals only where an eye would see none be
 
 _CHUNK = 4096  # rows: 31 samples of 4 bytes make half a megabyte an array
 _LIFTS = np.linspace(0.0, 10.0, 201)  # levels; a twentieth of a level apart a straight line is exact enough
+_ALL = np.float32(1.0)  # single precision stays single
 
 Indices = npt.NDArray[np.intp]
 
@@ -78,12 +79,13 @@ class Ranking:
 class _Judge:
     """One stretch, made ready: tables that turn a mix into a colour without looking anything up again."""
 
-    def __init__(self, hair: Hair) -> None:
+    def __init__(self, hair: Hair, shades: Sequence[Shade]) -> None:
         self.hair = hair
+        loads = [load(shade, hair.porosity) for shade in shades]
+        shares = [one.share(hair.stands + _LIFTS, hair.depth) for one in loads]
+        self.shares = np.array(shares, dtype=np.float32)
         self.white_share = np.float32(hair.white_share)
-        pigment = lifted(hair.depth, hair.lifted_before + _LIFTS, hair.warmth)
-        self.pigment = np.exp(-pigment).astype(np.float32)
-        self.amount = amount(pigment).astype(np.float32)
+        self.pigment = np.exp(-lifted(hair.depth, levels_after(hair, _LIFTS), hair.warmth)).astype(np.float32)
         self.bare = np.exp(-(KERATIN + hair.old)).astype(np.float32)
         self.bare_white = np.exp(-(KERATIN + hair.old_white)).astype(np.float32)
         self.held = np.float32(amount(hair.old))
@@ -91,69 +93,45 @@ class _Judge:
 
     def _dyed(self, bare: Floats, held: np.float32, dye: Floats, uptake: Floats) -> Floats:
         """What passes (n, 31) one fibre after a dye (n, 31) found what room there was."""
-        full = np.float32(self.hair.uptake)
         if held == 0:
-            return np.asarray(bare * np.exp(-(full * uptake)[:, None] * dye))
-        room = room_for(full * amount(dye), held).astype(np.float32)
-        return np.asarray(bare * np.exp(-(full * room * uptake)[:, None] * dye))
+            return np.asarray(bare * np.exp(-uptake[:, None] * dye))
+        room = room_for(amount(dye), held).astype(np.float32)
+        return np.asarray(bare * np.exp(-(room * uptake)[:, None] * dye))
 
     def colours(self, mixes: "_Mixes", most: Floats, uptake: Floats) -> Floats:
         """CIELAB (n, 3) of mixes with developer lifts and uptakes (n,)."""
         step = np.minimum(lift_of(self.hair, mixes.depth, most) / _LIFTS[1], len(_LIFTS) - 1.001)
         low = step.astype(np.intp)
         part = (step - low).astype(np.float32)
-        left = (1 - part) * self.amount[low] + part * self.amount[low + 1]
+        shares = [
+            (1 - part) * self.shares[one, low] + part * self.shares[one, low + 1] for one in mixes.shades
+        ]
         part = part[:, None]
         pigment = (1 - part) * self.pigment[low] + part * self.pigment[low + 1]
-        pigmented = pigment * self._dyed(self.bare, self.held, mixes.dye(left), uptake)
+        pigmented = pigment * self._dyed(self.bare, self.held, mixes.dye(*shares), uptake)
         share = self.white_share
         if share == 0:
             return lab(pile(pigmented, pigmented * pigmented))
-        white = self._dyed(self.bare_white, self.held_white, mixes.on_white(), uptake)
+        white = self._dyed(self.bare_white, self.held_white, mixes.dye(), uptake)
         mean = (1 - share) * pigmented + share * white
         square = (1 - share) * pigmented * pigmented + share * white * white
         return lab(pile(mean, square))
 
 
-class _Shades:
-    """The shades of a search as arrays."""
-
-    def __init__(self, shades: Sequence[Shade]) -> None:
-        loads = [load(shade) for shade in shades]
-        self.dye = np.array([one.dye for one in loads], dtype=np.float32)
-        self.on_own = np.array([one.on_own for one in loads], dtype=np.float32)
-        self.own = np.array([one.own for one in loads], dtype=np.float32)
-        self.bend = np.array([one.bend for one in loads], dtype=np.float32)
-        self.depth = np.array([shade.depth for shade in shades])
-
-
 class _Mixes:
-    """A chunk of candidates: two shades each, and the share of the second."""
+    """A chunk of candidates: two shades each, and the share of the second; dyes (shades, 31) as on white hair."""
 
-    def __init__(self, shades: _Shades, one: Indices, two: Indices, share: Floats) -> None:
-        self.parts = tuple(
-            (
-                shades.dye[index],
-                part.astype(np.float32),
-                shades.on_own[index],
-                shades.own[index],
-                shades.bend[index],
-            )
-            for index, part in ((one, 1 - share), (two, share))
+    def __init__(self, dyes: Floats, depths: Floats, one: Indices, two: Indices, share: Floats) -> None:
+        self.shades = one, two
+        self.dyes = tuple(
+            part.astype(np.float32)[:, None] * dyes[index] for index, part in ((one, 1 - share), (two, share))
         )
-        self.depth = (1 - share) * shades.depth[one] + share * shades.depth[two]
+        self.depth = (1 - share) * depths[one] + share * depths[two]
 
-    def dye(self, pigment: Floats) -> Floats:
-        """Absorbance (n, 31) of the mixes in hair with so much natural pigment (n,) or (1,)."""
-        mixed = [
-            (part * share_taken(pigment, on_own, own, bend))[:, None] * dye
-            for dye, part, on_own, own, bend in self.parts
-        ]
-        return np.asarray(mixed[0] + mixed[1])
-
-    def on_white(self) -> Floats:
-        """The same in hair without pigment."""
-        return self.dye(np.zeros(1, dtype=np.float32))
+    def dye(self, one: npt.ArrayLike = _ALL, two: npt.ArrayLike = _ALL) -> Floats:
+        """Absorbance (n, 31) of the mixes in hair that takes such shares (n,) of either shade."""
+        first, second = self.dyes
+        return np.asarray(np.reshape(one, (-1, 1)) * first + np.reshape(two, (-1, 1)) * second)
 
 
 def _ties(order: Indices, worst: Floats, tolerance: float) -> tuple[Indices, ...]:
@@ -188,18 +166,26 @@ def search(
     if uptake.shape[1] not in (1, len(stretches)):
         raise ValueError("uptake needs one column, or one per stretch")
     uptake = np.broadcast_to(uptake, (n, len(stretches)))
-    judges = [_Judge(hair_of(stretch)) for stretch in stretches]
-    shades = _Shades(candidates.shades)
+    judges = [_Judge(hair_of(stretch), candidates.shades) for stretch in stretches]
+    dyes = {
+        porosity: np.array([load(shade, porosity).dye for shade in candidates.shades], dtype=np.float32)
+        for porosity in {stretch.porosity for stretch in stretches}
+    }
+    depths = np.array([shade.depth for shade in candidates.shades])
     wanted = goal_lab(goal).astype(np.float32)
 
     chosen = np.arange(n) if allowed is None else np.flatnonzero(allowed)
     differences = np.full((n, len(stretches)), np.inf, dtype=np.float32)
     for start in range(0, len(chosen), _CHUNK):
         rows = chosen[start : start + _CHUNK]
-        mixes = _Mixes(shades, candidates.first[rows], candidates.second[rows], candidates.share[rows])
+        first, second, share = candidates.first[rows], candidates.second[rows], candidates.share[rows]
+        mixes = {
+            porosity: _Mixes(on_white, depths, first, second, share) for porosity, on_white in dyes.items()
+        }
         most, taken = candidates.lift[rows], uptake[rows].astype(np.float32)
         for i, judge in enumerate(judges):
-            differences[rows, i] = ciede2000(judge.colours(mixes, most, taken[:, i]), wanted)
+            colours = judge.colours(mixes[judge.hair.porosity], most, taken[:, i])
+            differences[rows, i] = ciede2000(colours, wanted)
 
     worst = differences.max(axis=1)
     order = chosen[np.argsort(worst[chosen], kind="stable")]

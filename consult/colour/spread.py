@@ -20,7 +20,7 @@ from consult.colour.difference import ciede2000
 from consult.colour.fibre import SURFACE_LEAST, SURFACE_MOST, blend
 from consult.colour.hair import Outcome
 from consult.colour.ladder import exact_depth
-from consult.colour.pigment import lifted
+from consult.colour.pigment import levels_to, lifted, lifted_position
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
 STRONG_LIFT = Number(3.0, "levels", COMMON_PRACTICE)
@@ -113,19 +113,27 @@ _ALONE = 1 + 2 * 4 * len(_STEPS)
 def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]:
     """The strip of each outcome. Nothing here is random: the same outcome gives the same strip."""
     total = np.array([o.total_lift for o in outcomes])
+    lightened = np.array([o.lightened for o in outcomes])[:, None]
     lift_unit = np.where(total > STRONG_LIFT, 2.0, 1.0) * uncertainty.lift
     lift_unit[total == 0] = 0.0  # untouched pigment has no lift to be unsure of
     units = np.array([[uncertainty.depth, uncertainty.white, uncertainty.uptake, 0.0]] * len(outcomes))
     units[:, 3] = lift_unit
     moves = _DESIGN[None] * units[:, None]  # (outcomes, moves, inputs)
-    depth = np.array([o.hair.depth for o in outcomes])[:, None] + moves[..., 0]
+    grown = np.array([o.hair.depth for o in outcomes])[:, None]
+    depth = grown + moves[..., 0]
+    # Lightening was told in levels of lightening; what a colour lifts today is counted in steps of the ladder.
+    moved = np.where(
+        np.array([o.lift for o in outcomes])[:, None] > 0,
+        levels_to(grown, lifted_position(grown, lightened) + moves[..., 3]),
+        np.maximum(lightened + moves[..., 3], 0.0),
+    )
     warmth = np.array([o.hair.warmth for o in outcomes])[:, None]
     white = np.array([o.hair.white_share for o in outcomes])[:, None] + moves[..., 1]
     taken = np.maximum(1.0 + moves[..., 2], 0.0)[..., None]
     taken = taken.astype(np.float32)
     pigmented = taken * np.array([o.dye for o in outcomes], dtype=np.float32)[:, None] + lifted(
         np.clip(depth, 1 - _MOST_DEPTH, 10 + _MOST_DEPTH),
-        np.maximum(total[:, None] + moves[..., 3], 0.0),
+        moved,
         warmth,
         np.float32,
     )

@@ -6,7 +6,7 @@ A salon can add rules and raise a verdict. It cannot lower or remove one.
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import cache, cached_property
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from consult.files import parse_toml
@@ -61,7 +61,7 @@ def builtin_rules() -> RuleSet:
 
 
 def _own_table(name: str) -> dict[str, Any]:
-    text = files("consult.gates").joinpath("rules", f"{name}.toml").read_text("utf-8")
+    text = (Path(__file__).parent / "rules" / f"{name}.toml").read_text("utf-8")
     return parse_toml(text, f"{name}.toml")
 
 

@@ -129,16 +129,16 @@ class Head:
         """White share 0 to 1 of every zone."""
         return {zone: area.strand.bands[0].white_share for area in self.areas for zone in area.zones}
 
-    @property
+    @cached_property
     def white_mean(self) -> float:
         """White share of the whole head: the plain mean of the four zones (assumption)."""
         return sum(self.white.values()) / len(self.white)
 
-    @property
+    @cached_property
     def white_most(self) -> float:
         return max(self.white.values())
 
-    @property
+    @cached_property
     def natural_depth(self) -> float:
         """The darkest natural depth on the head."""
         return min(band.natural_depth for band in self.bands)
@@ -162,16 +162,16 @@ class Head:
     def lightened(self) -> bool:
         return any(band.lightened for band in self.bands)
 
-    @property
+    @cached_property
     def darkest_length(self) -> float:
         """Depth of the darkest band of lengths and ends: colour does not lift colour, so it decides upwards."""
         return min((band.depth for band in self.treated), default=self.natural_depth)
 
-    @property
+    @cached_property
     def lightest_length(self) -> float:
         """Depth of the lightest band of lengths and ends."""
         return max((band.depth for band in self.treated), default=self.natural_depth)
 
-    @property
+    @cached_property
     def porous_lengths(self) -> bool:
         return any(band.porosity == "high" for band in self.treated)

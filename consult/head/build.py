@@ -337,8 +337,9 @@ def _merged(bands: list[Band]) -> tuple[Band, ...]:
     """Neighbours with the same past and stretch become one band."""
     merged: list[Band] = []
     for band in bands:
-        if merged and replace(merged[-1], end_cm=band.end_cm) == replace(band, start_cm=merged[-1].start_cm):
-            merged[-1] = replace(merged[-1], end_cm=band.end_cm)
+        longer = replace(merged[-1], end_cm=band.end_cm) if merged else None
+        if longer and longer == replace(band, start_cm=longer.start_cm):
+            merged[-1] = longer
         else:
             merged.append(band)
     return tuple(merged)

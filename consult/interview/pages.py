@@ -3,11 +3,12 @@
 Nothing here knows an answer; `order.py` says which of the questions apply to a head.
 """
 
-import tomllib
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from typing import Any
+
+import tomli
 
 from consult.answers.paths import AnswerPath
 from consult.answers.questions import Kind, Question, question_of, questions
@@ -104,7 +105,7 @@ def second(path: str) -> AnswerPath:
 def interview() -> Interview:
     """The pages as they ship. Raises BadInterview when a question is missing, unknown or asked twice."""
     text = files("consult.interview").joinpath("pages.toml").read_text(encoding="utf-8")
-    return read_interview(tomllib.loads(text))
+    return read_interview(tomli.loads(text))
 
 
 def read_interview(data: dict[str, Any]) -> Interview:

@@ -9,6 +9,7 @@ Minutes are counted from the end of the first round of colour, minute 0; what li
 
 from dataclasses import dataclass, replace
 from enum import Enum
+from functools import cached_property
 
 from consult.colour.values import Shade
 from consult.gates.limits import Limits
@@ -101,12 +102,12 @@ class Application:
     water: bool = False
     emulsified: bool = False
 
-    @property
+    @cached_property
     def start(self) -> int:
         """The first touch."""
         return min(touch.start for touch in self.touches)
 
-    @property
+    @cached_property
     def on_by(self) -> int:
         """The minute the last hair has it: from here the leaflet counts."""
         return max(touch.end for touch in self.touches)
@@ -127,12 +128,7 @@ class Application:
     def later(self, minutes: int) -> "Application":
         """The same, so many minutes later."""
         touches = tuple(
-            replace(
-                t,
-                start=t.start + minutes,
-                end=t.end + minutes,
-                off=None if t.off is None else t.off + minutes,
-            )
+            Touch(t.section, t.start + minutes, t.end + minutes, None if t.off is None else t.off + minutes)
             for t in self.touches
         )
         return replace(self, touches=touches, until=self.until + minutes)
@@ -169,6 +165,8 @@ def on_this_head(head: Head, applications: Applications) -> Applications:
 
 def within(limits: Limits, applications: Applications) -> Applications:
     """Without the stretches that findings keep colour off, and without what has no stretch left."""
+    if not any(limits.leaves(stretch) for stretch in Stretch):
+        return applications
     kept = ((a, tuple(s for s in a.target.stretches if not limits.leaves(s))) for a in applications)
     return tuple(replace(a, target=replace(a.target, stretches=left)) for a, left in kept if left)
 

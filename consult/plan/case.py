@@ -4,6 +4,7 @@ What is missing is named instead; nothing is guessed.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from consult.answers import Answers
@@ -122,17 +123,17 @@ class Case:
     def products(self) -> tuple[Product, ...]:
         return (self.product, self.lengths_product) if self.two_products else (self.product,)
 
-    @property
+    @cached_property
     def covers_white(self) -> bool:
         """White hair is there and is to be covered."""
         return self.head.white_most > 0 and self.wish.white == "cover"
 
-    @property
+    @cached_property
     def lift(self) -> float:
         """Levels from the natural depth up to the wish; negative when it is darker."""
         return self.wish.depth - self.head.natural_depth
 
-    @property
+    @cached_property
     def nature_is_the_goal(self) -> bool:
         """What grows is at the goal already: its depth, its tone, and no white that is to change."""
         white = self.head.white_most > 0 and self.wish.white in ("cover", "blend")
@@ -150,7 +151,7 @@ def missing(answers: Answers) -> tuple[str, ...]:
     needed = [
         path
         for path in NEEDED
-        if applies(answers, path) is not False and get(answers, path) in (None, NOT_SURE)
+        if get(answers, path) in (None, NOT_SURE) and applies(answers, path) is not False
     ]
     needed += [f"product.{name}" for name in missing_of_product(answers.product)]
     needed += _uncounted(answers, "product")

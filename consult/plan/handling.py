@@ -37,22 +37,25 @@ class Handling:
 
 def carry_out(case: Case, approach: Approach, settings: Settings) -> Handling:
     """The first handling under which every hair keeps within its minutes; the plain one where none does."""
-    plain, *others = _handlings(case, approach, in_sections(case, settings))
+    handlings = _handlings(case, approach, in_sections(case, settings))
+    plain = next(handlings)
     if fits(plain.applications):
         return plain
-    return next((handling for handling in others if fits(handling.applications)), plain)
+    return next((handling for handling in handlings if fits(handling.applications)), plain)
 
 
 def _handlings(case: Case, approach: Approach, working: Working) -> Iterator[Handling]:
-    wide = replace(working, wide=True)
-    wider = (
-        "Wider partings where no white shows.",
-        "So the first and the last hair have the colour on for nearly the same time.",
-    )
     yield Handling(_written(case, approach, working), working)
-    yield Handling(_written(case, approach, wide), wide, line(*wider))
+    ways, wide = [(working, "")], replace(working, wide=True)
+    if any(wide.parting_cm(case, s) > working.parting_cm(case, s) for s in working.sections):
+        ways.append((wide, " Take wider partings where no white shows."))
+        wider = (
+            "Wider partings where no white shows.",
+            "So the first and the last hair have the colour on for nearly the same time.",
+        )
+        yield Handling(_written(case, approach, wide), wide, line(*wider))
     if not case.work.at_home:
-        for one, also in ((working, ""), (wide, " Take wider partings where no white shows.")):
+        for one, also in ways:
             in_order = _rinsed_in_order(case, _written(case, approach, one))
             if in_order:
                 why = line(
@@ -61,7 +64,7 @@ def _handlings(case: Case, approach: Approach, working: Working) -> Iterator[Han
                     (COMMON_PRACTICE, ASSUMPTION),
                 )
                 yield Handling(in_order, one, why)
-    for one, also in ((working, ""), (wide, " Take wider partings where no white shows.")):
+    for one, also in ways:
         why = line(
             "One half of the head after the other, each from a fresh bowl; the other half stays dry and clipped "
             f"away.{also}",

@@ -7,6 +7,7 @@ person's own measured time replaces it.
 
 import math
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from consult.plan.application import Touch
 from consult.plan.case import Case
@@ -75,7 +76,7 @@ class Working:
     hands: int
     wide: bool = False
 
-    @property
+    @cached_property
     def zones(self) -> tuple[Zone, ...]:
         """The zones of these sections, from the front to the nape."""
         mine = {zone for section in self.sections for zone in section.zones}
@@ -88,11 +89,12 @@ class Working:
     def touches(self, case: Case, stretches: tuple[Stretch, ...], start: int = 0) -> tuple[Touch, ...]:
         """One round over the sections from minute `start`: each goes to the hand that is free first."""
         free = [0.0] * self.hands
+        pace = self.pace(case, stretches)
         found = []
         for section in self.sections:
             hand = free.index(min(free))
             begun = free[hand]
-            free[hand] += self.section_seconds(case, section, stretches) / 60
+            free[hand] += pace * self.partings(case, section) / 60
             end = max(round(free[hand]), round(begun) + 1)
             found.append(Touch(section.name, start + round(begun), start + end))
         return tuple(found)
@@ -109,13 +111,16 @@ class Working:
         shows_white = case.covers_white and any(case.head.white[zone] > 0 for zone in section.zones)
         return float(PARTING_WIDE_CM if self.wide and not shows_white else PARTING_CM)
 
-    def section_seconds(self, case: Case, section: Section, stretches: tuple[Stretch, ...]) -> float:
-        """Seconds that one hand takes for one section."""
+    def partings(self, case: Case, section: Section) -> float:
+        """The partings of a section, counted as so many of 1 cm by the time they take."""
         width = self.parting_cm(case, section)
-        partings = math.ceil(HEAD_ARC_CM / self.settings.sections / width - 1e-9)
-        each = parting_seconds(painted_cm(case, stretches)) * (1 - FINER_QUICKER + FINER_QUICKER * width)
+        count = math.ceil(HEAD_ARC_CM / self.settings.sections / width - 1e-9)
+        return count * (1 - FINER_QUICKER + FINER_QUICKER * width)
+
+    def pace(self, case: Case, stretches: tuple[Stretch, ...]) -> float:
+        """Seconds that one hand takes for one parting of 1 cm."""
         crop = float(CROP_QUICKER) if case.head.length_cm < CROP_CM else 1.0
-        return partings * each * crop * slower(case, self.settings)
+        return parting_seconds(painted_cm(case, stretches)) * crop * slower(case, self.settings)
 
 
 def slower(case: Case, settings: Settings) -> float:

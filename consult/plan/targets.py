@@ -42,7 +42,7 @@ def name_of(target: Target) -> str:
 def _zones(target: Target, before: str) -> str:
     """Which part of the head is meant, where it is not all of it."""
     zones = frozenset(target.zones)
-    if zones == set(Zone):
+    if len(zones) == len(Zone):
         return ""
     if zones in HALVES:
         return f" of the {HALVES[zones]}"

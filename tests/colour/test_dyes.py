@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 
 from consult.colour.cie import lab
-from consult.colour.dyes import amount, load, mix, recipe, room_for, uptake_of
+from consult.colour.dyes import amount, load, mix, recipe, room_for
 from consult.colour.fade import share_left, uptake_after
 from consult.colour.fibre import reflectance
 from consult.colour.ladder import chart_lab, nearest_depth, nearest_tones
-from consult.colour.pigment import depth_seen, lifted, natural_lab
+from consult.colour.pigment import base_lift, depth_seen, lifted_to, natural_lab
 from consult.colour.values import Shade
 from consult.trade import POROSITIES, TONES, Tone
 from tests.colour.optics import corrector, lch, nearest_tone
@@ -47,8 +47,9 @@ def test_a_darker_shade_holds_more_dye(tone: str) -> None:
 def test_a_shade_gives_its_number_on_white_hair_and_on_its_own_depth(tone: Tone, depth: int) -> None:
     """Common practice: one tube, one number, on white hair and on hair of that depth that it lifts by a level."""
     one = load(Shade(depth, tone))
-    own = lifted(depth, 1)
-    for pigment, share in ((np.zeros(31), 1.0), (own, float(one.share(amount(own))))):
+    stands = depth + float(base_lift(depth))
+    own = lifted_to(depth, stands), float(one.share(stands, depth))
+    for pigment, share in ((np.zeros(31), 1.0), own):
         assert float(depth_seen(lab(reflectance(pigment + share * one.dye)))) == pytest.approx(
             depth, abs=0.03
         )
@@ -64,7 +65,7 @@ def test_unknown_family_is_refused() -> None:
     with pytest.raises(ValueError, match="unknown tone"):
         Shade(6, "chocolate")  # type: ignore[arg-type]
     with pytest.raises(KeyError):
-        recipe("chocolate")  # type: ignore[arg-type]
+        recipe("chocolate", 6)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("tone", TONES)
@@ -96,7 +97,8 @@ def test_room_left_by_old_colour() -> None:
 
 
 def test_porosity_scales_uptake_and_fade() -> None:
-    assert [uptake_of(p) for p in POROSITIES] == sorted(uptake_of(p) for p in POROSITIES)
+    taken = [float(amount(load(Shade(6, "neutral"), p).dye)) for p in POROSITIES]
+    assert taken == sorted(taken)
     for tone in TONES:
         left = [share_left(tone, 20, 8, p) for p in POROSITIES]
         assert left == sorted(left, reverse=True)

@@ -2,9 +2,8 @@
 
     python -m tests.colour.test_grid     cells and violations, counted
 
-Lightness is what the eye sees of it. A step back by less than a tenth of a level is no step: swatches are read to
-half a level. White hairs mixed with others may look a little darker than either, as complementary colours do, so
-there the reflected light itself is held, between that of the two.
+Lightness is what the eye sees of it. White hairs mixed with others may look a little darker than either, as
+complementary colours do, so there the reflected light is held at each wavelength: one way from the one to the other.
 """
 
 from collections.abc import Iterable
@@ -19,7 +18,12 @@ from consult.colour.pigment import lifted
 from consult.colour.values import HairState, OldColour, Shade, Treatment
 from consult.trade import POROSITIES, TONES
 
-BACK = 0.7  # units of lightness; a level is about six
+BACK = 0.1
+"""Units of lightness, a level is about six. A shade keeps its number on lighter hair, and that is balanced at half
+levels of its depth and of the hair's, on hair of one warmth: between them, and on warmer hair, it is off by less."""
+
+ROUNDING = 1e-9  # of the light that falls on it
+
 JUMP = 1.5
 """Units of lightness in a twentieth of a level, or of white hairs, or half a week (the first wash takes most)."""
 
@@ -27,32 +31,37 @@ DEPTHS = np.arange(1.0, 10.01, 0.5)
 LIFTS = (0.0, 1.0, 2.0, 3.0, 4.0)
 WHITES = (0.0, 0.25, 0.5, 0.75, 1.0)
 WEEKS = (0.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 128.0)
-SHADES = (3.0, 6.0, 8.0)
+SHADES = (3.0, 5.0, 6.0, 8.0, 10.0)
 
 
-def colours(cases: Iterable[tuple[HairState, Treatment | None]]) -> Floats:
-    """CIELAB (n, 3) of each case."""
+def spectra(cases: Iterable[tuple[HairState, Treatment | None]]) -> Floats:
+    """Reflectance (n, 31) of each case."""
     outcomes = [outcome_of(state, treatment) for state, treatment in cases]
     depth, lift, warmth, white = (
         np.array(column)
         for column in zip(
-            *((o.hair.depth, o.total_lift, o.hair.warmth, o.hair.white_share) for o in outcomes), strict=True
+            *((o.hair.depth, o.lightened, o.hair.warmth, o.hair.white_share) for o in outcomes), strict=True
         )
     )
     dye, on_white = (
         np.array(list(column)) for column in zip(*((o.dye, o.on_white) for o in outcomes), strict=True)
     )
-    return lab(locks(lifted(depth, lift, warmth), dye, on_white, white).seen)
+    return locks(lifted(depth, lift, warmth), dye, on_white, white).seen
+
+
+def colours(cases: Iterable[tuple[HairState, Treatment | None]]) -> Floats:
+    """CIELAB (n, 3) of each case."""
+    return lab(spectra(cases))
 
 
 def coloured(shade_depth: float) -> Floats:
-    """CIELAB (depths, lifts, whites, tones, porosities, 3) of natural hair under a shade."""
+    """Reflectance (depths, lifts, whites, tones, porosities, 31) of natural hair under a shade."""
     axes = DEPTHS, LIFTS, WHITES, TONES, POROSITIES
-    found = colours(
+    found = spectra(
         (HairState(float(d), w, (), 0.0, p), Treatment(Shade(shade_depth, t), lift))
         for d, lift, w, t, p in product(*axes)
     )
-    return found.reshape([*(len(axis) for axis in axes), 3])
+    return found.reshape([*(len(axis) for axis in axes), found.shape[-1]])
 
 
 def worn() -> Floats:
@@ -69,22 +78,22 @@ def backwards(values: Floats, axis: int, way: int) -> int:
     return int((way * np.diff(values, axis=axis) < -BACK).sum())
 
 
-def outside(light: Floats, axis: int) -> int:
-    """How many cells lie outside what the two ends of an axis have."""
+def turning(light: Floats, axis: int) -> int:
+    """How many steps along an axis do not go the way from its first end to its last."""
     first, last = (np.take(light, [end], axis=axis) for end in (0, -1))
-    return int(((light < np.minimum(first, last) - BACK) | (light > np.maximum(first, last) + BACK)).sum())
+    return int((np.sign(last - first) * np.diff(light, axis=axis) < -ROUNDING).sum())
 
 
 def grid() -> dict[str, tuple[int, int]]:
     """Name -> (cells, violations)."""
     found: dict[str, tuple[int, int]] = {}
     for shade in SHADES:
-        seen = coloured(shade)
-        values = apparent_lightness(seen)
+        light = coloured(shade)
+        values = apparent_lightness(lab(light))
         name = f"shade {shade:g}"
         found[f"{name}: lighter with natural depth"] = values.size, backwards(values, 0, 1)
         found[f"{name}: lighter with lift"] = values.size, backwards(values, 1, 1)
-        found[f"{name}: white hairs between the pure ends"] = values.size, outside(seen[..., 0], 2)
+        found[f"{name}: one way with white hairs, each wavelength"] = light.size, turning(light, 2)
         found[f"{name}: darker with porosity"] = values.size, backwards(values, 4, -1)
     values = apparent_lightness(worn())
     found["old colour: lighter with weeks"] = values.size, backwards(values, 3, 1)

@@ -21,7 +21,8 @@ from consult.trade import Tone
     ],
 )  # fmt: skip
 def test_a_share_in_words(share: float, words: str) -> None:
-    assert _part(share) == words
+    assert _part(share, 0.9) == words
+    assert _part(share, 1.1) == words + (", and some warmth stays" if share == 0.5 else "")
 
 
 @pytest.mark.parametrize("tone", ["violet", "pearl"])

@@ -110,7 +110,8 @@ def test_lifted_hair_of_level_ten_is_lighter_than_hair_born_so() -> None:
 def test_lift_is_bounded_by_developer_and_shade() -> None:
     assert expected_lift(5, 8, 2) == 2  # the developer's bound
     assert expected_lift(3, 3, 4) == 1  # a level 3 shade with the strongest developer stays dark
-    assert expected_lift(4, 6.5, 4) == 3.5  # up to its depth and the level its dye takes back, no more
+    assert expected_lift(4, 6, 4) == 3  # up to its depth and the level its dye takes back, no more
+    assert expected_lift(6, 8, 4) == 3.5  # a light blonde takes back one and a half
     assert expected_lift(4, 8, 0) == 0
 
 

@@ -132,7 +132,7 @@ def test_neutralising_is_done_at_the_target_depth_and_half_at_most() -> None:
 
 
 @pytest.mark.parametrize(
-    ("natural", "depth", "lift"), [(6, 6, 1), (4, 4, 2), (6, 9, 4), (5, 8, 3), (3, 6, 3)]
+    ("natural", "depth", "lift"), [(6, 7, 2), (4, 4, 2), (6, 9, 4), (5, 8, 3), (3, 6, 3)]
 )
 def test_the_share_advised_is_the_best_there_is(natural: float, depth: float, lift: float) -> None:
     """Tried one by one with the prediction itself: no other share, up to half, comes nearer in tone."""
@@ -147,6 +147,30 @@ def test_the_share_advised_is_the_best_there_is(natural: float, depth: float, li
 
     assert off(advised.share) <= min(off(share) for share in np.linspace(0, 0.5, 26)) + 0.05
     assert off(advised.share) < off(0)
+
+
+@pytest.mark.parametrize(("natural", "depth"), [(3, 6), (4, 7), (5, 8), (6, 9), (4, 8), (6, 10)])
+def test_half_on_hair_lifted_by_three_levels_and_more_leaves_it_warm_and_says_so(
+    natural: int, depth: int
+) -> None:
+    """Common practice: equal parts of neutral and opposite are the most one mixes; strong lift stays warm all the same
+    (a colour of the highest depth on natural 5 gives a warm 7 to 8 at best), and half never turns it past natural."""
+    shade = Shade(depth, "neutral")
+    advised = cure(natural, depth, 4)
+    assert advised.share == MOST_SHARE
+    assert advised.words.endswith("half of the colour, not more, and some warmth stays")
+    mixed = Treatment(shade, 4, 1.0, ((advised.shade, advised.share),))
+    plain = warmth(HairState(natural), Treatment(shade, 4))
+    assert 1 < warmth(HairState(natural), mixed) < plain - 1
+    seen = predict(HairState(natural), mixed, shade).seen.lab
+    assert abs(lch(seen)[2] - lch(natural_lab(depth_seen(seen)))[2]) < 5
+
+
+def test_hair_lifted_by_a_level_or_two_wants_less_than_half() -> None:
+    for natural, depth in ((4, 5), (5, 6), (6, 7)):
+        advised = cure(natural, depth, 2)
+        assert 0.25 < advised.share < MOST_SHARE
+        assert "stays" not in advised.words
 
 
 def test_shares_differ_from_head_to_head() -> None:
@@ -314,6 +338,27 @@ def test_families_keep_their_hues_on_white_hair() -> None:
     assert 130 < hue["ash"] < 230
 
 
+@pytest.mark.parametrize("state", [HairState(8), HairState(8, 1.0), HairState(4, lightened_levels=5)])
+def test_a_light_red_is_a_coppery_strawberry_and_no_salmon(state: HairState) -> None:
+    """Common practice: a red at 8 is warm on every base, as yellow as it is red (hue near 45), and never pink."""
+    shade = Shade(8, "red")
+    _, a, b = predict(state, Treatment(shade, 0 if state.lightened_levels else 2), shade).seen.lab
+    assert 40 < lch((0, a, b))[2] < 56
+    assert a > 17
+    assert b > 24
+
+
+def test_a_deep_red_is_red_and_the_reds_keep_their_order() -> None:
+    """Common practice: at 6 a red on white is red, no copper; lighter the family turns coppery and its order stays."""
+    hues = {
+        tone: [float(lch(lab(reflectance(on_white(Shade(d, tone)))))[2]) for d in (6, 7, 8, 9, 10)]
+        for tone in ("red", "copper red", "copper", "gold")
+    }
+    assert 24 < hues["red"][0] < 35
+    assert all((np.diff(row) > 0).all() for row in hues.values())
+    assert (np.diff(list(hues.values()), axis=0) > 1.5).all()
+
+
 @pytest.mark.parametrize("tone", TONES)
 def test_porous_hair_comes_out_darker_and_resistant_hair_lighter_by_a_quarter_to_a_whole_level(
     tone: Tone,
@@ -351,12 +396,23 @@ def test_a_demi_on_white_is_translucent_and_on_its_own_depth_a_little_deeper() -
 
 
 def test_high_lift_leaves_natural_hair_lighter_than_any_other_shade_and_warm() -> None:
-    """Common practice: four levels on natural 6 reach lightened 10, paler than hair born so; on natural 4 gold at 8."""
+    """Common practice: four levels at most, and warm: natural 6 comes to a golden 9 to 10, never paler than hair born
+    10, natural 4 to a gold under 8. The highest depth in the strongest developer brings natural 5 to a warm 7 to 8 at
+    best, read to half a level."""
     shade = Shade(10, "ash")
-    six, four = (predict(HairState(n), Treatment(shade, 4, HIGH_LIFT), shade).seen for n in (6, 4))
-    assert 8.5 < float(depth_seen(six.lab)) <= 12
-    assert 6.5 < float(depth_seen(four.lab)) < 8.5
-    assert lch(four.lab)[1] > 20
+    for natural, deepest, lightest in ((6, 8.5, 10), (5, 7.5, 9), (4, 6.5, 8)):
+        seen = predict(HairState(natural), Treatment(shade, 4, HIGH_LIFT), shade).seen
+        assert deepest < float(depth_seen(seen.lab)) < lightest
+        assert seen.tone == "gold"
+        assert warmth(HairState(natural), Treatment(shade, 4, HIGH_LIFT)) > 5
+    highest = predict(HairState(5), Treatment(Shade(10, "neutral"), 4), shade).seen
+    assert 7 <= float(depth_seen(highest.lab)) <= 8.5
+    assert highest.tone == "gold"
+    high, ordinary = (
+        predict(HairState(6), Treatment(Shade(depth, "ash"), 4, uptake), shade).seen.lab
+        for depth, uptake in ((10, HIGH_LIFT), (10, 1.0))
+    )
+    assert depth_seen(high) > depth_seen(ordinary)
 
 
 def test_white_hairs_among_natural_ones_are_called_no_tone() -> None:

@@ -332,7 +332,7 @@ class TestShelf:
         assert offer.minutes == 20
 
     def test_at_most_six_are_shown_and_ties_are_counted(self) -> None:
-        shades = tuple((5, tone) for tone in ("neutral", "gold", "ash", "pearl"))
+        shades = tuple((5, tone) for tone in ("neutral", "gold", "ash", "pearl", "violet"))
         none = NO_WHITE | DARKER
         found = self.found("agnes", self.tubes(*shades), **{"goal__white": "there is none", **none})
         assert len(found.best) == 6 <= found.ties <= found.tried

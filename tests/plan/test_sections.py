@@ -31,7 +31,7 @@ def seconds(
     """Seconds of the first section."""
     case = made(name, **changes).case
     each = working(case, settings)
-    return round(each.section_seconds(case, each.sections[0], stretches))
+    return round(each.pace(case, stretches) * each.partings(case, each.sections[0]))
 
 
 def minutes(cm: float) -> int:
@@ -66,7 +66,7 @@ class TestTimeOfASection:
         case = white(made("ines").case, 0.6, 0.6, 0, 0)
         wide = working(case, wide=True)
         assert [wide.parting_cm(case, section) for section in wide.sections] == [1, 1, 1.5, 1.5]
-        assert round(wide.section_seconds(case, wide.sections[-1], SCALP)) == round(9 * 1.3 * 33.6)
+        assert round(wide.pace(case, SCALP) * wide.partings(case, wide.sections[-1])) == round(9 * 1.3 * 33.6)
         assert "about 1.5 cm (back left, back right)" in partings_words(case, wide)
 
     def test_what_is_drawn_out_takes_longer_than_what_is_not_touched(self) -> None:

@@ -106,7 +106,7 @@ def test_dye_without_lift_makes_hair_darker() -> None:
         shade = Shade(depth, "neutral")
         without, with_lift, bare = (
             predict(HairState(depth), treatment, shade).seen.lab[0]
-            for treatment in (Treatment(shade, 0), Treatment(shade, 1), None)
+            for treatment in (Treatment(shade, 0), Treatment(shade, 2), None)
         )
         assert without < bare - 1
         assert with_lift == pytest.approx(bare, abs=0.5)
