@@ -77,9 +77,8 @@ def _file(name: str, voice: Voice) -> Wanted:
     """A file to open; one that lies among the unfinished consultations is gone on with."""
     from consult.records.drafts import draft_folder
 
-    path = Path(name)
-    unfinished = path.resolve().parent == draft_folder().resolve()
-    return Wanted(Origin.DRAFT if unfinished else Origin.FILE, voice, path)
+    unfinished = os.path.dirname(os.path.realpath(name)) == os.path.realpath(draft_folder())
+    return Wanted(Origin.DRAFT if unfinished else Origin.FILE, voice, Path(name))
 
 
 def _demo(name: str, voice: Voice) -> Wanted:

@@ -99,8 +99,12 @@ def test_without_a_terminal_the_wizards_questions_are_asked_line_by_line() -> No
     assert not draft_folder().exists()
 
 
-def test_a_missing_file_is_one_line(tmp_path: Path) -> None:
-    run = piped("ask", str(tmp_path / "none.toml"))
+@pytest.mark.parametrize("name", ["none.toml", "round.toml", "pipe.toml", "endless.toml", ".", "x" * 5000])
+def test_a_file_that_cannot_be_read_is_one_line(name: str, tmp_path: Path) -> None:
+    (tmp_path / "round.toml").symlink_to(tmp_path / "round.toml")
+    (tmp_path / "endless.toml").symlink_to("/dev/zero")
+    os.mkfifo(tmp_path / "pipe.toml")
+    run = piped("ask", str(tmp_path / name))
     assert run.returncode == BAD_INPUT
     assert len(run.stderr.splitlines()) == 1
 
