@@ -245,12 +245,6 @@ def inner_questions(path: str) -> tuple[Question, ...]:
     return tuple(question for question in questions().values() if question.path.list == path)
 
 
-@cache
-def section_titles() -> dict[str, str]:
-    """Section name -> its title, in the order of the consultation."""
-    return {name: info.title or name for name, info in Answers.model_fields.items()}
-
-
 def question_of(path: str) -> Question:
     """The question of an answer's path. Raises KeyError for a path that does not exist."""
     return questions()[AnswerPath.parse(path).question]

@@ -151,7 +151,9 @@ def missing(answers: Answers) -> tuple[str, ...]:
     needed = [
         path
         for path in NEEDED
-        if get(answers, path) in (None, NOT_SURE) and applies(answers, path) is not False
+        if get(answers, path) in (None, NOT_SURE)
+        and applies(answers, path) is not False
+        and not (path == "goal.white" and _no_white(answers))
     ]
     needed += [f"product.{name}" for name in missing_of_product(answers.product)]
     needed += _uncounted(answers, "product")
@@ -161,6 +163,12 @@ def missing(answers: Answers) -> tuple[str, ...]:
         needed += [f"lengths_product.{name}" for name in missing_of_product(answers.lengths_product)]
         needed += _uncounted(answers, "lengths_product")
     return (*needed, *_services_half_told(answers))
+
+
+def _no_white(answers: Answers) -> bool:
+    """Every zone was looked at and none has white hair: nothing has to be wished for it."""
+    hair = answers.hair
+    return all(share == 0 for share in (hair.white_front, hair.white_temples, hair.white_crown, hair.white_nape))
 
 
 def _uncounted(answers: Answers, product: str) -> list[str]:
@@ -192,7 +200,7 @@ def read_case(answers: Answers, head: Head, limits: Limits) -> Case | None:
     """The case of answers for which `missing` is empty; None for a product of a class that is not planned."""
     product = read_product(answers.product)
     own = read_product(answers.lengths_product) if _own_for_lengths(answers) else product
-    hair, goal = _hair(answers), _wish(answers)
+    hair, goal = _hair(answers, head), _wish(answers, head)
     if product is None or own is None or hair is None or goal is None:
         return None
     client = answers.client
@@ -201,7 +209,7 @@ def read_case(answers: Answers, head: Head, limits: Limits) -> Case | None:
     return Case(head, hair, goal, product, own, work, _tests(answers, limits), limits)
 
 
-def _hair(answers: Answers) -> Hair | None:
+def _hair(answers: Answers, head: Head) -> Hair | None:
     hair = answers.hair
     density: Density | None = known(hair.density)
     thickness: Thickness | None = known(hair.thickness)
@@ -217,16 +225,16 @@ def _hair(answers: Answers) -> Hair | None:
         new_growth,
         look,
         tone,
-        hair.white_resists == "yes",
+        hair.white_resists == "yes" and head.white_most > 0,
         WASHES_A_WEEK if washes is None else washes,
     )
 
 
-def _wish(answers: Answers) -> Wish | None:
+def _wish(answers: Answers, head: Head) -> Wish | None:
     goal = answers.goal
     depth = known(goal.depth)
     tone: Tone | None = known(goal.tone)
-    white: WhiteWish | None = known(goal.white)
+    white: WhiteWish | None = known(goal.white) if head.white_most > 0 else "there is none"
     extent: Extent | None = known(goal.extent)
     if depth is None or tone is None or white is None or extent is None:
         return None

@@ -27,10 +27,6 @@ class Keyboard:
         self._waiting: asyncio.Queue[Pressed] = asyncio.Queue()
         self._in_hand: Pressed | None = None
 
-    @property
-    def idle(self) -> bool:
-        return self._in_hand is None and self._waiting.empty()
-
     def holds(self, event: events.Event) -> bool:
         """True when the event is a key that has to wait its turn; it is kept."""
         if not isinstance(event, Pressed) or event.is_forwarded or event is self._in_hand:

@@ -51,8 +51,8 @@ class Driver:
     async def settle(self) -> None:
         """Until every widget has answered its messages, and the messages that came of them."""
         await self.pilot._wait_for_screen()
-        deadline = time.monotonic() + LONGEST
-        while not self.app.keyboard.idle and not self.app._exit:
+        deadline, keyboard = time.monotonic() + LONGEST, self.app.keyboard
+        while (keyboard._in_hand or not keyboard._waiting.empty()) and not self.app._exit:
             assert time.monotonic() < deadline, "the keyboard is stuck"
             await asyncio.sleep(0)
         for _ in range(5):

@@ -12,7 +12,6 @@ from consult.answers.access import get
 from consult.answers.base import NOT_SURE
 from consult.answers.shelf import Shelf
 from consult.interview.order import asked
-from consult.records.role import remember_role
 from consult.trade import Voice
 from tests.baseline import NOW, baseline
 from tests.screens.driver import LARGE, driven
@@ -99,9 +98,8 @@ async def test_a_consultation_takes_no_more_keys_than_the_table_says(
     voice, changes, known, most_keys, most_pages = CASES[case]
     wanted = baseline(changes)
     monkeypatch.setattr(session_module, "clock", lambda: NOW)
-    remember_role(voice)
     shelf = Shelf(product=(wanted.product,), developers=()) if known else None
-    async with driven(LARGE, shelf=shelf) as driver:
+    async with driven(LARGE, voice=voice, shelf=shelf) as driver:
         await driver.type("1")
         typed = await type_all(driver, wanted, pick_product=wanted.product if known else None)
         given = driver.answers

@@ -130,7 +130,7 @@ async def test_none_of_these_counts_only_of_signs_that_have_been_on_the_screen()
             assert sign in shown, "what counts as not found was on the screen"
         given = driver.answers
         assert (given.scalp.signs, given.scalp.scratched, given.hair.sheen) == ((), "no", "no")
-    async with driven((160, 50), session=sitting(None, "scalp.signs", voice=Voice.STYLIST)) as driver:
+    async with driven((160, 60), session=sitting(None, "scalp.signs", voice=Voice.STYLIST)) as driver:
         await driver.type("0")
         assert (driver.answers.scalp.signs, driver.answers.hair.attached) == ((), "no")
 

@@ -12,6 +12,7 @@ from consult.answers.paths import AnswerPath
 from consult.answers.product import Product
 from consult.answers.questions import Kind
 from consult.interview.pages import interview, page_of
+from consult.interview.reading import readings
 from consult.interview.rows import NONE_KEY, UNSURE_KEY, Add, Option, Row, Usual
 from consult.screens.wizard import WizardPage
 from consult.widgets.form import Form
@@ -88,7 +89,9 @@ def _keys(
     if row.same is not None and row.same == value:
         return ["="]
     if row.typed:
-        usual = [o for o in row.options if isinstance(o.value, Usual) and _reads_as(o.value.text, row, value)]
+        usual = [
+            o for o in row.options if isinstance(o.value, Usual) and _reads_as(o.value.text, row, value, now)
+        ]
         return [usual[0].key] if usual else [text_of(row, value, now) + ENTER]
     if row.kind is Kind.SEVERAL:
         return [*(_option(row, one).key for one in value), ENTER] if value else [NONE_KEY]
@@ -107,7 +110,7 @@ def _ticks(rows: tuple[Row, ...], wanted: Answers) -> list[str]:
         if value is None or value == interview().none[row.path]:
             continue
         ticked = value if isinstance(value, tuple) else (value,)
-        keys += [_option(row, one).key for one in ticked]
+        keys += [option.key for one in ticked if not (option := _option(row, one)).ticked]
     return [*keys, NONE_KEY]
 
 
@@ -124,10 +127,8 @@ def _option(row: Row, value: Any) -> Option:
     return next(option for option in row.options if option.value == value)
 
 
-def _reads_as(text: str, row: Row, value: Any) -> bool:
-    return text == format_answer(row.question, value, unit=False) or text == format_answer(
-        row.question, value
-    )
+def _reads_as(text: str, row: Row, value: Any, now: datetime) -> bool:
+    return [reading.value for reading in readings(row.question, text, now)] == [value]
 
 
 def text_of(row: Row, value: Any, now: datetime) -> str:
