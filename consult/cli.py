@@ -13,7 +13,7 @@ from types import ModuleType
 from typing import TYPE_CHECKING
 
 from consult.exits import BAD_INPUT, FAILED, INTERRUPTED, PLAN_MADE
-from consult.records.role import remembered_role
+from consult.records.remembered import remembered
 from consult.records.wanted import Origin, Wanted
 from consult.terminal import why_plain
 from consult.trade import Voice
@@ -30,7 +30,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = sys.argv[1:] if arguments is None else arguments
     if not given:
         # The commonest start waits for no parser.
-        return _face(None, remembered_role())
+        return _face(None, remembered().role)
     from consult.arguments import parse
     from consult.commands import Problem, complain
 
@@ -60,7 +60,7 @@ def _run(options: "argparse.Namespace") -> int:
     salon, shelf = commands.salon_at(options.salon), commands.shelf_at(options.shelf)
     if options.command == "plan":
         return commands.plan(options, salon, shelf)
-    known = Voice(options.voice) if options.voice else remembered_role()
+    known = Voice(options.voice) if options.voice else remembered().role
     voice = known or Voice.HOME
     match options.command:
         case "ask":

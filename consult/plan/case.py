@@ -168,7 +168,9 @@ def missing(answers: Answers) -> tuple[str, ...]:
 def _no_white(answers: Answers) -> bool:
     """Every zone was looked at and none has white hair: nothing has to be wished for it."""
     hair = answers.hair
-    return all(share == 0 for share in (hair.white_front, hair.white_temples, hair.white_crown, hair.white_nape))
+    return all(
+        share == 0 for share in (hair.white_front, hair.white_temples, hair.white_crown, hair.white_nape)
+    )
 
 
 def _uncounted(answers: Answers, product: str) -> list[str]:

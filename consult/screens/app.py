@@ -18,15 +18,15 @@ from textual import events
 from textual.app import App
 from textual.binding import BindingType
 from textual.screen import Screen
-from textual.theme import Theme
 
 from consult.cleaning import clean_text
-from consult.records.role import remember_role
+from consult.records.remembered import remember, remembered
 from consult.records.wanted import Wanted
 from consult.screens import messages
 from consult.screens.keyboard import Keyboard
 from consult.screens.page import QUIT, Page
 from consult.screens.start import StartPage
+from consult.screens.themes import THEMES, following, theme_named
 from consult.trade import Voice
 from consult.widgets.keys import bindings
 
@@ -46,22 +46,6 @@ LATER = (
 )
 LONGEST_LINE = 300
 QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
-
-# A neutral grey surround, so that swatches are judged without a tint beside them.
-THEME = Theme(
-    name="consult",
-    primary="#3d6475",
-    secondary="#5f7a6b",
-    accent="#8fb8c8",
-    warning="#d8b04a",
-    error="#e0705a",
-    success="#86b37a",
-    background="#191a1b",
-    surface="#222425",
-    panel="#2b2e30",
-    foreground="#e6e6e4",
-    dark=True,
-)
 
 
 class ConsultApp(App[None]):
@@ -94,9 +78,10 @@ class ConsultApp(App[None]):
         self.fatal = ""
         self._wizard_page: WizardPage | None = None
         self.keyboard = Keyboard(self)
-        self.register_theme(THEME)
+        for look in THEMES:
+            self.register_theme(look)
         # Past its watcher, which would have every style sheet read a second time.
-        self.set_reactive(App.theme, THEME.name)
+        self.set_reactive(App.theme, theme_named(remembered().theme).name)
         self.stylesheet.set_variables(self.get_css_variables())
 
     def get_default_screen(self) -> Screen[None]:
@@ -162,7 +147,7 @@ class ConsultApp(App[None]):
             return
         if isinstance(page, StartPage):
             self.voice = message.wanted.voice
-            remember_role(self.voice)
+            remember(role=self.voice)
         # Keys that are pressed meanwhile wait for the wizard.
         await self.push_screen(self._wizard_for(session))
 
@@ -278,6 +263,11 @@ class ConsultApp(App[None]):
             self.notify(
                 clean_text(f"The record is written: {path}"), title="Exported", markup=False, timeout=8
             )
+
+    def action_look(self) -> None:
+        """The next look: dark, light, high contrast."""
+        self.theme = following(self.theme).name
+        remember(theme=self.theme)
 
     def action_help(self) -> None:
         from consult.screens.notices import HelpWindow

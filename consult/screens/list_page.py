@@ -16,7 +16,7 @@ class ListPage(Page):
     def on_screen_resume(self) -> None:
         """Whatever keeps the consultation from being saved is told here too."""
         trouble = self.query_one("#trouble", TextBlock)
-        trouble.show(styled((self.session.trouble, "bold $text-error")))
+        trouble.show(styled((self.session.trouble, "bold $error")))
         trouble.display = bool(self.session.trouble)
 
     def action_back(self) -> None:

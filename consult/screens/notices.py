@@ -102,7 +102,7 @@ class HelpWindow(ModalScreen[None]):
         parts = (("Keys", [(key.name, key.help) for key in self._keys]), ("Words", WORDS))
         rows = []
         for title, pairs in parts:
-            rows.append(styled((title, "bold $text-primary")))
+            rows.append(styled((title, "bold $heading")))
             rows += [row for name, what in pairs for row in self._lines(name, what)]
         self.query_one("#text", TextBlock).show(Content("\n").join(rows))
         self.query_one(VerticalScroll).focus()

@@ -34,9 +34,9 @@ class OpeningPage(Page):
         head = read_head(self.wanted.path, "client") if self.wanted.path else {}
         name, shows = (_text(head, *place) for place in (("client", "name"), ("record", "shows")))
         self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $text-accent"), (f"Opening {name}", "bold"))
+            styled(("consult ", "bold $accent"), (f"Opening {name}", "bold"))
         )
-        self.query_one("#opening", TextBlock).show(styled((shows, "dim")))
+        self.query_one("#opening", TextBlock).show(styled((shows, "$muted")))
         self.call_after_refresh(self.post_message, OpenWizard(self.wanted))
 
 

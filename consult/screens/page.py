@@ -12,6 +12,7 @@ from textual.widgets import Static
 from consult.widgets.keys import Key, KeyBar
 
 HELP = Key("F1", "help", "this help", (("f1", "app.help"),))
+LOOK = Key("F6", "", "the next look: dark, light, high contrast", (("f6", "app.look"),))
 QUIT = Key("Ctrl+Q", "quit", "quit; what was typed is kept and offered again", (("ctrl+q", "app.quit"),))
 BACK = Key("Esc", "back", "back to where you came from", (("escape", "back"),))
 EXPORT = Key("F4", "export", "write the record to a file", (("f4", "export"),))

@@ -52,19 +52,19 @@ class PlaceWindow(ModalScreen[Path | None]):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         error = self.query_one("#error", TextBlock)
         if not event.value.strip():
-            error.show(styled(("a place for the file is needed", "bold $text-error")))
+            error.show(styled(("a place for the file is needed", "bold $error")))
             return
         try:
             path = Path(event.value.strip()).expanduser()
             if path.is_dir():
-                error.show(styled(("this is a folder; add a file name", "bold $text-error")))
+                error.show(styled(("this is a folder; add a file name", "bold $error")))
                 return
             self.write(path, new=path != self._asked_about)
         except Taken:
             self._asked_about = path
-            error.show(styled(("this file exists; Enter again replaces it", "bold $text-warning")))
+            error.show(styled(("this file exists; Enter again replaces it", "bold $warning")))
         except (CannotSave, OSError, RuntimeError, ValueError) as problem:
-            error.show(styled((clean_text(str(problem)), "bold $text-error")))
+            error.show(styled((clean_text(str(problem)), "bold $error")))
         else:
             self.dismiss(path)
 
@@ -94,7 +94,7 @@ class UnsavedWindow(PlaceWindow):
 
     def words(self) -> Content:
         return styled(
-            ("This consultation is not saved", "bold $text-error"),
+            ("This consultation is not saved", "bold $error"),
             f"\n{clean_text(self.session.error)}\n\nIt can be kept in another place, and opened there as a file "
             "later. It holds health answers.\nEnter writes it there and leaves, Escape goes back, "
             "Ctrl+Q again leaves without it.",

@@ -13,7 +13,7 @@ from consult.gates.words import when
 from consult.report import Row, headline, plan_headline, report
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenReview
-from consult.screens.page import BACK, EXPORT, HELP, QUIT
+from consult.screens.page import BACK, EXPORT, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
@@ -38,6 +38,7 @@ class ResultPage(ListPage):
         ),
         BACK,
         HELP,
+        LOOK,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         EXPORT,
         QUIT,
@@ -60,9 +61,9 @@ class ResultPage(ListPage):
         found = self.session.consultation()
         self.query_one("#heading", TextBlock).show(
             styled(
-                ("consult ", "bold $text-accent"),
+                ("consult ", "bold $accent"),
                 ("Result", "bold"),
-                (f"   judged as of {when(found.now)}", "dim"),
+                (f"   judged as of {when(found.now)}", "$muted"),
             )
         )
         verdict = found.verdict
@@ -75,7 +76,7 @@ class ResultPage(ListPage):
         for block in report(found, self.session.voice):
             self._rows.append(None)
             gap = "\n" if options else ""
-            options.append(Option(styled(gap, (block.title, "bold $text-primary")), disabled=True))
+            options.append(Option(styled(gap, (block.title, "bold $heading")), disabled=True))
             for row in block.rows:
                 self._rows.append(row)
                 options.append(Option(self._line(row)))
@@ -88,7 +89,7 @@ class ResultPage(ListPage):
         if row.verdict is None:
             patches = swatches(row.swatches)
             return styled(row.say, *(["\n", *patches] if patches else []))
-        rule = (f"{row.rule}: ", "dim") if self.session.voice is Voice.TRAINER else ""
+        rule = (f"{row.rule}: ", "$muted") if self.session.voice is Voice.TRAINER else ""
         return styled((f"{MARKS[row.verdict]} ", STYLES[row.verdict]), rule, row.say)
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
@@ -98,11 +99,11 @@ class ResultPage(ListPage):
         lead = "What to do: " if row.verdict is not None else "Why: "
         self.query_one("#why", TextBlock).show(
             styled(
-                (lead, "bold $text-accent"),
+                (lead, "bold $accent"),
                 row.because,
                 "\n",
-                ("Source: ", "dim"),
-                (row.cited_shortly, "dim"),
+                ("Source: ", "$muted"),
+                (row.cited_shortly, "$muted"),
             )
         )
 

@@ -17,7 +17,7 @@ from consult.interview.order import asked, follows_from
 from consult.interview.pages import page_of
 from consult.screens.list_page import ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult, OpenReview
-from consult.screens.page import BACK, EXPORT, HELP, QUIT
+from consult.screens.page import BACK, EXPORT, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
@@ -39,6 +39,7 @@ class ReviewPage(ListPage):
         Key("n", "next open", "to the next question left open", (("n", "next_open"),)),
         BACK,
         HELP,
+        LOOK,
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         EXPORT,
         QUIT,
@@ -57,11 +58,11 @@ class ReviewPage(ListPage):
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $text-accent"), ("Review of all answers", "bold"))
+            styled(("consult ", "bold $accent"), ("Review of all answers", "bold"))
         )
         rows: list[Option] = []
         for chapter, paths in groupby(asked(self.session.answers, implied=True), _chapter):
-            rows.append(Option(styled((chapter, "bold $text-primary")), disabled=True))
+            rows.append(Option(styled((chapter, "bold $heading")), disabled=True))
             rows += [self._row(path) for path in paths]
         self.query_one("#answers", OptionList).add_options(rows)
         judged = self.session.judgement()
@@ -76,10 +77,10 @@ class ReviewPage(ListPage):
         value = get(self.session.answers, path)
         indent = "    " if path.list else "  "
         if value is None:
-            text, style = ("left open", "dim") if question.optional else ("NOT ASKED", "bold $text-warning")
+            text, style = ("left open", "$muted") if question.optional else ("NOT ASKED", "bold $warning")
         else:
             text, style = format_answer(question, value), ""
-        return Option(styled(indent, (f"{question.short:<20}", "dim"), " ", (text, style)), id=path)
+        return Option(styled(indent, (f"{question.short:<20}", "$muted"), " ", (text, style)), id=path)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_id:

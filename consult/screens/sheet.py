@@ -8,7 +8,7 @@ from textual.binding import BindingType
 from textual.containers import Container
 
 from consult.screens.messages import ClosePage
-from consult.screens.page import BACK, HELP, QUIT, Page
+from consult.screens.page import BACK, HELP, LOOK, QUIT, Page
 from consult.sheet import Patch, colour_sheet
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, TextBlock, styled
@@ -24,7 +24,7 @@ class SheetPage(Page):
     """Natural depths, undertones and tones, each patch with its words."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "sheet.tcss"]
-    KEYS: ClassVar[Sequence[Key]] = (BACK, HELP, QUIT)
+    KEYS: ClassVar[Sequence[Key]] = (BACK, HELP, LOOK, QUIT)
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def body(self) -> ComposeResult:
@@ -36,9 +36,9 @@ class SheetPage(Page):
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $text-accent"), ("Sheet of depths and tones", "bold"))
+            styled(("consult ", "bold $accent"), ("Sheet of depths and tones", "bold"))
         )
-        self.query_one("#note", TextBlock).show(styled((NOTE, "dim")))
+        self.query_one("#note", TextBlock).show(styled((NOTE, "$muted")))
         for name, (title, patches) in zip(PARTS, colour_sheet(), strict=True):
             self.query_one(f"#{name}", TextBlock).show(styled(*_column(title, patches)))
 
@@ -47,7 +47,7 @@ class SheetPage(Page):
 
 
 def _column(title: str, patches: list[Patch]) -> list[Piece]:
-    pieces: list[Piece] = [(title, "bold $text-primary"), "\n\n"]
+    pieces: list[Piece] = [(title, "bold $heading"), "\n\n"]
     for patch in patches:
         wide = " " * (9 // len(patch.colours))
         pieces += [*((wide, f"on {colour}") for colour in patch.colours), f" {patch.words}\n"]

@@ -15,7 +15,7 @@ from consult.records.demos import demo_files, demo_words
 from consult.records.drafts import Draft, draft_folder, offered
 from consult.records.wanted import Origin, Wanted
 from consult.screens.messages import OpenSheet, OpenWizard
-from consult.screens.page import BACK, HELP, QUIT, Page
+from consult.screens.page import BACK, HELP, LOOK, QUIT, Page
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import NumberedList, numbered
@@ -42,6 +42,7 @@ class StartPage(Page):
         Key("Tab", "next list", "to the next list"),
         Key("Esc", "", "back from the demo clients", BACK.binds),
         HELP,
+        LOOK,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
@@ -68,9 +69,9 @@ class StartPage(Page):
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $text-accent"), ("before colour is opened", "bold"))
+            styled(("consult ", "bold $accent"), ("before colour is opened", "bold"))
         )
-        self.query_one("#promise", TextBlock).show(styled((PROMISE, "dim")))
+        self.query_one("#promise", TextBlock).show(styled((PROMISE, "$muted")))
         self.query_one("#who", TextBlock).show(styled(("Who is using it?", "bold")))
         self._show_voices()
         if self._demos_first:
@@ -117,7 +118,9 @@ class StartPage(Page):
             self._act(Origin.DEMO, files[name], name.capitalize(), shows)
             for name, shows in demo_words().items()
         ]
-        self.query_one("#what", TextBlock).show(styled(("Demo clients", "bold"), ("  Esc goes back", "dim")))
+        self.query_one("#what", TextBlock).show(
+            styled(("Demo clients", "bold"), ("  Esc goes back", "$muted"))
+        )
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.query_one("#acts", OptionList).focus()
 
@@ -135,7 +138,7 @@ class StartPage(Page):
 
     def show_error(self, text: str) -> None:
         """Say in one line what is wrong."""
-        self.query_one("#error", TextBlock).show(styled((clean_text(text), "bold $text-error")))
+        self.query_one("#error", TextBlock).show(styled((clean_text(text), "bold $error")))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_list.id == "voices":

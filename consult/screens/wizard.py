@@ -34,7 +34,7 @@ from consult.interview.rows import (
     rows_of,
 )
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import EXPORT, HELP, QUIT, Page
+from consult.screens.page import EXPORT, HELP, LOOK, QUIT, Page
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.form import (
@@ -75,6 +75,7 @@ class WizardPage(Page):
         Key("PgUp/PgDn", "", "scroll", (("pageup", "scroll(-1)"), ("pagedown", "scroll(1)"))),
         Key("Ctrl+Z", "undo", "undo the last answer", (("ctrl+z", "undo"),)),
         HELP,
+        LOOK,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         Key(EXPORT.name, "", EXPORT.help, EXPORT.binds),
@@ -133,7 +134,7 @@ class WizardPage(Page):
             fresh=not half,
         )
         self._say(self.session.trouble)
-        self.query_one("#title", TextBlock).show(styled((page.title, "bold $text-primary")))
+        self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")))
         self._show_around(intake)
 
     def _rows(self, intake: Intake) -> tuple[list[Row], int]:
@@ -149,8 +150,8 @@ class WizardPage(Page):
         demo = "  demo client, nothing is kept" if not session.keep else ""
         self.query_one("#heading", TextBlock).show(
             styled(
-                (f"question {number} of about {count}", "bold $text-accent"),
-                (demo, "dim"),
+                (f"question {number} of about {count}", "bold $accent"),
+                (demo, "$muted"),
                 (f"  {name}" if isinstance(name, str) else "", ""),
             )
         )
@@ -167,7 +168,7 @@ class WizardPage(Page):
         column = 0
         for chapter, progress in steps.progress(intake).items():
             mark = "+" if progress.of and progress.complete else "-" if progress.answered else " "
-            style = "bold reverse" if chapter == here else "$text-success" if mark == "+" else "dim"
+            style = "bold reverse" if chapter == here else "$success" if mark == "+" else "$muted"
             text = f"{mark}{chapter}".strip()
             across += [(text, style), " "]
             targets.append((column, column + len(text), chapter))
@@ -185,7 +186,7 @@ class WizardPage(Page):
     def _say(self, error: str) -> None:
         """What is wrong, in a place that never scrolls away."""
         said = self.query_one("#error", TextBlock)
-        said.show(styled((clean_text(error), "bold $text-error")))
+        said.show(styled((clean_text(error), "bold $error")))
         said.display = bool(error)
 
     def _focus_anew(self) -> None:

@@ -104,7 +104,7 @@ def _text(text: str, style: str, width: int, indent: int = MARK, lead: str = "")
 def _question(number: int, row: Row, look: Look) -> Iterator[Line]:
     for content in _text(row.ask, "bold", look.width, lead="> "):
         yield _whole(content, number, look)
-    for content in _text(row.tell, "dim", look.width):
+    for content in _text(row.tell, "$muted", look.width):
         yield Line(content)
 
 
@@ -115,13 +115,13 @@ def _whole(content: Content, number: int, look: Look) -> Line:
 def _answered(number: int, row: Row, look: Look) -> Line:
     """A row that is not in hand: its name, and its answer in one line."""
     if row.value is None:
-        mark, answer, style = ("_ ", "", "") if row.needed else ("· ", "", "dim")
+        mark, answer, style = ("_ ", "", "") if row.needed else ("· ", "", "$muted")
     else:
         mark, answer, style = "+ ", row.answer, ""
     room = max(look.width - MARK - LABEL - 1, LEAST)
     answer = answer if len(answer) <= room else answer[: room - 1] + "…"
     content = styled(
-        (mark, "dim"), (f"{row.label[:LABEL]:<{LABEL}} ", style or "dim"), (answer, "$text-accent")
+        (mark, "$muted"), (f"{row.label[:LABEL]:<{LABEL}} ", style or "$muted"), (answer, "$accent")
     )
     return _whole(content, number, look)
 
@@ -139,7 +139,7 @@ def _sign_head(number: int, row: Row, look: Look) -> Iterator[Line]:
     for content in lines:
         yield _whole(content, number, look)
     if here:
-        for content in _text(row.tell, "dim", look.width):
+        for content in _text(row.tell, "$muted", look.width):
             yield Line(content)
 
 
@@ -173,7 +173,7 @@ def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
     if rest:
         pieces, targets, column = [" " * MARK], [], MARK
         for key, words in rest:
-            pieces += [(f"{key} ", "bold $text-accent"), (words, "dim"), "  "]
+            pieces += [(f"{key} ", "bold $accent"), (words, "$muted"), "  "]
             targets.append((column, column + len(words) + 2, Target(number, key)))
             column += len(words) + 4
         yield Line(styled(*pieces), tuple(targets))
@@ -189,12 +189,12 @@ def _option_pieces(
     box = ("[x] " if option.ticked else "[ ] ") if boxes else ""
     text = box + option.text
     text = text[: max(room - 2, 1)]
-    style = "reverse" if chosen else "bold $text-success" if option.ticked else ""
-    pieces: list[Piece] = [(f"{option.key} ", "bold $text-accent"), (text, style)]
+    style = "reverse" if chosen else "bold $success" if option.ticked else ""
+    pieces: list[Piece] = [(f"{option.key} ", "bold $accent"), (text, style)]
     left = room - 2 - len(text) - GAP
     if hint and option.hint and left > LEAST:
         words = option.hint if len(option.hint) <= left else option.hint[: left - 1] + "…"
-        return [*pieces, ("  " + words, "dim")]
+        return [*pieces, ("  " + words, "$muted")]
     return [*pieces, " " * max(0, width - 2 - len(text))]
 
 
@@ -212,7 +212,7 @@ def _rest(row: Row) -> list[tuple[str, str]]:
 
 def _under_the_field(number: int, row: Row, look: Look) -> Iterator[Line]:
     if look.echo:
-        for content in _text(look.echo, "$text-success", look.width, lead="= "):
+        for content in _text(look.echo, "$success", look.width, lead="= "):
             yield Line(content)
     words = [
         (option.key, f"{option.text}{f' {option.hint}' if option.hint else ''}") for option in row.options
@@ -225,7 +225,7 @@ def _under_the_field(number: int, row: Row, look: Look) -> Iterator[Line]:
         if column + len(text) + 2 > look.width and column > MARK:
             yield Line(styled(*pieces), tuple(targets))
             pieces, targets, column = [" " * MARK], [], MARK
-        pieces += [(f"{key} ", "bold $text-accent"), (text, "dim"), "  "]
+        pieces += [(f"{key} ", "bold $accent"), (text, "$muted"), "  "]
         targets.append((column, column + len(text) + 2, Target(number, key)))
         column += len(text) + 4
     yield Line(styled(*pieces), tuple(targets))

@@ -48,5 +48,5 @@ class KeyBar(TextBlock):
         pieces: list[Piece] = []
         for key in keys:
             if key.label:
-                pieces += [(key.short_name, "bold $text-accent"), f" {key.label}  "]
+                pieces += [(key.short_name, "bold $accent"), f" {key.label}  "]
         self.show(styled(*pieces))

@@ -52,4 +52,4 @@ class NumberedList(RowList):
 def numbered(index: int, text: str, hint: str = "", mark: str = "", digit: str = "") -> Content:
     """One option: its digit (the first nine have one, or the one given), a mark, the text and a dim hint."""
     digit = digit or (str(index + 1) if index < 9 else " ")
-    return styled((f"{digit} ", "bold $text-accent"), mark, text, (f"  {hint}" if hint else "", "dim"))
+    return styled((f"{digit} ", "bold $accent"), mark, text, (f"  {hint}" if hint else "", "$muted"))

@@ -11,5 +11,5 @@ def swatches(colours: Iterable[tuple[str, str]]) -> list[Piece]:
     """(word, #rrggbb) pairs as a line of words and patches; empty when there are none."""
     pieces: list[Piece] = []
     for word, colour in colours:
-        pieces += [(f"{word} ", "dim"), (PATCH, f"on {colour}"), "  "]
+        pieces += [(f"{word} ", "$muted"), (PATCH, f"on {colour}"), "  "]
     return pieces

@@ -9,16 +9,16 @@ from consult.trade import Voice
 from consult.widgets.text import Piece, lines, styled
 
 STYLES = {
-    Verdict.CLEAR: "bold $text-success",
-    Verdict.CAUTION: "bold $text-warning",
-    Verdict.CHANGE_PRODUCT: "bold $text-warning",
-    Verdict.LOOK_UP: "bold $text-warning",
-    Verdict.TEST_FIRST: "bold $text-warning",
-    Verdict.TREAT_FIRST: "bold $text-warning",
-    Verdict.SEE_COLOURIST: "bold $text-warning",
-    Verdict.WAIT: "bold $text-warning",
-    Verdict.SEE_DOCTOR: "bold $text-error",
-    Verdict.STOP: "bold $text-error",
+    Verdict.CLEAR: "bold $success",
+    Verdict.CAUTION: "bold $warning",
+    Verdict.CHANGE_PRODUCT: "bold $warning",
+    Verdict.LOOK_UP: "bold $warning",
+    Verdict.TEST_FIRST: "bold $warning",
+    Verdict.TREAT_FIRST: "bold $warning",
+    Verdict.SEE_COLOURIST: "bold $warning",
+    Verdict.WAIT: "bold $warning",
+    Verdict.SEE_DOCTOR: "bold $error",
+    Verdict.STOP: "bold $error",
 }
 MARKS = {
     Verdict.CLEAR: "+",
@@ -59,12 +59,12 @@ def gate_content(judgement: Judgement, voice: Voice, rows: int) -> Content:
     for finding in findings[: max(0, rows - 1)]:
         pieces: list[Piece] = [(f"  {MARKS[finding.verdict]} ", STYLES[finding.verdict])]
         if voice is Voice.TRAINER:
-            pieces.append((f"{finding.rule}: ", "dim"))
+            pieces.append((f"{finding.rule}: ", "$muted"))
         pieces.append(reason_words(finding, voice))
         shown.append(styled(*pieces))
     more = len(findings) - max(0, rows - 1)
     if more > 0 and rows > 1:
-        shown[-1] = styled(shown[-1].plain, (f"  and {more} more", "dim"))
+        shown[-1] = styled(shown[-1].plain, (f"  and {more} more", "$muted"))
     return lines(shown)
 
 
@@ -72,4 +72,4 @@ def _open_words(judgement: Judgement) -> Piece:
     if judgement.settled:
         return ("", "")
     count = len(judgement.ask)
-    return (f"   still open: {count} question{'s' if count != 1 else ''}", "dim")
+    return (f"   still open: {count} question{'s' if count != 1 else ''}", "$muted")

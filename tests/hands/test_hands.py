@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.hands import faults, folder, kills, memory, resizes, signals, windows
+from tests.hands import fast, faults, folder, kills, memory, resizes, signals, windows
 
 
 @pytest.mark.parametrize("number", signals.SIGNALS, ids=lambda number: number.name)
@@ -61,3 +61,8 @@ def test_a_hostile_file_is_one_line_soon_and_in_little_memory(name: str, tmp_pat
 
 def test_a_typed_question_that_has_gone_has_left_no_field_behind() -> None:
     assert memory.fields_alive(30) <= 2
+
+
+@pytest.mark.parametrize("seed", [4, 9, 14])
+def test_keys_faster_than_anybody_types_end_nothing_and_mean_what_slow_ones_mean(seed: int) -> None:
+    assert fast.faults(seed) == ""
