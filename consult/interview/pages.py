@@ -6,7 +6,7 @@ Nothing here knows an answer; `order.py` says which of the questions apply to a 
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, Literal
 
 import tomli
 
@@ -67,6 +67,15 @@ class Usually:
 
 
 @dataclass(frozen=True)
+class Picture:
+    """What is seen beside a question: its kind, the zone that it is of, the name of the depth beside it."""
+
+    kind: Literal["ladder", "figure", "white", "tones"]
+    zone: str = ""
+    depth: str = ""
+
+
+@dataclass(frozen=True)
 class Interview:
     """The pages in their order, and what is asked only where it matters.
 
@@ -75,6 +84,7 @@ class Interview:
     in_passing  optional questions that are asked all the same
     moments     question -> the moment that may be picked instead of being typed
     habit       list question -> the question of an entry that says yes, it stands for many
+    picture     question -> what is seen beside it
     told        optional question -> questions of which one must have been told for it to be asked
     """
 
@@ -83,6 +93,7 @@ class Interview:
     usual: dict[str, tuple[tuple[str, str], ...]]
     moments: dict[str, Usually]
     habit: dict[str, str]
+    picture: dict[str, Picture]
     in_passing: frozenset[str]
     follows: tuple[Follows, ...]
     told: dict[str, tuple[AnswerPath, ...]]
@@ -129,6 +140,7 @@ def read_interview(data: dict[str, Any]) -> Interview:
         usual | {second(path): texts for path, texts in usual.items()},
         {path: _usually(path, entry) for path, entry in data["after"].items()},
         data["habit"],
+        {to: Picture(**entry) for path, entry in data["picture"].items() for to in (path, second(path))},
         frozenset(to for path in data["in_passing"] for to in (path, second(path))),
         tuple(_follows(entry) for entry in data["follows"]),
         {

@@ -15,7 +15,7 @@ from consult.answers.format import format_answer
 from consult.answers.paths import AnswerPath
 from consult.answers.product import Product
 from consult.answers.questions import Kind, Question, inner_questions, question_of
-from consult.interview.pages import interview, page_of
+from consult.interview.pages import Picture, interview, page_of
 from consult.trade import Voice
 
 KEYS: Final = "123456789abcdefghijklmnopqrstuvwxyz"
@@ -68,6 +68,8 @@ class Row:
     tell    how to tell the answer
     answer  the answer as a reader sees it, empty where there is none
     same    the answer of the question above, where "the same" can be said; else None
+    picture  what is seen beside it, or None
+    depth   the depth at which its tones are shown
     which   a typed text can be read in several ways; the options are those
     """
 
@@ -79,6 +81,8 @@ class Row:
     answer: str
     options: tuple[Option, ...]
     same: Any = None
+    picture: Picture | None = None
+    depth: float | None = None
     which: bool = False
 
     @property
@@ -115,6 +119,8 @@ def _row(
     answers: Answers, path: AnswerPath, voice: Voice, products: Sequence[Product], keys: str, above: list[Row]
 ) -> Row:
     question, value = question_of(path), get(answers, path)
+    picture = interview().picture.get(path.question)
+    depth = get(answers, path.beside(picture.depth)) if picture and picture.depth else None
     return Row(
         question,
         path,
@@ -124,6 +130,8 @@ def _row(
         format_answer(question, value),
         tuple(_options(answers, question, path, value, products, keys)),
         next((row.value for row in reversed(above) if _alike(row.question, question)), None),
+        picture,
+        depth if isinstance(depth, float) else None,
     )
 
 

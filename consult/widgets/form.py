@@ -14,9 +14,13 @@ from textual.widgets import Input
 from consult.answers.questions import Kind
 from consult.interview.rows import NONE_KEY, SAME_KEY, UNSURE_KEY, Option, Row
 from consult.widgets.form_lines import Drawn, Line, Look, Target, draw
+from consult.widgets.pictures import patches_of, picture_of
+from consult.widgets.swatch import shows_colours
 from consult.widgets.text import TextBlock, TextLine, lines
 
 LEAST_WIDTH = 24
+ROOM_FOR_PICTURES = 26
+"""Lines from which a page of questions has room for a picture too; at home there is one question and always room."""
 
 
 class FormMessage(Message):
@@ -184,10 +188,14 @@ class Form(VerticalScroll):
         self.screen.set_focus(field if field.display else self, scroll_visible=False)
 
     def _draw(self) -> None:
-        if not self.rows:
-            return
+        if not self.rows or not self.size.width:
+            return  # It is drawn as soon as it has a size.
         width = max(self.size.width - 1, LEAST_WIDTH)
-        look = Look(width, self._one, self._ticks, self._here, self._cursor, self._echo)
+        row, picture, patches = self.rows[self._here], [], {}
+        if self._one or self.size.height >= ROOM_FOR_PICTURES:
+            colours = shows_colours(self.app)
+            picture, patches = picture_of(row, colours=colours), patches_of(row) if colours else {}
+        look = Look(width, self._one, self._ticks, self._here, self._cursor, self._echo, picture, patches)
         self._drawn = draw(self.rows, look)
         for place, drawn in (("#above", self._drawn.above), ("#below", self._drawn.below)):
             block = self.query_one(place, LinesBlock)

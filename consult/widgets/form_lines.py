@@ -3,7 +3,7 @@
 Pure: rows and a width in, lines out. Each line knows what a click on it means.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from textwrap import wrap
 
@@ -17,8 +17,9 @@ from consult.widgets.text import Piece, styled
 LABEL = 20
 MARK = 2
 GAP = 2
+PATCH = 4
 LEAST = 12
-"""Columns: of a label, of the mark before it, between options, and the least of a text."""
+"""Columns: of a label, of the mark before it, between options, of a patch of colour, and the least of a text."""
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,8 @@ class Look:
     ticks    signs to tick: the options of every row are shown
     here     the row in hand
     cursor   the option in hand, or None
+    picture  what is seen beside the question in hand
+    patches  option -> the colour that stands beside it
     echo     how a typed text is read
     """
 
@@ -62,6 +65,8 @@ class Look:
     here: int
     cursor: int | None = None
     echo: str = ""
+    picture: Sequence[Content] = ()
+    patches: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass
@@ -104,7 +109,7 @@ def _text(text: str, style: str, width: int, indent: int = MARK, lead: str = "")
 def _question(number: int, row: Row, look: Look) -> Iterator[Line]:
     for content in _text(row.ask, "bold", look.width, lead="> "):
         yield _whole(content, number, look)
-    for content in _text(row.tell, "$muted", look.width):
+    for content in (*_text(row.tell, "$muted", look.width), *look.picture):
         yield Line(content)
 
 
@@ -147,7 +152,8 @@ def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
     """The options of a row: one a line, or in columns."""
     boxes = row.kind is Kind.SEVERAL or look.ticks
     rest = [] if look.ticks else _rest(row)
-    cells = [_cell(option, boxes) for option in row.options]
+    patches = look.patches if number == look.here else {}
+    cells = [_cell(option, boxes) + " " * (PATCH * bool(patches)) for option in row.options]
     widest = max((len(cell) for cell in cells), default=0) + GAP
     columns = 1 if look.one or row.kind is Kind.ENTRIES else max(1, (look.width - MARK) // widest)
     if not look.ticks and not look.one and sum(len(cell) + GAP for cell in cells) <= look.width - MARK:
@@ -161,13 +167,17 @@ def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
             index = start + offset
             drawn.option_lines[number, index] = at
             chosen = number == look.here and index == look.cursor
-            width = max(widest, len(cells[index]) + GAP)
+            wide = width = max(widest, len(cells[index]) + GAP)
             room = look.width - column
+            if colour := patches.get(str(option.value)):
+                pieces.append((" " * (PATCH - 1), f"on {colour}"))
+                pieces.append(" ")
+                width, room = width - PATCH, room - PATCH
             pieces += _option_pieces(option, boxes, chosen, min(width, room), hint=columns == 1, room=room)
             targets.append(
-                (column, look.width if columns == 1 else column + width, Target(number, option.key))
+                (column, look.width if columns == 1 else column + wide, Target(number, option.key))
             )
-            column += width
+            column += wide
         yield Line(styled(*pieces), tuple(targets))
         at += 1
     if rest:

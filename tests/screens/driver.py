@@ -55,8 +55,9 @@ class Driver:
         while (keyboard._in_hand or not keyboard._waiting.empty()) and not self.app._exit:
             assert time.monotonic() < deadline, "the keyboard is stuck"
             await asyncio.sleep(0)
-        for _ in range(5):
-            await self.pilot._wait_for_screen()
+        if not self.app._exit:
+            async with asyncio.timeout(LONGEST):
+                await keyboard._settled()
 
     async def click(self, words: str) -> None:
         """Click on the first place where these words stand."""

@@ -1,0 +1,129 @@
+"""What is seen rather than read: a ladder of depths, a figure with lengths, fields of white hair, a head from above.
+
+Each is a few lines of content with words beside every colour; without colours the words remain.
+"""
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Final
+
+from textual.content import Content
+
+from consult.interview.pages import Picture
+from consult.interview.rows import Row
+from consult.trade import DEPTH_NAMES, TONES
+from consult.widgets.text import Piece, styled
+
+PATCH: Final = "      "
+USUAL_DEPTH: Final = 6.0
+"""At which tones are shown where no depth has been said."""
+_FIGURE: Final = (
+    ("      .---.", ""),
+    ("     (     )", ""),
+    ("      \\   /   ---- ", "chin, about 25 cm"),
+    ("    .-'   '-. --- ", "shoulder, about 34 cm"),
+    ("   / |     | \\", ""),
+    ("  |  |     |  | - ", "shoulder blade, about 54 cm"),
+    ("  |  |     |  |", ""),
+    ("  |   |   |   | - ", "waist, about 74 cm"),
+)
+"""The lengths are those of the question's own hint (common practice for an adult of middle height)."""
+_FIELDS: Final = (10, 25, 50, 75)
+_COLUMNS, _ROWS = 10, 4
+_STRIDE: Final = 17
+"""Prime to the number of dots, so that each is reached once and neighbours are rarely white together."""
+_HEAD: Final = (
+    ("   .-", "front hairline", "-.   "),
+    ("  /  ", "              ", "  \\  "),
+    (" | ", "temples    temples", " | "),
+    (" |  ", "     crown      ", "  | "),
+    ("  \\  ", "              ", "  /  "),
+    ("   '--", "    nape    ", "--'   "),
+)
+
+
+@cache
+def natural_colours() -> dict[int, str]:
+    """Depth -> #rrggbb of natural hair. Needs numpy, which is loaded when it is first asked for."""
+    from consult.colour.prediction import predict
+    from consult.colour.values import HairState, Shade
+
+    return {
+        depth: predict(HairState(depth), None, Shade(USUAL_DEPTH, "neutral")).seen.hex
+        for depth in DEPTH_NAMES
+    }
+
+
+@cache
+def tone_colours(depth: float) -> dict[str, str]:
+    """Tone -> #rrggbb of a permanent shade of that tone on natural hair of its own depth."""
+    from consult.colour.prediction import predict
+    from consult.colour.values import HairState, Shade, Treatment
+
+    return {
+        tone: predict(HairState(depth), Treatment(Shade(depth, tone), 2.0), Shade(depth, tone)).seen.hex
+        for tone in TONES
+    }
+
+
+def ladder(colours: Mapping[int, str], here: object) -> list[Content]:
+    """Every depth with its colour and both naming columns; the one of the answer stands out."""
+    lines = [styled(("  " + " " * len(PATCH) + "     college scale       many packs", "$muted"))]
+    for depth, (college, pack) in reversed(DEPTH_NAMES.items()):
+        patch: Piece = (PATCH, f"on {colours[depth]}") if colours else PATCH
+        style = "bold reverse" if here == depth else ""
+        lines.append(styled("  ", patch, f" {depth:>2}  ", (f"{college:<20}{pack}", style)))
+    return lines
+
+
+def figure() -> list[Content]:
+    """A figure from behind with the places that hair reaches to."""
+    return [styled((drawn, "$muted"), words) for drawn, words in _FIGURE]
+
+
+def white_fields(zone: str) -> list[Content]:
+    """Fields of dots in which so many of a hundred are white, and where on the head the zone lies."""
+    count = _COLUMNS * _ROWS
+    order = [number * _STRIDE % count for number in range(count)]
+    fields = [{*order[: round(count * share / 100)]} for share in _FIELDS]
+    lines = [
+        styled("  ", *((f"{share} %".ljust(_COLUMNS + 2), "$muted") for share in _FIELDS), *_head(0, zone))
+    ]
+    for row in range(_ROWS):
+        pieces: list[Piece] = ["  "]
+        for white in fields:
+            dots = "".join("o" if row * _COLUMNS + column in white else "." for column in range(_COLUMNS))
+            pieces.append(dots + "  ")
+        lines.append(styled(*pieces, *_head(row + 1, zone)))
+    lines.append(
+        styled(("  o white  . not".ljust(2 + len(_FIELDS) * (_COLUMNS + 2)), "$muted"), *_head(5, zone))
+    )
+    return lines
+
+
+def _head(row: int, zone: str) -> list[Piece]:
+    left, inside, right = _HEAD[row]
+    style = "bold reverse" if zone in inside else "$muted"
+    if zone == "temples" and zone in inside:
+        word, gap = "temples", inside.replace("temples", "")
+        return [(left, "$muted"), (word, style), gap, (word, style), (right, "$muted")]
+    words = inside.strip()
+    before, after = inside.split(words) if words else (inside, "")
+    return [(left + before, "$muted"), (words, style), (after + right, "$muted")]
+
+
+def picture_of(row: Row, *, colours: bool) -> list[Content]:
+    """What is seen beside a question; `colours` says whether the terminal shows them as they are."""
+    match row.picture:
+        case Picture("ladder"):
+            return ladder(natural_colours() if colours else {}, row.value)
+        case Picture("figure"):
+            return figure()
+        case Picture("white", zone):
+            return white_fields(zone)
+    return []
+
+
+def patches_of(row: Row) -> dict[str, str]:
+    """Option -> its colour, where the options are tones."""
+    return tone_colours(row.depth or USUAL_DEPTH) if row.picture and row.picture.kind == "tones" else {}
