@@ -30,7 +30,8 @@ from consult.records.store import (
 
 FOLDER: Final = "unfinished"
 MOST_OFFERED: Final = 5
-MOST_LOOKED_AT: Final = 20
+LOOKED_AT_FOR_ONE: Final = 4
+MOST_LISTED: Final = 200
 """So many files are opened for their names: a folder full of spoilt ones keeps nobody waiting."""
 LONGEST_EMPTY: Final = 3600
 """Seconds after which an empty file is no name that somebody has just taken."""
@@ -132,7 +133,7 @@ class Offer:
     more: int
 
 
-def offered() -> Offer:
+def offered(most: int = MOST_OFFERED) -> Offer:
     """The newest unfinished consultations; names are read off the heads of the files."""
     folder = draft_folder()
     with suppress(OSError):
@@ -143,7 +144,7 @@ def offered() -> Offer:
     errors: list[str] = []
     files = _newest_first(folder)
     for number, (saved_at, path) in enumerate(files):
-        if len(found) == MOST_OFFERED or number == MOST_LOOKED_AT:
+        if len(found) == most or number == most * LOOKED_AT_FOR_ONE:
             return Offer(found, errors, len(files) - number)
         try:
             found.append(Draft(path, _name_in(path), datetime.fromtimestamp(saved_at).astimezone()))

@@ -157,9 +157,14 @@ class ConsultApp(App[None]):
         if isinstance(self.screen, UnsavedWindow):
             self._fail("left without saving")
         elif self._saved():
-            self.exit()
+            self.exit(message=self._where_it_is())
         else:
             self._offer_another_place(self._quit_from)
+
+    def _where_it_is(self) -> Text | None:
+        """Said on leaving: where the unfinished consultation is kept."""
+        path = self.session.draft.path if self.session and self.session.keep else None
+        return Text(f"consult: unfinished, kept in {clean_text(str(path))}") if path else None
 
     def _saved(self) -> bool:
         """Whether what was typed is on the disk; it may have room again."""

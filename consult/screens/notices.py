@@ -64,6 +64,12 @@ class StopNotice(ModalScreen[str]):
         self.dismiss(event.option_id or "on")
 
 
+MARKS = (
+    ("+ - _ ·", "before a question or a chapter: answered, begun, open, may stay open"),
+    ("[ ] [x]", "a sign that is not ticked, one that is"),
+    (">", "the question in hand"),
+    ("=", "before green words: how what is typed is read, before it counts"),
+)
 WORDS = (
     ("depth (level)", "how light hair is: 1 black to 10 lightest blonde"),
     ("tone", "the family of the colour: gold, ash, copper, neutral"),
@@ -99,7 +105,11 @@ class HelpWindow(ModalScreen[None]):
             yield TextBlock(id="text")
 
     def on_mount(self) -> None:
-        parts = (("Keys", [(key.name, key.help) for key in self._keys]), ("Words", WORDS))
+        parts = (
+            ("Keys", [(key.name, key.help) for key in self._keys]),
+            ("Marks", MARKS),
+            ("Words", WORDS),
+        )
         rows = []
         for title, pairs in parts:
             rows.append(styled((title, "bold $heading")))

@@ -9,9 +9,13 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
+from consult.screens.find import FindWindow, Found
 from consult.widgets.keys import Key, KeyBar
 
 HELP = Key("F1", "help", "this help", (("f1", "app.help"),))
+FIND = Key("Ctrl+F or /", "", "find a question or an action by its words", (("ctrl+f", "find"),))
+FIND_IN_LIST = Key(FIND.name, "", FIND.help, (("ctrl+f,slash", "find"),))
+"""Where nothing is typed."""
 LOOK = Key("F6", "", "the next look: dark, light, high contrast", (("f6", "app.look"),))
 QUIT = Key("Ctrl+Q", "quit", "quit; what was typed is kept and offered again", (("ctrl+q", "app.quit"),))
 BACK = Key("Esc", "back", "back to where you came from", (("escape", "back"),))
@@ -43,6 +47,18 @@ class Page(Screen[None]):
     @on(events.Mount)
     def _show_keys(self) -> None:
         self.query_one(KeyBar).keys(self.KEYS)
+
+    def found(self) -> Sequence[Found]:
+        """What can be found from here: the actions of this page."""
+        return [Found(key.name, key.help, key.pressed) for key in self.KEYS if key.pressed]
+
+    def action_find(self) -> None:
+        self.app.push_screen(FindWindow(self.found()), self.go_to_found)
+
+    def go_to_found(self, where: str | None) -> None:
+        """Do what was found: an action is done as if its key had been pressed."""
+        if where is not None:
+            self.app.post_message(events.Key(where, None))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """What cannot be seen takes no keys."""

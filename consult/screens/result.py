@@ -13,7 +13,7 @@ from consult.gates.words import when
 from consult.report import Row, headline, plan_headline, report
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenReview
-from consult.screens.page import BACK, EXPORT, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
@@ -37,6 +37,7 @@ class ResultPage(ListPage):
             (("right_square_bracket", "block(1)"), ("left_square_bracket", "block(-1)")),
         ),
         BACK,
+        FIND_IN_LIST,
         HELP,
         LOOK,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),

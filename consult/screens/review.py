@@ -17,7 +17,7 @@ from consult.interview.order import asked, follows_from
 from consult.interview.pages import page_of
 from consult.screens.list_page import ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult, OpenReview
-from consult.screens.page import BACK, EXPORT, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
@@ -38,6 +38,7 @@ class ReviewPage(ListPage):
         Key("Enter", "change", "change the answer"),
         Key("n", "next open", "to the next question left open", (("n", "next_open"),)),
         BACK,
+        FIND_IN_LIST,
         HELP,
         LOOK,
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),

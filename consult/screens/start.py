@@ -12,7 +12,8 @@ from textual.widgets.option_list import Option
 
 from consult.cleaning import clean_text
 from consult.records.demos import demo_files, demo_words
-from consult.records.drafts import Draft, draft_folder, offered
+from consult.records.drafts import MOST_LISTED, Draft, DraftFile, draft_folder, offered
+from consult.records.store import stamp
 from consult.records.wanted import Origin, Wanted
 from consult.screens.messages import OpenSheet, OpenWizard
 from consult.screens.page import BACK, HELP, LOOK, QUIT, Page
@@ -41,6 +42,7 @@ class StartPage(Page):
         Key("Enter", "choose", "choose; so do the digits"),
         Key("Tab", "next list", "to the next list"),
         Key("Esc", "", "back from the demo clients", BACK.binds),
+        Key("Delete", "", "remove an unfinished consultation; pressed twice", (("delete", "remove"),)),
         HELP,
         LOOK,
         QUIT,
@@ -55,6 +57,8 @@ class StartPage(Page):
         self._acts: dict[str, tuple[Origin | str, Path | None]] = {}
         self._demos_first = demos
         self._left = False
+        self._drafts_listed = False
+        self._to_remove: Path | None = None
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
@@ -100,11 +104,15 @@ class StartPage(Page):
 
     def _show_acts(self) -> None:
         offer = offered()
-        self._acts = {}
+        self._acts, self._drafts_listed = {}, False
         rows = [self._act(Origin.NEW, None, "New consultation")]
         rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in offer.drafts]
-        more = f"; {offer.more} more unfinished in {draft_folder()}" if offer.more else ""
-        rows.append(self._act("open", None, "Open a file", f"answers or record, TOML{more}"))
+        if offer.drafts:
+            more = f"{offer.more} more; " if offer.more else ""
+            rows.append(
+                self._act("drafts", None, "All unfinished consultations", f"{more}remove what is done with")
+            )
+        rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("sheet", None, "Sheet of depths and tones"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
@@ -123,6 +131,39 @@ class StartPage(Page):
         )
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.query_one("#acts", OptionList).focus()
+
+    def _show_drafts(self) -> None:
+        """Every unfinished consultation, to go on with or to remove."""
+        self._acts, self._to_remove, self._drafts_listed = {}, None, True
+        offer = offered(MOST_LISTED)
+        rows = [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in offer.drafts]
+        more = f"; {offer.more} more in {draft_folder()}" if offer.more else ""
+        told = f"  Enter goes on with one, Delete removes it, Esc goes back{more}"
+        self.query_one("#what", TextBlock).show(
+            styled(("Unfinished consultations", "bold"), (told, "$muted"))
+        )
+        _refill(self.query_one("#acts", OptionList), rows, 0)
+        self.show_error(_what_is_wrong(offer.errors))
+        self.query_one("#acts", OptionList).focus()
+
+    def action_remove(self) -> None:
+        """Remove the unfinished consultation in hand; the key has to be pressed twice."""
+        listed = self.query_one("#acts", OptionList)
+        if not self._drafts_listed or listed.highlighted is None or not listed.has_focus:
+            return
+        _, path = self._acts[f"act-{listed.highlighted}"]
+        if path is None:
+            return
+        if path != self._to_remove:
+            self._to_remove = path
+            self.show_error("Delete again removes this one for good; any other key keeps it")
+            return
+        try:
+            DraftFile(path, stamp(path)).remove()
+        except OSError as error:
+            self.show_error(str(error))
+        else:
+            self._show_drafts()
 
     def _act(self, act: Origin | str, path: Path | None, text: str, hint: str = "") -> Option:
         """One numbered row that does something when it is chosen."""
@@ -152,6 +193,8 @@ class StartPage(Page):
             self.post_message(OpenWizard(Wanted(act, self.voice, path)))
         elif act == "sheet":
             self.post_message(OpenSheet())
+        elif act == "drafts":
+            self._show_drafts()
         elif act == "demos":
             self._show_demos()
         elif act == "open":

@@ -33,8 +33,9 @@ from consult.interview.rows import (
     Usual,
     rows_of,
 )
+from consult.screens.find import Found
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import EXPORT, HELP, LOOK, QUIT, Page
+from consult.screens.page import EXPORT, FIND, HELP, LOOK, QUIT, Page
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.form import (
@@ -74,6 +75,7 @@ class WizardPage(Page):
         Key("Esc", "back", "to the question before", (("escape", "back"),)),
         Key("PgUp/PgDn", "", "scroll", (("pageup", "scroll(-1)"), ("pagedown", "scroll(1)"))),
         Key("Ctrl+Z", "undo", "undo the last answer", (("ctrl+z", "undo"),)),
+        FIND,
         HELP,
         LOOK,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
@@ -108,6 +110,24 @@ class WizardPage(Page):
         self._return_to = back_to
         self.session.change(steps.jump(self.session.intake, path))
         self.show_question()
+
+    def found(self) -> Sequence[Found]:
+        """Every question that is asked, then the actions."""
+        voice = self.session.voice
+        questions = [
+            Found(question.short, question.plain if voice is Voice.HOME else question.trade, path)
+            for path in self.session.intake.order
+            if path.list is None
+            for question in (question_of(path),)
+        ]
+        return [*questions, *super().found()]
+
+    def go_to_found(self, where: str | None) -> None:
+        if where in self.session.intake.order:
+            self.session.change(steps.jump(self.session.intake, where))
+            self.show_question()
+        else:
+            super().go_to_found(where)
 
     # --- showing -----------------------------------------------------------------------------
 
@@ -359,6 +379,9 @@ class WizardPage(Page):
     def on_went_to(self, message: WentTo) -> None:
         self.session.change(steps.jump(self.session.intake, message.row.path))
         self.show_question()
+
+    def on_find_asked(self) -> None:
+        self.action_find()
 
     def on_left_open(self, message: LeftOpen) -> None:
         intake = self.session.intake

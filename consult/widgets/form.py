@@ -19,6 +19,7 @@ from consult.widgets.swatch import shows_colours
 from consult.widgets.text import TextBlock, TextLine, lines
 
 LEAST_WIDTH = 24
+FIND_KEY = "/"
 ROOM_FOR_PICTURES = 26
 """Lines from which a page of questions has room for a picture too; at home there is one question and always room."""
 
@@ -81,6 +82,10 @@ class LeftOpen(FormMessage):
     def __init__(self, step: int) -> None:
         super().__init__()
         self.step = step
+
+
+class FindAsked(Message):
+    """Something is to be found by its words."""
 
 
 class Clicked(Message):
@@ -282,6 +287,9 @@ class Form(VerticalScroll):
         return self.query_one(Field).selected_text == text
 
     def _press(self, key: str, row: Row, typed: bool) -> bool:
+        if key == FIND_KEY:
+            self.post_message(FindAsked())
+            return True
         if self._ticks:
             for number, other in enumerate(self.rows):
                 for index, option in enumerate(other.options):

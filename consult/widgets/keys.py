@@ -1,8 +1,9 @@
 """The keys of a page, declared once: what binds them, the key line, the help and the documents read this."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from textual import events
 from textual.binding import Binding, BindingType
 
 from consult.widgets.text import Piece, TextBlock, styled
@@ -24,6 +25,13 @@ class Key:
     binds: tuple[tuple[str, str], ...] = ()
 
     @property
+    def pressed(self) -> str:
+        """The key as the framework names it; empty where it is several or belongs to a widget alone."""
+        if self.binds:
+            return self.binds[0][0].split(",")[0] if len(self.binds) == 1 else ""
+        return self.name.lower() if self.name in ("Enter", "Tab", "Delete") else ""
+
+    @property
     def short_name(self) -> str:
         return self.name.replace("Ctrl+", "^")
 
@@ -38,15 +46,30 @@ def bindings(keys: Iterable[Key]) -> list[BindingType]:
 
 
 class KeyBar(TextBlock):
-    """One line of keys. It is a plain line, because the stock footer keeps every label it ever showed."""
+    """One line of keys. It is a plain line, because the stock footer keeps every label it ever showed. A click on a
+    key is the key."""
 
     DEFAULT_CSS = """
     KeyBar { dock: bottom; height: 1; background: $panel; color: $foreground; padding: 0 1; }
     """
 
+    _places: Sequence[tuple[int, str]] = ()
+    """(first column behind a key, what it presses), from left to right."""
+
     def keys(self, keys: Iterable[Key]) -> None:
         pieces: list[Piece] = []
+        places, column = [], 0
         for key in keys:
             if key.label:
                 pieces += [(key.short_name, "bold $accent"), f" {key.label}  "]
+                column += len(key.short_name) + len(key.label) + 3
+                places.append((column, key.pressed))
+        self._places = places
         self.show(styled(*pieces))
+
+    def on_click(self, event: events.Click) -> None:
+        event.stop()
+        at = event.get_content_offset(self)
+        pressed = next((key for end, key in self._places if at is not None and at.x < end), "")
+        if pressed:
+            self.app.post_message(events.Key(pressed, None))

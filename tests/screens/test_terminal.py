@@ -54,6 +54,7 @@ def test_after_a_kill_every_answer_is_there_again(
     again.sees("Review of all answers", "Ines", "scalp hair", "myself at home")
     again.child.send("\x11")
     assert again.ends() == 0
+    assert b"unfinished, kept in" in again.output.rsplit(b"\x1b[?1049l", 1)[-1]
 
 
 def test_a_half_typed_answer_survives_the_kill(tmp_path: Path, started: list[Terminal]) -> None:
@@ -84,6 +85,7 @@ def test_ctrl_c_leaves_the_consultation_where_it_was(tmp_path: Path, started: li
     terminal.child.send("\x11")
     assert terminal.ends() == 0
     assert "Traceback" not in terminal.screen
+    assert b"kept in" not in terminal.output, "of a demo client nothing is kept"
 
 
 def test_without_colour_the_verdict_still_has_its_mark_and_its_words(
