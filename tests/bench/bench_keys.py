@@ -1,0 +1,82 @@
+"""How long a key takes until its page is painted, in a real terminal. Run: python -m tests.bench.bench_keys [ROUNDS].
+
+From the key sent to the last byte of what it paints; a pause of `QUIET` without output ends a painting and does not
+count. One line a page: median, 95th percentile, slowest.
+"""
+
+import statistics
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import Final
+
+import pexpect
+
+from tests.hands.terminal import Terminal
+
+TARGET_MS: Final = 16.0
+QUIET: Final = 0.06
+PAGES: Final = {
+    "question to question, home": (
+        ("--voice", "home", "demo", "ines"),
+        "",
+        ("\t",) * 3 + ("\x1b[Z",) * 3,
+    ),
+    "row to row, stylist": (
+        ("--voice", "stylist", "demo", "ines"),
+        "",
+        ("\x1b[B", "\x1b[B", "\x1b[A", "\x1b[A"),
+    ),
+    "page to page, stylist": (("--voice", "stylist", "demo", "ines"), "", ("\t",) * 5 + ("\x1b[Z",) * 5),
+    "typing": (("--voice", "stylist", "demo", "ines"), "", ("a", "b", "c", "\x7f", "\x7f", "\x7f")),
+    "review, line to line": (("demo", "ines"), "\x1bOQ", ("\x1b[B", "\x1b[B", "\x1b[A", "\x1b[A")),
+    "result, line to line": (("demo", "ines"), "\x1bOR", ("\x1b[B", "\x1b[B", "\x1b[A", "\x1b[A")),
+    "result, page to page": (("demo", "ines"), "\x1bOR", ("\x1b[6~", "\x1b[5~")),
+    "start page": ((), "", ("\x1b[B", "\x1b[A")),
+}
+"""Page -> how it is reached: arguments, keys to get there, keys that are measured."""
+
+
+def painted(terminal: Terminal, key: str) -> float:
+    """Milliseconds from a key to the end of its painting."""
+    begin = last = time.perf_counter()
+    terminal.child.send(key)
+    while time.perf_counter() - last < QUIET or last == begin:
+        try:
+            terminal.child.read_nonblocking(65536, timeout=QUIET)
+        except pexpect.TIMEOUT:
+            if time.perf_counter() - begin > 1:
+                break
+        else:
+            last = time.perf_counter()
+    return (last - begin) * 1000
+
+
+def measured(page: str, rounds: int) -> list[float]:
+    arguments, way, keys = PAGES[page]
+    with tempfile.TemporaryDirectory() as home, Terminal(Path(home), 80, 24, *arguments) as terminal:
+        terminal.sees("quit")
+        terminal.child.delaybeforesend = None  # It waits 50 ms before each key otherwise.
+        terminal.read_for(1.5)  # The rest is loaded meanwhile.
+        if way:
+            terminal.child.send(way)
+            terminal.read_for(1.0)
+        for key in keys:
+            painted(terminal, key)
+        return [painted(terminal, key) for _ in range(rounds) for key in keys]
+
+
+def main(rounds: int) -> int:
+    late = 0
+    print(f"{'page':<28} median    p95  slowest  ms; target p95 {TARGET_MS:g}")
+    for page in PAGES:
+        found = measured(page, rounds)
+        p95 = statistics.quantiles(found, n=20)[-1]
+        late += p95 > TARGET_MS
+        print(f"{page:<28} {statistics.median(found):6.1f} {p95:6.1f}  {max(found):7.1f}")
+    return 1 if late else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else 10))
