@@ -154,7 +154,7 @@ class WizardPage(Page):
             fresh=not half,
         )
         self._say(self.session.trouble)
-        self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")))
+        self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")), same_size=True)
         self._show_around(intake)
 
     def _rows(self, intake: Intake) -> tuple[list[Row], int]:
@@ -173,7 +173,8 @@ class WizardPage(Page):
                 (f"question {number} of about {count}", "bold $accent"),
                 (demo, "$muted"),
                 (f"  {name}" if isinstance(name, str) else "", ""),
-            )
+            ),
+            same_size=True,
         )
         self._show_chapters(intake)
         # The question is painted before the rules are asked; at the start they have to be read first.
@@ -207,7 +208,8 @@ class WizardPage(Page):
         """What is wrong, in a place that never scrolls away."""
         said = self.query_one("#error", TextBlock)
         said.show(styled((clean_text(error), "bold $error")))
-        said.display = bool(error)
+        if said.display != bool(error):
+            said.display = bool(error)
 
     def _focus_anew(self) -> None:
         self.query_one(Form).focus_in_hand()

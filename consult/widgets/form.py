@@ -102,8 +102,9 @@ class LinesBlock(TextBlock):
     drawn: Sequence[Line] = ()
 
     def show_lines(self, drawn: Sequence[Line]) -> None:
+        same_size = len(drawn) == len(self.drawn)
         self.drawn = drawn
-        self.show(lines(line.content for line in drawn))
+        self.show(lines(line.content for line in drawn), same_size=same_size)
 
     def on_click(self, event: events.Click) -> None:
         event.stop()
@@ -170,7 +171,8 @@ class Form(VerticalScroll):
         self._echo = ""
         field = self.query_one(Field)
         typed = row.typed and not ticks
-        field.display = typed
+        if field.display != typed:
+            field.display = typed
         if typed:
             with field.prevent(Input.Changed):
                 field.value = text
@@ -205,7 +207,8 @@ class Form(VerticalScroll):
         for place, drawn in (("#above", self._drawn.above), ("#below", self._drawn.below)):
             block = self.query_one(place, LinesBlock)
             block.show_lines(drawn)
-            block.display = bool(drawn)
+            if block.display != bool(drawn):
+                block.display = bool(drawn)
         self.call_after_refresh(self._keep_in_sight)
 
     def on_resize(self) -> None:

@@ -38,7 +38,8 @@ class TextBlock(Static):
         super().__init__(Content(""), id=id, classes=classes)
         self._shown = Content("")
 
-    def show(self, content: Content) -> None:
+    def show(self, content: Content, *, same_size: bool = False) -> None:
+        """Show a text; where it takes as many lines as the one before, nothing else has to be laid out anew."""
         if content != self._shown or content.spans != self._shown.spans:
             self._shown = content
-            self.update(content)
+            self.update(content, layout=not same_size)
