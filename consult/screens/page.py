@@ -22,8 +22,9 @@ BACK = Key("Esc", "back", "back to where you came from", (("escape", "back"),))
 EXPORT = Key("F4", "export", "write the record to a file", (("f4", "export"),))
 """Keys that several pages have."""
 
-LEAST_COLUMNS, LEAST_ROWS = 76, 22
+LEAST_COLUMNS, LEAST_ROWS = 58, 18
 WIDE_COLUMNS = 110
+SHORT_ROWS = 22
 
 
 class Page(Screen[None]):
@@ -72,6 +73,7 @@ class Page(Screen[None]):
             self.call_after_refresh(self._focus_anew)
         self.set_class(size.width >= WIDE_COLUMNS, "wide")
         self.set_class(size.height >= 32, "tall")
+        self.set_class(size.height < SHORT_ROWS, "short")
 
     def _focus_anew(self) -> None:
         """Hidden widgets lose the focus; what this page focuses first takes it again."""

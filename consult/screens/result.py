@@ -18,7 +18,7 @@ from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
-from consult.widgets.swatch import swatches
+from consult.widgets.swatch import shows_colours, swatches
 from consult.widgets.text import TextBlock, styled
 from consult.widgets.verdicts import MARKS, STYLES
 
@@ -88,7 +88,7 @@ class ResultPage(ListPage):
 
     def _line(self, row: Row) -> Content:
         if row.verdict is None:
-            patches = swatches(row.swatches)
+            patches = swatches(row.swatches) if shows_colours(self.app) else []
             return styled(row.say, *(["\n", *patches] if patches else []))
         rule = (f"{row.rule}: ", "$muted") if self.session.voice is Voice.TRAINER else ""
         return styled((f"{MARKS[row.verdict]} ", STYLES[row.verdict]), rule, row.say)

@@ -201,7 +201,7 @@ class Form(VerticalScroll):
         row, picture, patches = self.rows[self._here], [], {}
         if self._one or self.size.height >= ROOM_FOR_PICTURES:
             colours = shows_colours(self.app)
-            picture, patches = picture_of(row, colours=colours), patches_of(row) if colours else {}
+            picture, patches = picture_of(row, width, colours=colours), patches_of(row) if colours else {}
         look = Look(width, self._one, self._ticks, self._here, self._cursor, self._echo, picture, patches)
         self._drawn = draw(self.rows, look)
         for place, drawn in (("#above", self._drawn.above), ("#below", self._drawn.below)):

@@ -53,19 +53,30 @@ class KeyBar(TextBlock):
     KeyBar { dock: bottom; height: 1; background: $panel; color: $foreground; padding: 0 1; }
     """
 
+    _keys: Sequence[Key] = ()
     _places: Sequence[tuple[int, str]] = ()
     """(first column behind a key, what it presses), from left to right."""
 
     def keys(self, keys: Iterable[Key]) -> None:
+        self._keys = [key for key in keys if key.label]
+        self._draw()
+
+    def on_resize(self) -> None:
+        self._draw()
+
+    def _draw(self) -> None:
+        """The keys that fit, whole; the rest stand in the help."""
         pieces: list[Piece] = []
         places, column = [], 0
-        for key in keys:
-            if key.label:
-                pieces += [(key.short_name, "bold $accent"), f" {key.label}  "]
-                column += len(key.short_name) + len(key.label) + 3
-                places.append((column, key.pressed))
+        for key in self._keys:
+            width = len(key.short_name) + len(key.label) + 3
+            if column + width - 2 > self.content_size.width:
+                continue
+            pieces += [(key.short_name, "bold $accent"), f" {key.label}  "]
+            column += width
+            places.append((column, key.pressed))
         self._places = places
-        self.show(styled(*pieces))
+        self.show(styled(*pieces), same_size=True)
 
     def on_click(self, event: events.Click) -> None:
         event.stop()

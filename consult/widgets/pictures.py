@@ -30,6 +30,8 @@ _FIGURE: Final = (
 """The lengths are those of the question's own hint (common practice for an adult of middle height)."""
 _FIELDS: Final = (10, 25, 50, 75)
 _COLUMNS, _ROWS = 10, 4
+WITH_HEAD: Final = 74
+"""Columns that the fields of white hair need with a head beside them."""
 _STRIDE: Final = 17
 """Prime to the number of dots, so that each is reached once and neighbours are rarely white together."""
 _HEAD: Final = (
@@ -81,24 +83,19 @@ def figure() -> list[Content]:
     return [styled((drawn, "$muted"), words) for drawn, words in _FIGURE]
 
 
-def white_fields(zone: str) -> list[Content]:
-    """Fields of dots in which so many of a hundred are white, and where on the head the zone lies."""
-    count = _COLUMNS * _ROWS
+def white_fields(zone: str, *, head: bool = True) -> list[Content]:
+    """Fields of dots in which so many of a hundred are white, and where on the `head` the zone lies."""
+    count, wide = _COLUMNS * _ROWS, _COLUMNS + 2
     order = [number * _STRIDE % count for number in range(count)]
     fields = [{*order[: round(count * share / 100)]} for share in _FIELDS]
-    lines = [
-        styled("  ", *((f"{share} %".ljust(_COLUMNS + 2), "$muted") for share in _FIELDS), *_head(0, zone))
-    ]
+    rows: list[list[Piece]] = [[("".join(f"{share} %".ljust(wide) for share in _FIELDS), "$muted")]]
     for row in range(_ROWS):
-        pieces: list[Piece] = ["  "]
-        for white in fields:
-            dots = "".join("o" if row * _COLUMNS + column in white else "." for column in range(_COLUMNS))
-            pieces.append(dots + "  ")
-        lines.append(styled(*pieces, *_head(row + 1, zone)))
-    lines.append(
-        styled(("  o white  . not".ljust(2 + len(_FIELDS) * (_COLUMNS + 2)), "$muted"), *_head(5, zone))
-    )
-    return lines
+        places = range(row * _COLUMNS, (row + 1) * _COLUMNS)
+        rows.append(["".join("o" if place in white else "." for place in places) + "  " for white in fields])
+    rows.append([("o white  . not".ljust(len(_FIELDS) * wide), "$muted")])
+    return [
+        styled("  ", *pieces, *(_head(number, zone) if head else ())) for number, pieces in enumerate(rows)
+    ]
 
 
 def _head(row: int, zone: str) -> list[Piece]:
@@ -112,7 +109,7 @@ def _head(row: int, zone: str) -> list[Piece]:
     return [(left + before, "$muted"), (words, style), (after + right, "$muted")]
 
 
-def picture_of(row: Row, *, colours: bool) -> list[Content]:
+def picture_of(row: Row, width: int, *, colours: bool) -> list[Content]:
     """What is seen beside a question; `colours` says whether the terminal shows them as they are."""
     match row.picture:
         case Picture("ladder"):
@@ -120,7 +117,7 @@ def picture_of(row: Row, *, colours: bool) -> list[Content]:
         case Picture("figure"):
             return figure()
         case Picture("white", zone):
-            return white_fields(zone)
+            return white_fields(zone, head=width >= WITH_HEAD)
     return []
 
 

@@ -1,7 +1,7 @@
 """How long a key takes until its page is painted, in a real terminal. Run: python -m tests.bench.bench_keys [ROUNDS].
 
-From the key sent to the first byte of what it paints, and to the last; a pause of `QUIET` without output ends a painting
-and does not count. What comes last is the judgement beside the question. One line a page.
+From the key sent to the first byte of what it paints, and to the last; a pause of `QUIET` without output ends a
+painting and does not count. What comes last is the judgement beside the question. One line a page.
 """
 
 import statistics

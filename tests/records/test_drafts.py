@@ -13,7 +13,7 @@ from consult.answers.access import with_answer
 from consult.files import HEAD, BadFile
 from consult.records import drafts as module
 from consult.records.codec import dump_draft
-from consult.records.drafts import MOST_LOOKED_AT, MOST_OFFERED, DraftFile, draft_folder, offered
+from consult.records.drafts import LOOKED_AT_FOR_ONE, MOST_OFFERED, DraftFile, draft_folder, offered
 from consult.records.store import PART, CannotSave, home
 from consult.trade import Voice
 from tests.baseline import NOW
@@ -224,4 +224,8 @@ def test_hundreds_of_drafts_cost_no_more_than_those_that_are_offered(monkeypatch
         path.write_text("spoilt")
     seen.clear()
     offer = offered()
-    assert (len(seen), len(offer.drafts), offer.more) == (MOST_LOOKED_AT, 0, 300 - MOST_LOOKED_AT)
+    assert (len(seen), len(offer.drafts), offer.more) == (
+        MOST_OFFERED * LOOKED_AT_FOR_ONE,
+        0,
+        300 - MOST_OFFERED * LOOKED_AT_FOR_ONE,
+    )
