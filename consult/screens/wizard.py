@@ -415,6 +415,7 @@ class WizardPage(Page):
 
     def action_scroll(self, step: int) -> None:
         form = self.query_one(Form)
+        form.note_seen()
         if step > 0:
             form.scroll_page_down(animate=False)
         else:

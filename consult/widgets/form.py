@@ -101,8 +101,7 @@ class LinesBlock(TextBlock):
 
     drawn: Sequence[Line] = ()
 
-    def show_lines(self, drawn: Sequence[Line]) -> None:
-        same_size = len(drawn) == len(self.drawn)
+    def show_lines(self, drawn: Sequence[Line], *, same_size: bool = False) -> None:
         self.drawn = drawn
         self.show(lines(line.content for line in drawn), same_size=same_size)
 
@@ -182,6 +181,7 @@ class Form(VerticalScroll):
                 field.action_select_all()
         self.focus_in_hand()
         self._draw()
+        self.call_after_refresh(self._keep_in_sight)
 
     def echo(self, words: str) -> None:
         """How the typed text is read, before it counts."""
@@ -206,16 +206,17 @@ class Form(VerticalScroll):
         self._drawn = draw(self.rows, look)
         for place, drawn in (("#above", self._drawn.above), ("#below", self._drawn.below)):
             block = self.query_one(place, LinesBlock)
-            block.show_lines(drawn)
+            if len(drawn) != len(block.drawn):
+                block.styles.height = len(drawn)
+            block.show_lines(drawn, same_size=True)
             if block.display != bool(drawn):
                 block.display = bool(drawn)
-        self.call_after_refresh(self._keep_in_sight)
 
     def on_resize(self) -> None:
         self._draw()
 
     def _keep_in_sight(self) -> None:
-        """Scroll as little as shows the row in hand with all that belongs to it; note what has been seen."""
+        """Scroll as little as shows the row in hand with all that belongs to it."""
         if not self.rows or not self.size.height:
             return
         first, last = self._in_hand_lines()
@@ -226,7 +227,6 @@ class Form(VerticalScroll):
             top = first
         if top != round(self.scroll_y):
             self.scroll_to(y=top, animate=False, immediate=True)
-        self._note_seen()
 
     def _in_hand_lines(self) -> tuple[int, int]:
         drawn, here = self._drawn, self._here
@@ -240,12 +240,11 @@ class Form(VerticalScroll):
         below = sum(not line.targets or line.is_of(here) for line in drawn.below)
         return first, len(drawn.above) + below
 
-    def _note_seen(self) -> None:
-        self._seen_to = max(self._seen_to, round(self.scroll_y) + self.size.height)
-
-    def watch_scroll_y(self, old: float, new: float) -> None:
-        super().watch_scroll_y(old, new)
-        self._note_seen()
+    def note_seen(self) -> None:
+        """What stands on the screen when a key is pressed has been seen; lines that were jumped over have not."""
+        top = round(self.scroll_y)
+        if top <= self._seen_to:
+            self._seen_to = max(self._seen_to, top + self.size.height)
 
     def on_descendant_focus(self) -> None:
         """The page scrolls by its row in hand, not by the field."""
@@ -262,6 +261,7 @@ class Form(VerticalScroll):
         row = self.row
         if row is None:
             return False
+        self.note_seen()
         typed = row.typed and not self._ticks
         text = self.query_one(Field).value if typed else ""
         moves = {"up": -1, "down": 1, "shift+tab": -1, "tab": 1}
@@ -364,6 +364,7 @@ class Form(VerticalScroll):
             self._here = row
         self._cursor = option
         self._draw()
+        self.call_after_refresh(self._keep_in_sight)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         event.stop()
@@ -375,6 +376,7 @@ class Form(VerticalScroll):
 
     def on_clicked(self, event: Clicked) -> None:
         event.stop()
+        self.note_seen()
         target = event.target
         if not isinstance(target, Target) or target.row >= len(self.rows):
             return

@@ -90,11 +90,23 @@ def draw(rows: Sequence[Row], look: Look) -> Drawn:
                 into.extend(_under_the_field(number, row, look))
             else:
                 into.extend(_options(number, row, look, drawn))
+        elif look.ticks and _is_one_sign(row):
+            if number and not _is_one_sign(rows[number - 1]):
+                into.append(Line(styled("")))
+            into.extend(_one_sign(number, row, look, drawn))
         elif look.ticks:
             into.extend(_sign_head(number, row, look))
             into.extend(_options(number, row, look, drawn))
         else:
             into.append(_answered(number, row, look))
+    if look.ticks:
+        more = any(option.ticked for row in rows for option in row.options)
+        drawn.above.append(Line(styled("")))
+        drawn.above.append(
+            _said(
+                look.here, [(NONE_KEY, "nothing more" if more else "none of these"), (UNSURE_KEY, "not sure")]
+            )
+        )
     return drawn
 
 
@@ -131,16 +143,43 @@ def _answered(number: int, row: Row, look: Look) -> Line:
     return _whole(content, number, look)
 
 
+def _is_one_sign(row: Row) -> bool:
+    """A question that is one sign itself: yes ticks it."""
+    return len(row.options) == 1 and row.options[0].value == "yes"
+
+
+def _one_sign(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
+    """A sign with its whole question beside the box."""
+    (option,), here = row.options, number == look.here
+    drawn.option_lines[number, 0] = len(drawn.above)
+    style = "reverse" if here and look.cursor == 0 else "bold $success" if option.ticked else ""
+    lead: list[Piece] = ["> " if here else "  ", (f"{option.key} ", "bold $accent")]
+    box = "[x] " if option.ticked else "[ ] "
+    target = ((0, look.width, Target(number, option.key)),)
+    for text in wrap(
+        f"{box}{row.ask}{_said_of(row)}", max(look.width - 2 * MARK, LEAST), subsequent_indent="    "
+    ):
+        yield Line(styled(*lead, (text, style)), target)
+        lead = ["    "]
+    for content in _text(row.tell if here else "", "$muted", look.width, indent=4 * MARK):
+        yield Line(content)
+
+
+def _said_of(row: Row) -> str:
+    """Of signs none of which is ticked: what was said."""
+    if row.value == NOT_SURE:
+        return "  not sure"
+    said_no = row.value is not None and not any(option.ticked for option in row.options)
+    return "  none" if said_no else ""
+
+
 def _sign_head(number: int, row: Row, look: Look) -> Iterator[Line]:
     here = number == look.here
     if number:
         yield Line(styled(""))
-    said = ""
-    if row.value == NOT_SURE:
-        said = "  not sure"
-    elif row.value is not None and not any(option.ticked for option in row.options):
-        said = "  none"
-    lines = list(_text(row.ask + said, "bold" if here else "", look.width, lead="> " if here else ""))
+    lines = list(
+        _text(row.ask + _said_of(row), "bold" if here else "", look.width, lead="> " if here else "")
+    )
     for content in lines:
         yield _whole(content, number, look)
     if here:
@@ -181,12 +220,19 @@ def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
         yield Line(styled(*pieces), tuple(targets))
         at += 1
     if rest:
-        pieces, targets, column = [" " * MARK], [], MARK
-        for key, words in rest:
-            pieces += [(f"{key} ", "bold $accent"), (words, "$muted"), "  "]
-            targets.append((column, column + len(words) + 2, Target(number, key)))
-            column += len(words) + 4
-        yield Line(styled(*pieces), tuple(targets))
+        yield _said(number, rest)
+
+
+def _said(number: int, rest: Sequence[tuple[str, str]]) -> Line:
+    """What can be said with a key of its own, side by side."""
+    pieces: list[Piece] = [" " * MARK]
+    targets: list[tuple[int, int, Target]] = []
+    column = MARK
+    for key, words in rest:
+        pieces += [(f"{key} ", "bold $accent"), (words, "$muted"), "  "]
+        targets.append((column, column + len(words) + 2, Target(number, key)))
+        column += len(words) + 4
+    return Line(styled(*pieces), tuple(targets))
 
 
 def _cell(option: Option, boxes: bool) -> str:

@@ -129,13 +129,13 @@ def answers_in(home: Path) -> list[Any]:
     return found
 
 
-def faults(seed: int) -> str:
-    """What is wrong with one run of random keys; empty when nothing is."""
+def faults(seed: int, count: int = RUN) -> str:
+    """What is wrong with one run of so many random keys; empty when nothing is."""
     chance = random.Random(seed)
     start = STARTS[seed % len(STARTS)]
     compared = seed % COMPARED == 0
     # What comes right behind an Escape is one sequence with it for a terminal: only slow hands tell them apart.
-    keys = chance.choices([key for key in KEYS if key != ESCAPE] if compared else KEYS, k=RUN)
+    keys = chance.choices([key for key in KEYS if key != ESCAPE] if compared else KEYS, k=count)
     with tempfile.TemporaryDirectory() as folder:
         fast, slow = Path(folder) / "fast", Path(folder) / "slow"
         wrong = typed(keys, start, fast, slowly=False, resizes=None if compared else chance)

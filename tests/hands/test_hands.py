@@ -65,4 +65,4 @@ def test_a_typed_question_that_has_gone_has_left_no_field_behind() -> None:
 
 @pytest.mark.parametrize("seed", [4, 9, 14])
 def test_keys_faster_than_anybody_types_end_nothing_and_mean_what_slow_ones_mean(seed: int) -> None:
-    assert fast.faults(seed) == ""
+    assert fast.faults(seed, 80) == ""

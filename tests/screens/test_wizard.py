@@ -120,13 +120,13 @@ async def test_enter_ticks_no_sign_by_accident() -> None:
 
 async def test_none_of_these_counts_only_of_signs_that_have_been_on_the_screen() -> None:
     async with driven(session=sitting(None, "scalp.signs", voice=Voice.STYLIST)) as driver:
+        shown = driver.screen
         await driver.type("0")
         await driver.sees("there are more signs below", at="#error")
-        shown = ""
         while driver.answers.scalp.signs is None:
             shown += driver.screen
             await driver.type("0")
-        for sign in (*question_of("scalp.signs").choices, "scratched", "pool, well water", "bands, patches"):
+        for sign in (*question_of("scalp.signs").choices, "Scalp scratched", "Pool or well water", "Bands, patches"):
             assert sign in shown, "what counts as not found was on the screen"
         given = driver.answers
         assert (given.scalp.signs, given.scalp.scratched, given.hair.sheen) == ((), "no", "no")
@@ -138,7 +138,7 @@ async def test_none_of_these_counts_only_of_signs_that_have_been_on_the_screen()
 async def test_signs_are_ticked_with_one_key_each_and_unticked_with_the_same() -> None:
     async with driven(LARGE, session=sitting(None, "scalp.signs", voice=Voice.TRAINER)) as driver:
         await driver.type("1f2")
-        await driver.sees("[x] redness", "[x] scratched", at="#form")
+        await driver.sees("[x] redness", "[x] Scalp scratched", at="#form")
         await driver.type("2")
         scalp = driver.answers.scalp
         assert (scalp.signs, scalp.scratched, scalp.washed) == (("redness",), "yes", None)
