@@ -6,7 +6,6 @@ from typing import Any
 
 from consult.answers.access import BadAnswer, get
 from consult.answers.base import NOT_SURE
-from consult.answers.conflicts import new_conflict
 from consult.answers.format import format_answer
 from consult.answers.paths import AnswerPath
 from consult.answers.product import Product
@@ -211,13 +210,7 @@ class Talk:
         self._change(self._with(values))
 
     def _with(self, values: dict[AnswerPath, Any]) -> Intake:
-        before = self.session.intake
-        changed = steps.answer_several(before, values)
-        conflict = new_conflict(before.answers, changed.answers, self.session.now())
-        if conflict:
-            other = "" if conflict.path in values else f"{question_of(conflict.path).short}: "
-            raise BadAnswer(conflict.path, other + conflict.hint)
-        return changed
+        return steps.answer_fitting(self.session.intake, values, self.session.now())
 
     def _note(self, path: str, words: str) -> None:
         self.console.say(f"{question_of(path).short}: {words or 'left open'}.", first="  ")

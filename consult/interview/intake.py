@@ -4,11 +4,13 @@ Every transition is a pure function from one intake to the next, so that it need
 """
 
 from dataclasses import dataclass, replace
+from datetime import datetime
 from functools import cached_property
 from typing import Any, Final
 
 from consult.answers import Answers
-from consult.answers.access import entries, get, with_answer
+from consult.answers.access import BadAnswer, entries, get, with_answer
+from consult.answers.conflicts import new_conflict
 from consult.answers.paths import AnswerPath
 from consult.answers.product import Product
 from consult.answers.questions import Kind, question_of
@@ -80,6 +82,16 @@ def answer_several(intake: Intake, values: dict[AnswerPath, Any]) -> Intake:
     for path, value in values.items():
         changed = with_answer(changed, path, value)
     return _changed(intake, changed, intake.position)
+
+
+def answer_fitting(intake: Intake, values: dict[AnswerPath, Any], now: datetime) -> Intake:
+    """The same, unless an answer contradicts another one. Raises BadAnswer, whose hint names the other question."""
+    changed = answer_several(intake, values)
+    conflict = new_conflict(intake.answers, changed.answers, now)
+    if conflict:
+        other = "" if conflict.path in values else f"{question_of(conflict.path).short}: "
+        raise BadAnswer(conflict.path, other + conflict.hint)
+    return changed
 
 
 def none_of_these(intake: Intake, paths: tuple[AnswerPath, ...]) -> Intake:

@@ -10,7 +10,6 @@ from textual.containers import Horizontal, Vertical
 
 from consult.answers.access import BadAnswer, get
 from consult.answers.base import NOT_SURE
-from consult.answers.conflicts import new_conflict
 from consult.answers.format import format_answer
 from consult.answers.product import Product
 from consult.answers.questions import Kind, question_of
@@ -38,21 +37,20 @@ from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenSta
 from consult.screens.page import EXPORT, FIND, HELP, LOOK, QUIT, Page
 from consult.session import Session
 from consult.trade import Voice
-from consult.widgets.form import (
+from consult.widgets.chapters import across, down
+from consult.widgets.form import Form, LinesBlock
+from consult.widgets.form_messages import (
     Clicked,
     Entered,
-    Form,
     LeftOpen,
-    LinesBlock,
     Picked,
     Said,
     TakenBack,
     Typed,
     WentTo,
 )
-from consult.widgets.form_lines import Line
 from consult.widgets.keys import Key, bindings
-from consult.widgets.text import Piece, TextBlock, styled
+from consult.widgets.text import TextBlock, styled
 from consult.widgets.verdicts import gate_content
 
 
@@ -104,6 +102,10 @@ class WizardPage(Page):
 
     def on_mount(self) -> None:
         self.show_question()
+
+    def on_resize(self) -> None:
+        if self.session.intake.position != REVIEW:
+            self._show_chapters(self.session.intake)
 
     def go(self, path: str, back_to: OpenReview | OpenResult) -> None:
         """Jump to one question; its answer leads back to where it was asked for."""
@@ -181,22 +183,11 @@ class WizardPage(Page):
         self.call_after_refresh(self._show_gate)
 
     def _show_chapters(self, intake: Intake) -> None:
-        """All chapters with their state, the one in hand standing out; each can be clicked."""
-        here = page_of(intake.position).chapter
-        across: list[Piece] = []
-        targets: list[tuple[int, int, str]] = []
-        down: list[Line] = []
-        column = 0
-        for chapter, progress in steps.progress(intake).items():
-            mark = "+" if progress.of and progress.complete else "-" if progress.answered else " "
-            style = "bold reverse" if chapter == here else "$success" if mark == "+" else "$muted"
-            text = f"{mark}{chapter}".strip()
-            across += [(text, style), " "]
-            targets.append((column, column + len(text), chapter))
-            column += len(text) + 1
-            down.append(Line(styled((f"{mark} {chapter}", style)), ((0, 40, chapter),)))
-        self.query_one("#rail", LinesBlock).show_lines([Line(styled(*across), tuple(targets))])
-        self.query_one("#chapters", LinesBlock).show_lines(down)
+        """All chapters, as many as there are; each can be clicked."""
+        progress, here = steps.progress(intake), page_of(intake.position).chapter
+        rail = self.query_one("#rail", LinesBlock)
+        rail.show_lines(across(progress, here, self.app.size.width - 2))
+        self.query_one("#chapters", LinesBlock).show_lines(down(progress, here))
 
     def _show_gate(self) -> None:
         judged, voice = self.session.judgement(), self.session.voice
@@ -333,16 +324,11 @@ class WizardPage(Page):
         """Take an answer; refuse one that does not fit or contradicts another, and say why."""
         intake = self.session.intake
         try:
-            changed = steps.answer(intake, value)
+            self._change(
+                steps.answer_fitting(intake, {intake.position: value}, self.session.now()), move=move
+            )
         except BadAnswer as error:
             self._say(error.hint)
-            return
-        conflict = new_conflict(intake.answers, changed.answers, self.session.now())
-        if conflict:
-            other = "" if conflict.path == intake.position else f"{question_of(conflict.path).short}: "
-            self._say(other + conflict.hint)
-            return
-        self._change(changed, move=move)
 
     def _add(self, add: Add) -> None:
         try:

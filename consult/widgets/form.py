@@ -8,12 +8,22 @@ from collections.abc import Sequence
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.message import Message
 from textual.widgets import Input
 
 from consult.answers.questions import Kind
 from consult.interview.rows import NONE_KEY, SAME_KEY, UNSURE_KEY, Option, Row
 from consult.widgets.form_lines import Drawn, Line, Look, Target, draw
+from consult.widgets.form_messages import (
+    Clicked,
+    Entered,
+    FindAsked,
+    LeftOpen,
+    Picked,
+    Said,
+    TakenBack,
+    Typed,
+    WentTo,
+)
 from consult.widgets.pictures import patches_of, picture_of
 from consult.widgets.swatch import shows_colours
 from consult.widgets.text import TextBlock, TextLine, lines
@@ -22,78 +32,6 @@ LEAST_WIDTH = 24
 FIND_KEY = "/"
 ROOM_FOR_PICTURES = 26
 """Lines from which a page of questions has room for a picture too; at home there is one question and always room."""
-
-
-class FormMessage(Message):
-    """Something about the row in hand."""
-
-
-class Picked(FormMessage):
-    """An option was picked."""
-
-    def __init__(self, row: Row, option: Option) -> None:
-        super().__init__()
-        self.row, self.option = row, option
-
-
-class Said(FormMessage):
-    """One of the answers that any question may have: none of these, not sure, the same as above."""
-
-    def __init__(self, row: Row, key: str) -> None:
-        super().__init__()
-        self.row, self.key = row, key
-
-
-class Entered(FormMessage):
-    """Enter: `text` is what stands in the field of a typed row, empty for others."""
-
-    def __init__(self, row: Row, text: str) -> None:
-        super().__init__()
-        self.row, self.text = row, text
-
-
-class Typed(FormMessage):
-    """A text is being typed; it is not an answer yet."""
-
-    def __init__(self, row: Row, text: str) -> None:
-        super().__init__()
-        self.row, self.text = row, text
-
-
-class TakenBack(FormMessage):
-    """Delete: the answer of the row, or the entry of a list that the cursor is on."""
-
-    def __init__(self, row: Row, option: Option | None) -> None:
-        super().__init__()
-        self.row, self.option = row, option
-
-
-class WentTo(FormMessage):
-    """Another row of this page is wanted in hand."""
-
-    def __init__(self, row: Row) -> None:
-        super().__init__()
-        self.row = row
-
-
-class LeftOpen(FormMessage):
-    """Tab: on to the next question, or back to the one before, and nothing answered."""
-
-    def __init__(self, step: int) -> None:
-        super().__init__()
-        self.step = step
-
-
-class FindAsked(Message):
-    """Something is to be found by its words."""
-
-
-class Clicked(Message):
-    """A place with a meaning was clicked."""
-
-    def __init__(self, target: object) -> None:
-        super().__init__()
-        self.target = target
 
 
 class LinesBlock(TextBlock):
