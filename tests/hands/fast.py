@@ -79,6 +79,7 @@ def typed(keys: list[str], start: str, home: Path, *, slowly: bool, resizes: ran
     with Terminal(home, 80, 24, *arguments, command=command) as terminal, os.fdopen(told, "rb", 0):
         try:
             terminal.sees("quit", "question")
+            terminal.child.delaybeforesend = None  # It waits 50 ms before each key otherwise.
             for key in keys:
                 terminal.child.send(key)
                 if slowly:
