@@ -225,7 +225,12 @@ def _wait(case: Case, application: Application, following: Application | None, z
     every = _CLOSE_CHECKS if application.water else None
     at = checks(start, end, every) if every else checks(start, end)
     return Step(
-        say, _why_so_long(case, application, zero), ("red-seal-f13",), name_of(application.target), (start, end), at
+        say,
+        _why_so_long(case, application, zero),
+        ("red-seal-f13",),
+        name_of(application.target),
+        (start, end),
+        at,
     )
 
 
@@ -257,9 +262,7 @@ def _why_so_long(case: Case, application: Application, zero: str) -> Phrase:
             if demanded.value == "shortest" and case.covers_white
             else ""
         )
-        return both(
-            f"{zero} A finding asks for the {demanded.value} time that the leaflet allows.{white}"
-        )
+        return both(f"{zero} A finding asks for the {demanded.value} time that the leaflet allows.{white}")
     white = " on white hair" if case.covers_white else ""
     by_strand = case.tests.strand_minutes is not None
     whose = "The strand test and the leaflet allow" if by_strand else "The leaflet says"

@@ -7,9 +7,9 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Container
 
+from consult.chart import Patch, depth_and_tone_chart
 from consult.screens.messages import ClosePage
 from consult.screens.page import BACK, HELP, QUIT, Page
-from consult.chart import Patch, depth_and_tone_chart
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, TextBlock, styled
 
