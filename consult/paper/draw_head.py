@@ -13,8 +13,11 @@ def head_svg(head: HeadPicture) -> Markup:
     """Both views side by side."""
     width = LEFT[View.BEHIND] + WIDE + 24
     views = [_view(head, view) for view in View]
+    begin = ", ".join(dict.fromkeys(start.words for start in head.starts))
+    views.append(words(width / 2 + 12, TOP + HIGH + 50, begin, size=15, anchor="middle", bold=True))
+    views.append(_arrow(width / 2 - 4.2 * len(begin), TOP + HIGH + 52))
     return picture(
-        TOP + HIGH + 34,
+        TOP + HIGH + 58,
         "The head from above and from behind, sections numbered",
         *views,
         width=width,
@@ -79,6 +82,9 @@ def _number(field: Field) -> Markup:
 
 
 def _start(start: Start) -> Markup:
-    """A filled arrow head that points to the place."""
-    x, y = _at(start.view, start.at)
-    return element("path", d=f"M {x:g} {y + 9:g} l -9 -15 l 18 0 z", fill=INK, class_="start")
+    return _arrow(*_at(start.view, start.at))
+
+
+def _arrow(x: float, y: float) -> Markup:
+    """A filled arrow head whose point is the place."""
+    return element("path", d=f"M {x:g} {y:g} l -9 -15 l 18 0 z", fill=INK)

@@ -1,10 +1,10 @@
-"""A working sheet as one HTML file, to print on A4 or Letter: no script, nothing from outside, nothing by colour alone."""
+"""A working sheet as one HTML file, for A4 or Letter: no script, nothing from outside, no colour without its words."""
 
 from datetime import time
 from pathlib import Path
 
 from consult.paper.draw_head import head_svg
-from consult.paper.draw_strand import strand_svg
+from consult.paper.draw_strand import strands_svg
 from consult.paper.draw_time import time_svg
 from consult.paper.markup import Markup, element, joined
 from consult.paper.words import COPIES, JUDGED, LINES_FOR_NOTES, RESULT, STARTED, TITLE, heading
@@ -30,8 +30,8 @@ def html_sheet(sheet: Sheet) -> str:
         parts += _work(sheet, sheet.work)
     parts += _strands(sheet)
     if sheet.work:
-        parts += [_list("Afterwards", sheet.work.aftercare), _list("Next time", sheet.work.next_time)]
-        parts.append(_room(sheet))
+        after = (_list("Afterwards", sheet.work.aftercare), _list("Next time", sheet.work.next_time))
+        parts += [element("div", *after, class_="side"), _room(sheet)]
     if not sheet.work:
         parts.append(_notes("Notes"))
     if sheet.health:
@@ -96,8 +96,7 @@ def _told(said: tuple[Told, ...]) -> Markup:
 
 def _work(sheet: Sheet, work: Work) -> list[Markup]:
     return [
-        _list("Buy or have ready", work.buy),
-        _section("Bowls", element("div", *(_bowl(bowl, sheet.start) for bowl in work.bowls), class_="bowls")),
+        element("div", _list("Buy or have ready", work.buy), _bowls(sheet, work), class_="side"),
         _section(
             "Sections, in this order",
             element(
@@ -116,6 +115,12 @@ def _work(sheet: Sheet, work: Work) -> list[Markup]:
     ]
 
 
+def _bowls(sheet: Sheet, work: Work) -> Markup:
+    """As wide as their number wants, beside what is bought."""
+    drawn = element("div", *(_bowl(bowl, sheet.start) for bowl in work.bowls), class_="bowls")
+    return _section("Bowls", drawn, f"wide-{min(len(work.bowls), 3)}")
+
+
 def _bowl(bowl: BowlBox, start: time | None) -> Markup:
     rows = [
         element("tr", element("td", part.name), element("td", f"{part.grams:g} g", class_="amount"))
@@ -131,8 +136,8 @@ def _bowl(bowl: BowlBox, start: time | None) -> Markup:
         "div",
         element("b", f"Bowl {bowl.number}: {bowl.title}"),
         element("div", bowl.product),
-        element("table", *rows),
         element("div", bowl.how),
+        element("table", *rows),
         *([element("div", bowl.rest, class_="rest")] if bowl.rest else []),
         element(
             "div",
@@ -161,7 +166,7 @@ def _clock(sheet: Sheet, work: Work) -> Markup:
 
 
 def _moments(moments: tuple[Moment, ...], start: time | None) -> Markup:
-    rows = [element("tr", *(element("th", name) for name in ("minute", "clock", "what to do")))]
+    rows = [element("tr", *(element("th", name) for name in ("min", "clock", "what to do")))]
     for moment in moments:
         rows.append(
             element(
@@ -178,7 +183,7 @@ def _moments(moments: tuple[Moment, ...], start: time | None) -> Markup:
 def _strands(sheet: Sheet) -> list[Markup]:
     if not sheet.strands:
         return []
-    drawn = joined([strand_svg(strand) for strand in sheet.strands])
+    drawn = strands_svg(sheet.strands)
     note = element(
         "p", "Drawn not to scale. Printed colours are not hair: the words count, and the strand test decides."
     )

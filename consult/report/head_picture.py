@@ -78,8 +78,8 @@ _WITH_TOP: dict[str, tuple[tuple[View, tuple[Point, ...]], ...]] = {
 """Section -> its fields, for a head in four sections and in five."""
 
 _BEGIN: dict[Zone, tuple[tuple[View, Point], ...]] = {
-    Zone.FRONT: ((View.ABOVE, (0.5, 0.07)),),
-    Zone.TEMPLES: ((View.ABOVE, (0.5, 0.07)), (View.ABOVE, (0.13, 0.22)), (View.ABOVE, (0.87, 0.22))),
+    Zone.FRONT: ((View.ABOVE, (0.5, 0.11)),),
+    Zone.TEMPLES: ((View.ABOVE, (0.5, 0.11)), (View.ABOVE, (0.13, 0.22)), (View.ABOVE, (0.87, 0.22))),
     Zone.CROWN: ((View.ABOVE, (0.5, 0.66)), (View.BEHIND, (0.5, 0.16))),
     Zone.NAPE: ((View.BEHIND, (0.5, 0.9)),),
 }
