@@ -37,9 +37,9 @@ def _pieces(word: str, width: int) -> list[str]:
 
 
 def filled(text: str, first: str = "", then: str | None = None) -> list[str]:
-    """A text behind an opening, each further line behind `then`; as wide as a page of text."""
+    """A text behind an opening, each further line behind `then`; as wide as a page of text, and none for none."""
     then = " " * len(first) if then is None else then
-    lines = wrapped(text, COLUMNS - max(len(first), len(then)))
+    lines = wrapped(text, COLUMNS - max(len(first), len(then))) if text else []
     return [f"{first if n == 0 else then}{line}" for n, line in enumerate(lines)]
 
 

@@ -4,7 +4,7 @@ from consult.paper.canvas import INK, picture, stroke, words
 from consult.paper.markup import Markup, element, joined
 from consult.report.head_picture import Field, HeadPicture, Point, Start, View
 
-WIDE, HIGH = 190.0, 210.0
+WIDE, HIGH = 190.0, 184.0
 TOP, GAP = 34.0, 40.0
 LEFT = {View.ABOVE: 24.0, View.BEHIND: 24.0 + WIDE + GAP}
 
@@ -76,7 +76,7 @@ def _number(field: Field) -> Markup:
     return joined(
         [
             words(x, y + 6, str(field.number), size=32, anchor="middle", bold=True),
-            words(x, y + 22, field.section, size=12, anchor="middle"),
+            words(x, y + 22, field.section, size=13, anchor="middle"),
         ]
     )
 

@@ -1,14 +1,14 @@
-"""The strand on paper: every colour with its words under it, every line of demarcation with its centimetres.
+"""The strand on paper: every colour with its words on it, every line of demarcation with its centimetres.
 
 A stripe is never narrower than its words need, so new growth can be read beside long lengths: it is not to scale.
 """
 
-from consult.paper.canvas import WIDTH, block, box, picture, stroke, words, wrapped
-from consult.paper.markup import Markup, joined
+from consult.paper.canvas import LETTER, WIDTH, block, box, picture, stroke, words, wrapped
+from consult.paper.markup import Markup, element, joined
 from consult.report.strand_picture import Patch, StrandPicture
 
 LEFT, RIGHT = 76.0, WIDTH - 4.0
-BAR, LINE, SMALL = 15.0, 12.5, 11.0
+BAR, LINE, SMALL, PAD = 17.0, 12.7, 11.0, 5.0
 NARROWEST = 150.0
 NOTHING = "left alone"
 
@@ -27,11 +27,11 @@ def strands_svg(strands: tuple[StrandPicture, ...]) -> Markup:
         parts.append(drawn)
         if strand is strands[-1] or _ruled(strands[n + 1]) != _ruled(strand):
             parts.append(_scale(strand, edges, y))
-            y += 20
+            y += 18
     goal = strands[0].stripes[0].goal
-    parts += [words(0, y + BAR - 3, "goal", bold=True), box(LEFT, y, RIGHT - LEFT, BAR, goal.colour)]
-    parts.append(words((LEFT + RIGHT) / 2, y + BAR + 11, goal.words, size=SMALL, anchor="middle"))
-    return picture(y + BAR + 16, "The strand from scalp to tip", *parts, name="strand")
+    parts.append(words(0, y + BAR - 4, "goal", bold=True))
+    parts.append(_patch(LEFT, y, RIGHT - LEFT, BAR, [goal.words], goal.colour))
+    return picture(y + BAR + 3, "The strand from scalp to tip", *parts, name="strand")
 
 
 def _ruled(strand: StrandPicture) -> tuple[object, ...]:
@@ -42,23 +42,45 @@ def _ruled(strand: StrandPicture) -> tuple[object, ...]:
 def _rows(strand: StrandPicture, edges: list[tuple[float, float]], y: float) -> tuple[Markup, float]:
     """One strand today and afterwards, from y down, and where it ends."""
     parts = [words(0, y + 11, strand.where, bold=True)]
-    y += 16
-    lined = {line.cm: line for line in strand.lines}
+    y += 15
     before: list[Patch | None] = [stripe.before for stripe in strand.stripes]
     after = [stripe.after for stripe in strand.stripes]
-    for name, patches in (("today", before), ("afterwards", after)):
-        deepest = 1
-        parts.append(words(0, y + BAR - 3, name))
-        for stripe, patch, (x, to) in zip(strand.stripes, patches, edges, strict=True):
-            said = wrapped(patch.words if patch else NOTHING, to - x - 6, SMALL)
-            deepest = max(deepest, len(said))
-            parts.append(box(x, y, to - x, BAR, patch.colour if patch else "#fff"))
-            parts.append(block((x + to) / 2, y + BAR + 11, said, size=SMALL, anchor="middle"))
-            line = lined.get(stripe.start_cm)
-            if line and (line.before if name == "today" else line.after):
-                parts.append(stroke(x, y - 4, x, y + BAR + 12, 3, "5 3"))
-        y += BAR + 2 + deepest * LINE
+    shows_before = {line.cm for line in strand.lines if line.before}
+    shows_after = {line.cm for line in strand.lines if line.after}
+    for name, patches, lined in (("today", before, shows_before), ("afterwards", after, shows_after)):
+        said = [
+            wrapped(patch.words if patch else NOTHING, to - x - 2 * PAD, SMALL)
+            for patch, (x, to) in zip(patches, edges, strict=True)
+        ]
+        high = BAR + (max(map(len, said)) - 1) * LINE
+        parts.append(words(0, y + BAR - 4, name))
+        for patch, lines, (x, to) in zip(patches, said, edges, strict=True):
+            parts.append(_patch(x, y, to - x, high, lines, patch.colour if patch else "#fff"))
+        for stripe, (x, _) in zip(strand.stripes, edges, strict=True):
+            if stripe.start_cm in lined:
+                parts.append(stroke(x, y - 4, x, y + high + 4, 4, "5 3"))
+        y += high + 3
     return joined(parts), y + 2
+
+
+def _patch(x: float, y: float, width: float, height: float, lines: list[str], colour: str) -> Markup:
+    """A colour with its words in the middle of it, on white, so that they are read on every colour."""
+    label = max(len(line) for line in lines) * LETTER * SMALL / 12 + 2 * PAD
+    middle = x + width / 2
+    return joined(
+        [
+            box(x, y, width, height, colour),
+            element(
+                "rect",
+                x=f"{middle - label / 2:g}",
+                y=y + 2,
+                width=f"{label:g}",
+                height=height - 4,
+                fill="#fff",
+            ),
+            block(middle, y + 12.5, lines, size=SMALL, anchor="middle"),
+        ]
+    )
 
 
 def _scale(strand: StrandPicture, edges: list[tuple[float, float]], y: float) -> Markup:

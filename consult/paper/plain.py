@@ -5,7 +5,7 @@ from datetime import time
 
 from consult.paper.characters import head_lines, strand_lines, time_lines
 from consult.paper.columns import COLUMNS, filled
-from consult.paper.words import COPIES, JUDGED, LINES_FOR_NOTES, RESULT, STARTED, heading
+from consult.paper.words import COPIES, HEALTH, JUDGED, LINES_FOR_NOTES, RESULT, STARTED, heading
 from consult.report.sheet import Sheet, StepBox, Told, Work
 from consult.report.sheet_bowls import BowlBox
 from consult.report.time_picture import Moment, clock_words
@@ -29,6 +29,7 @@ def text_sheet(sheet: Sheet) -> str:
         *_block("When to come back", filled(sheet.come_back, "  ") if sheet.come_back else []),
         *_block("Meanwhile", _items(sheet.prepare)),
         *_block("Other ways", _items(sheet.other_ways)),
+        *_block(HEALTH, filled("; ".join(f"{name}: {said}" for name, said in sheet.health), "  ")),
     ]
     if sheet.work:
         lines += _work(sheet, sheet.work)
@@ -40,8 +41,6 @@ def text_sheet(sheet: Sheet) -> str:
         lines += _block("Next time", _items(sheet.work.next_time))
         lines += _block("What happened", _room(sheet))
     lines += _block("Notes", [RULE] * LINES_FOR_NOTES)
-    said = "; ".join(f"{name}: {answer}" for name, answer in sheet.health)
-    lines += _block("Health, scalp and test, as told", filled(said, "  ") if said else [])
     return "\n".join(lines) + "\n"
 
 
@@ -83,7 +82,7 @@ def _work(sheet: Sheet, work: Work) -> list[str]:
 def _bowl(bowl: BowlBox, start: time | None) -> list[str]:
     packs = f"{bowl.packs} whole pack{'s' if bowl.packs > 1 else ''}: " if bowl.packs else ""
     return [
-        *filled(f"Bowl {bowl.number}: {bowl.title}", "  "),
+        *filled(bowl.title, "  "),
         *filled(bowl.product, "    "),
         *(f"    {f'{part.grams:g} g':>9}  {part.name}" for part in bowl.weighed),
         *filled(f"together {packs}{bowl.grams:g} g; {bowl.how}", "    "),
@@ -106,8 +105,8 @@ def _moment(moment: Moment, start: time | None) -> list[str]:
 
 def _room(sheet: Sheet) -> list[str]:
     """Room to write what happened."""
-    wide = (20, 24, 16, 18)
-    rows = [RESULT, *((part, "_" * 22, "_" * 14, "_" * 17) for part in sheet.parts)]
+    wide = (14, 24, 16, 24)
+    rows = [RESULT, *((part, "_" * 22, "_" * 14, "_" * 23) for part in sheet.parts)]
     return [
         "  First touch __:__   Last parting __:__   Rinsed __:__",
         f"  Scalp afterwards {'_' * 40}",

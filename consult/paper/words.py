@@ -10,8 +10,9 @@ COPIES = {
     Copy.CLIENT: "Client's copy: without health answers",
 }
 STARTED = "By the clock: first touch at {}"
-RESULT = ("part", "came out (depth, tone)", "as foreseen?", "next time")
-LINES_FOR_NOTES = 3
+HEALTH = "Health, scalp and test, as told"
+RESULT = ("part", "came out (depth, tone)", "as foreseen?", "notes, next time")
+LINES_FOR_NOTES = 2
 
 
 def heading(sheet: Sheet) -> str:

@@ -17,14 +17,16 @@ class Weighed:
 
 @dataclass(frozen=True)
 class BowlBox:
-    """One bowl, mixed at a minute from the first touch.
+    """One bowl, mixed at a minute from the first touch: `go` of `of` from the same recipe.
 
     `weighed` are its parts, empty where whole packs are mixed; `packs` is 0 where it is weighed. `rest` is what is
     mixed only if it runs low, in words.
     """
 
     number: int
-    title: str
+    go: int
+    of: int
+    what_for: str
     product: str
     minute: int
     packs: int
@@ -32,6 +34,12 @@ class BowlBox:
     grams: float
     how: str
     rest: str
+
+    @property
+    def title(self) -> str:
+        """Its number, and what it is for."""
+        turn = f", {self.go} of {self.of}" if self.of > 1 else ""
+        return f"Bowl {self.number}{turn}: {self.what_for}"
 
 
 def bowl_boxes(made: Made) -> tuple[BowlBox, ...]:
@@ -44,7 +52,9 @@ def _box(number: int, mix: Mix) -> BowlBox:
     product = mix.bowl.product
     return BowlBox(
         number=number,
-        title=mix.what_for,
+        go=mix.go,
+        of=mix.of,
+        what_for=mix.what_for.partition(" (bowl")[0],
         product=product.label,
         minute=mix.minute,
         packs=mix.packs,
