@@ -7,11 +7,13 @@ from consult.paper.draw_head import head_svg
 from consult.paper.draw_strand import strands_svg
 from consult.paper.draw_time import time_svg
 from consult.paper.markup import Markup, element, joined
-from consult.paper.words import COPIES, JUDGED, LINES_FOR_NOTES, RESULT, STARTED, TITLE, heading
+from consult.paper.words import COPIES, HEALTH, JUDGED, LINES_FOR_NOTES, RESULT, STARTED, TITLE, heading
 from consult.report.sheet import Sheet, StepBox, Told, Work
 from consult.report.sheet_bowls import BowlBox
-from consult.report.time_picture import Kind, Moment, clock_words
+from consult.report.time_picture import Moment, clock_words
 
+BESIDE = 2
+"""So many bowls stand beside what is bought; more stand under it."""
 TICK = element("span", class_="tick")
 
 
@@ -25,20 +27,13 @@ def html_sheet(sheet: Sheet) -> str:
         element("title", f"{TITLE} {sheet.name}".strip()),
         element("style", Markup(css)),
     )
-    parts = [_top(sheet), *_first(sheet)]
-    if sheet.work:
-        parts += _work(sheet, sheet.work)
-    parts += _strands(sheet)
-    if sheet.work:
-        after = (_list("Afterwards", sheet.work.aftercare), _list("Next time", sheet.work.next_time))
-        parts += [element("div", *after, class_="side"), _room(sheet)]
-    if not sheet.work:
-        parts.append(_notes("Notes"))
-    if sheet.health:
-        said = "; ".join(f"{name}: {answer}" for name, answer in sheet.health)
-        parts.append(
-            _section("Health, scalp and test, as told", element("p", said, class_="small"), "health")
-        )
+    work = sheet.work
+    parts = [
+        *(_top(sheet), *_first(sheet)),
+        *(_work(sheet, work) if work else ()),
+        *_strands(sheet),
+        *(_afterwards(sheet, work) if work else (_section("Notes", _rules()),)),
+    ]
     return f"<!DOCTYPE html>\n{element('html', head, element('body', *parts), lang='en')}\n"
 
 
@@ -54,15 +49,16 @@ def _items(said: tuple[str, ...]) -> Markup:
     return element("ul", *(element("li", one) for one in said))
 
 
+def _rules() -> Markup:
+    """Lines to write on."""
+    return joined([element("div", class_="rule") for _ in range(LINES_FOR_NOTES)])
+
+
 def _top(sheet: Sheet) -> Markup:
+    whose = element("div", f"{JUDGED} {sheet.judged}", element("br"), COPIES[sheet.copy])
     return joined(
         [
-            element(
-                "div",
-                element("h1", heading(sheet)),
-                element("div", f"{JUDGED} {sheet.judged}", element("br"), COPIES[sheet.copy]),
-                class_="top",
-            ),
+            element("div", element("h1", heading(sheet)), whose, class_="top"),
             element("p", sheet.verdict, class_="verdict"),
             element("p", element("b", sheet.what)),
             element("p", sheet.before_all),
@@ -72,17 +68,19 @@ def _top(sheet: Sheet) -> Markup:
 
 def _first(sheet: Sheet) -> list[Markup]:
     """Emergencies and cautions; where nothing is mixed what to do instead, and when to come back."""
-    danger = element(
-        "section", *(element("p", element("b", one)) for one in sheet.emergencies), class_="emergency"
-    )
-    parts = [danger]
+    danger = (element("p", element("b", one)) for one in sheet.emergencies)
+    parts = [element("section", *danger, class_="emergency")]
     if sheet.do:
         parts.append(_section("What to do now", _told(sheet.do), "do"))
     if sheet.cautions:
         parts.append(_section("Take care", element("div", _told(sheet.cautions), class_="columns")))
     if sheet.come_back:
         parts.append(_section("When to come back", element("p", element("b", sheet.come_back))))
-    return [*parts, _list("Meanwhile", sheet.prepare), _list("Other ways", sheet.other_ways)]
+    parts += [_list("Meanwhile", sheet.prepare), _list("Other ways", sheet.other_ways)]
+    if sheet.health:
+        said = "; ".join(f"{name}: {answer}" for name, answer in sheet.health)
+        parts.append(_section(HEALTH, element("p", said, class_="small"), "health"))
+    return parts
 
 
 def _told(said: tuple[Told, ...]) -> Markup:
@@ -95,30 +93,17 @@ def _told(said: tuple[Told, ...]) -> Markup:
 
 
 def _work(sheet: Sheet, work: Work) -> list[Markup]:
-    return [
-        element("div", _list("Buy or have ready", work.buy), _bowls(sheet, work), class_="side"),
-        _section(
-            "Sections, in this order",
-            element(
-                "div",
-                head_svg(work.head),
-                element("ul", *(element("li", said) for said in work.dividing)),
-                class_="side",
-            ),
-        ),
-        _section(
-            "Step by step",
-            element("ol", *(_step(box, sheet.start) for box in work.steps), class_="steps"),
-            "",
-        ),
-        _section(STARTED.format(clock_words(sheet.start, 0)), _clock(sheet, work), ""),
-    ]
-
-
-def _bowls(sheet: Sheet, work: Work) -> Markup:
-    """As wide as their number wants, beside what is bought."""
     drawn = element("div", *(_bowl(bowl, sheet.start) for bowl in work.bowls), class_="bowls")
-    return _section("Bowls", drawn, f"wide-{min(len(work.bowls), 3)}")
+    bowls = _section("Bowls", drawn, f"wide-{len(work.bowls)}")
+    beside = "side" if len(work.bowls) <= BESIDE else "under"
+    head = element("div", head_svg(work.head), _items(work.dividing), class_="side")
+    steps = element("ol", *(_step(box, sheet.start) for box in work.steps), class_="steps")
+    return [
+        element("div", _list("Buy or have ready", work.buy), bowls, class_=beside),
+        _section("Sections, in this order", head),
+        _section("Step by step", steps, "steps"),
+        _section(STARTED.format(clock_words(sheet.start, 0)), _clock(sheet, work), "clock"),
+    ]
 
 
 def _bowl(bowl: BowlBox, start: time | None) -> Markup:
@@ -127,23 +112,17 @@ def _bowl(bowl: BowlBox, start: time | None) -> Markup:
         for part in bowl.weighed
     ]
     packs = f"{bowl.packs} whole pack{'s' if bowl.packs > 1 else ''}: " if bowl.packs else ""
-    rows.append(
-        element(
-            "tr", element("th", "together"), element("td", f"{packs}{bowl.grams:g} g", class_="amount total")
-        )
-    )
+    total = element("td", f"{packs}{bowl.grams:g} g", class_="amount total")
+    rows.append(element("tr", element("th", "together"), total))
+    when = f"mixed at minute {bowl.minute} ({clock_words(start, bowl.minute)}): ______ g"
     return element(
         "div",
-        element("b", f"Bowl {bowl.number}: {bowl.title}"),
+        element("b", bowl.title),
         element("div", bowl.product),
         element("div", bowl.how),
         element("table", *rows),
         *([element("div", bowl.rest, class_="rest")] if bowl.rest else []),
-        element(
-            "div",
-            TICK,
-            f"mixed at minute {bowl.minute} ({clock_words(start, bowl.minute)}); weighed ________ g",
-        ),
+        element("div", TICK, when),
         class_="bowl",
     )
 
@@ -157,50 +136,38 @@ def _step(box: StepBox, start: time | None) -> Markup:
 
 
 def _clock(sheet: Sheet, work: Work) -> Markup:
-    notes = [element("p", said) for said in work.clock]
-    half = (len(work.time.moments) + 1) // 2
-    tables = [
-        _moments(part, sheet.start) for part in (work.time.moments[:half], work.time.moments[half:]) if part
-    ]
-    return joined([time_svg(work.time, sheet.start), *notes, element("div", *tables, class_="side moments")])
+    moments, start = work.time.moments, sheet.start
+    half = (len(moments) + 1) // 2
+    tables = (_moments(part, start) for part in (moments[:half], moments[half:]))
+    notes = (element("p", said) for said in work.clock)
+    return joined([time_svg(work.time, start), *notes, element("div", *tables, class_="side moments")])
 
 
 def _moments(moments: tuple[Moment, ...], start: time | None) -> Markup:
     rows = [element("tr", *(element("th", name) for name in ("min", "clock", "what to do")))]
     for moment in moments:
-        rows.append(
-            element(
-                "tr",
-                element("td", str(moment.minute)),
-                element("td", clock_words(start, moment.minute)),
-                element("td", TICK, moment.words),
-                **({"class_": "off"} if moment.kind is Kind.OFF else {}),
-            )
+        cells = (
+            element("td", str(moment.minute)),
+            element("td", clock_words(start, moment.minute)),
+            element("td", TICK, moment.words),
         )
+        rows.append(element("tr", *cells, class_=moment.kind.value))
     return element("table", *rows)
 
 
 def _strands(sheet: Sheet) -> list[Markup]:
     if not sheet.strands:
         return []
-    drawn = strands_svg(sheet.strands)
-    note = element(
-        "p", "Drawn not to scale. Printed colours are not hair: the words count, and the strand test decides."
-    )
-    return [_section(sheet.strands_title, joined([drawn, note]), "")]
+    note = "Not to scale. Printed colours are not hair: the words count, and the strand test decides."
+    drawn = joined([strands_svg(sheet.strands), element("p", note)])
+    return [_section(sheet.strands_title, drawn, "colour")]
 
 
-def _room(sheet: Sheet) -> Markup:
-    """Room to write what happened."""
+def _afterwards(sheet: Sheet, work: Work) -> list[Markup]:
+    """Aftercare, and room to write what happened."""
+    after = (_list("Afterwards", work.aftercare), _list("Next time", work.next_time))
     rows = [element("tr", *(element("th", name) for name in RESULT))]
     rows += [element("tr", element("td", part), *(element("td") for _ in RESULT[1:])) for part in sheet.parts]
-    when = element(
-        "p", "First touch __:__   Last parting __:__   Rinsed __:__   Scalp afterwards ____________________"
-    )
-    return joined(
-        [_section("What happened", joined([when, element("table", *rows, class_="write")])), _notes("Notes")]
-    )
-
-
-def _notes(title: str) -> Markup:
-    return _section(title, joined([element("div", class_="rule") for _ in range(LINES_FOR_NOTES)]))
+    when = "First touch __:__   Last parting __:__   Rinsed __:__   Scalp afterwards ____________________"
+    written = joined([element("p", when, class_="spaced"), element("table", *rows, class_="write")])
+    return [element("div", *after, class_="side"), _section("What happened", written)]
