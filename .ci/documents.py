@@ -4,14 +4,14 @@ import re
 import sys
 from pathlib import Path
 
+from consult.screens.chart import ChartPage
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
-from consult.screens.sheet import SheetPage
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
 
 ROOT = Path(__file__).parent.parent
-PAGES = (StartPage, WizardPage, ReviewPage, ResultPage, SheetPage)
+PAGES = (StartPage, WizardPage, ReviewPage, ResultPage, ChartPage)
 
 
 def links(document: Path) -> list[str]:

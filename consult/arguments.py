@@ -12,6 +12,7 @@ FILES: Final = ("file", "files", "salon", "shelf", "out", "photo")
 """Arguments that are files."""
 _TAKE_A_VALUE: Final = ("--voice", "--salon", "--shelf")
 STDIN: Final = "-"
+COPIES: Final = ("file", "client")
 
 _EXAMPLES = """\
 examples:
@@ -22,6 +23,8 @@ examples:
   consult plan --why --voice trainer record.toml
   consult plan --json - < answers.toml | jq .result.verdict
   consult plan answers.toml --out clients/new.toml
+  consult sheet record.toml --start 14:30 --out sheet.html
+  consult sheet --for client record.toml
   consult check *.toml
   consult --salon salon.toml --shelf shelf.toml ask
   consult completion bash >> ~/.bash_completion
@@ -67,6 +70,11 @@ def parser() -> argparse.ArgumentParser:
     plan.add_argument("--now", action="store_true", help="judge as of now, not as of the file's own date")
     plan.add_argument("--why", action="store_true", help="print the reason and source under each line")
     plan.add_argument("--json", action="store_true", help="print the record as JSON instead")
+    _add_sheet(
+        commands.add_parser(
+            "sheet", parents=[common], help="the page that is carried to the basin, as text or to print"
+        )
+    )
     check = commands.add_parser("check", help="check answers files and records")
     check.add_argument("files", nargs="+", metavar="FILE", help="- reads standard input")
     commands.add_parser("schema", help="print the JSON schema of an answers file")
@@ -99,6 +107,22 @@ def _add_common(to: argparse.ArgumentParser) -> None:
         default=argparse.SUPPRESS,
         help="whose words are used (default: of whoever used the wizard last; of a plan: home)",
     )
+
+
+def _add_sheet(sheet: argparse.ArgumentParser) -> None:
+    sheet.add_argument("file", metavar="FILE", help="- reads standard input")
+    sheet.add_argument("--out", metavar="FILE.html", help="write it here: .html to print, or .txt")
+    sheet.add_argument(
+        "--for",
+        dest="copy",
+        choices=COPIES,
+        default=COPIES[0],
+        help="whose copy: the client's has no health answers (default: file)",
+    )
+    sheet.add_argument(
+        "--start", metavar="HH:MM", help="when the first hair is touched: minutes become clock times"
+    )
+    sheet.add_argument("--now", action="store_true", help="judge as of now, not as of the file's own date")
 
 
 def _add_swatch(swatch: argparse.ArgumentParser) -> None:

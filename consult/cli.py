@@ -60,6 +60,8 @@ def _run(options: "argparse.Namespace") -> int:
     salon, shelf = commands.salon_at(options.salon), commands.shelf_at(options.shelf)
     if options.command == "plan":
         return commands.plan(options, salon, shelf)
+    if options.command == "sheet":
+        return commands.sheet(options, salon)
     known = Voice(options.voice) if options.voice else remembered().role
     voice = known or Voice.HOME
     match options.command:

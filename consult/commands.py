@@ -12,7 +12,7 @@ from consult.trade import Voice
 if TYPE_CHECKING:
     import argparse
     from collections.abc import Sequence
-    from datetime import datetime
+    from datetime import datetime, time
 
     from consult.answers.shelf import Shelf
     from consult.consultation import Consultation
@@ -68,17 +68,7 @@ def clock() -> "datetime":
 
 def plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     """Print verdict and plan, or the record as JSON; write the record where it is wanted. Raises Problem."""
-    from consult.answers.base import SCHEMA
-    from consult.consultation import consult
-
-    now = clock()
-    loaded = _loaded(options.file, now)
-    at, answers = loaded.consulted_at, loaded.answers
-    if options.now or at is None:
-        # A judgement of today asks today's questions.
-        at, answers = now, answers.at_version(SCHEMA)
-    # A record is judged by the salon's rules it was written under, unless others are given.
-    found = consult(answers, at, salon or _salon_in(loaded, options.file), shelf)
+    found = _judged(options, salon, shelf)
     written = _write_record(found, Path(options.out)) if options.out else ""
     if options.json:
         from consult.records.record import dump_json
@@ -94,6 +84,55 @@ def plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "She
     if written:
         print(f"\n{written}", file=sys.stderr if options.json else sys.stdout)
     return of_plan(found.plan)
+
+
+def sheet(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
+    """Print the working sheet as text, or write it where it is wanted. Raises Problem."""
+    from consult.paper import FORMS, TEXT
+    from consult.report.copies import Copy
+    from consult.report.sheet import working_sheet
+
+    out = Path(options.out) if options.out else None
+    form = FORMS.get(out.suffix.lower()) if out else TEXT
+    if form is None:
+        raise Problem(f"--out: a sheet is written to a file that ends in {' or '.join(FORMS)}")
+    start = _start(options.start)
+    found = _judged(options, salon)
+    text = form(working_sheet(found, Voice(options.voice or Voice.HOME), Copy(options.copy), start))
+    if out is None:
+        print(text, end="")
+        return of_plan(found.plan)
+    print(_write(out, text, "sheet"))
+    return of_plan(found.plan)
+
+
+def _start(given: str | None) -> "time | None":
+    """A time of day. Raises Problem."""
+    from datetime import datetime
+
+    if given is None:
+        return None
+    try:
+        return datetime.strptime(given, "%H:%M").time()
+    except ValueError:
+        raise Problem("--start: expected a time of day such as 14:30") from None
+
+
+def _judged(
+    options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None" = None
+) -> "Consultation":
+    """The consultation of a file, as of its own date or as of now. Raises Problem."""
+    from consult.answers.base import SCHEMA
+    from consult.consultation import consult
+
+    now = clock()
+    loaded = _loaded(options.file, now)
+    at, answers = loaded.consulted_at, loaded.answers
+    if options.now or at is None:
+        # A judgement of today asks today's questions.
+        at, answers = now, answers.at_version(SCHEMA)
+    # A record is judged by the salon's rules it was written under, unless others are given.
+    return consult(answers, at, salon or _salon_in(loaded, options.file), shelf)
 
 
 def _loaded(name: str, now: "datetime") -> "Loaded":
@@ -123,16 +162,22 @@ def _salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
 
 
 def _write_record(found: "Consultation", path: Path) -> str:
-    """Write it; what is said of it afterwards."""
+    """Write it; what is said of it afterwards. Raises Problem."""
     from consult.records.record import dump_record
+
+    return _write(path, dump_record(found), "record")
+
+
+def _write(path: Path, text: str, what: str) -> str:
+    """Write a file for its owner alone; what is said of it afterwards. Raises Problem."""
     from consult.records.store import CannotSave, missing_folder, save_text, written_line
 
     folder = missing_folder(path)
     try:
-        save_text(path, dump_record(found))
+        save_text(path, text)
     except CannotSave as error:
         raise Problem(str(error)) from None
-    return written_line(path, folder)
+    return written_line(path, folder, what)
 
 
 def _print_swatches(row: "Row") -> None:

@@ -80,6 +80,8 @@ def _made(ways: Ways, approach: Approach, handling: Handling, reasons: Reasons) 
         approach=approach.name,
         because=approach.because,
         applications=applications,
+        working=handling.working,
+        reasons=reasons,
         mixes=mixes,
         purchases=purchases,
         amounts=amount_lines(case, recipes, purchases),

@@ -21,19 +21,21 @@ WEEKS_SHORTEST = Number(3, "weeks", COMMON_PRACTICE)
 REFRESH_BELOW = Number(0.7, "share of the colour left", ASSUMPTION)
 TEST_EARLIEST_DAYS = Number(6, "days before, within the week a test is valid", ASSUMPTION)
 
+EMERGENCY = line(
+    "Swelling of face, tongue or throat, wheeze, hoarseness, faintness: call the emergency number and say "
+    '"anaphylaxis"; an adrenaline pen at once, if one is prescribed. Lie flat with raised legs, propped up only '
+    "when breathing is hard; do not stand up, even if it is better. A second dose after 5 minutes if it is not.",
+    "These are signs of anaphylaxis; it can come back when one stands up.",
+    ("anaphylaxis-uk",),
+)
+LEAFLET_FIRST = line(
+    "The product's leaflet, the law of the place and licensed practice come before this plan.",
+    "The leaflet belongs to the product, this plan to one person's answers.",
+    ("red-seal-f13", COMMON_PRACTICE),
+)
 _ALWAYS = (
-    line(
-        "Swelling of face, tongue or throat, wheeze, hoarseness, faintness: call the emergency number and say "
-        '"anaphylaxis"; an adrenaline pen at once, if one is prescribed. Lie flat with raised legs, propped up only '
-        "when breathing is hard; do not stand up, even if it is better. A second dose after 5 minutes if it is not.",
-        "These are signs of anaphylaxis; it can come back when one stands up.",
-        ("anaphylaxis-uk",),
-    ),
-    line(
-        "The product's leaflet, the law of the place and licensed practice come before this plan.",
-        "The leaflet belongs to the product, this plan to one person's answers.",
-        ("red-seal-f13", COMMON_PRACTICE),
-    ),
+    EMERGENCY,
+    LEAFLET_FIRST,
     line(
         "The strand test decides: predicted results are estimates.",
         "No computation knows this very hair.",

@@ -9,20 +9,30 @@ from consult.sources import COMMON_PRACTICE
 from consult.trade import THRESHOLDS, Stretch, Zone
 
 
+def begins_where_white(case: Case, working: Working) -> Zone | None:
+    """The whitest zone of these sections, where white is covered and there is any."""
+    white = {zone: case.head.white[zone] for zone in working.zones}
+    return max(white, key=lambda zone: white[zone]) if case.covers_white and any(white.values()) else None
+
+
+def begins_at_the_back(case: Case) -> bool:
+    """Whether a round that does not begin where it is whitest begins where the hair is darkest."""
+    return case.lift > 0
+
+
 def start_place(case: Case, working: Working) -> Line:
     """Where the first brushful goes: where it is whitest among these sections, or darkest, or lightest."""
-    white = {zone: case.head.white[zone] for zone in working.zones}
-    if case.covers_white and any(white.values()):
-        zone = max(white, key=lambda zone: white[zone])
+    zone = begins_where_white(case, working)
+    if zone:
         where = {Zone.FRONT: "the front hairline", Zone.TEMPLES: "the front hairline and the temples"}.get(
             zone, f"the {zone.value}"
         )
         return line(
             f"Begin at {where}.",
-            f"White is densest there ({percent(white[zone])}), so it gets the longest contact within "
+            f"White is densest there ({percent(case.head.white[zone])}), so it gets the longest contact within "
             "the clock.",
         )
-    if case.lift > 0:
+    if begins_at_the_back(case):
         return line(
             "Begin at the back, where the hair is darkest.",
             "When colour lightens, the darkest hair needs it longest; the fine hairline comes last.",

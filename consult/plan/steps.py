@@ -16,7 +16,8 @@ from consult.products.kinds import Auxiliary, Direct, Filler, Product
 from consult.sources import COMMON_PRACTICE
 from consult.trade import Phrase, Stretch, both
 
-FROM_ZERO = "Minute 0 is the moment the last parting of the first round is done."
+_FROM_THE_ROUND = "Minute 0 is the moment the last parting of the first round is done."
+_FROM_THE_FIRST_TOUCH = "Minute 0 is the first touch."
 _CP = (COMMON_PRACTICE,)
 _CLOSE_CHECKS = 2
 
@@ -62,7 +63,7 @@ def plan_steps(
         if application is first_colour:
             steps += [_demanded(demand, reasons) for demand in limits.during]
         following = applications[n + 1] if n + 1 < len(applications) else None
-        wait = _wait(case, application, following)
+        wait = _wait(case, application, following, _zero(applications))
         if wait:
             steps.append(wait)
         if following and application.ending is Ending.RINSE and following.start >= application.until:
@@ -197,7 +198,12 @@ def _apply(head: Head, application: Application, before: Applications) -> Step:
     return Step(say, reason.because, reason.sources, name_of(target), rules=reason.rules)
 
 
-def _wait(case: Case, application: Application, following: Application | None) -> Step | None:
+def _zero(applications: Applications) -> str:
+    """Where the clock of a list begins: a plan counts from its first round, a sheet from the first touch."""
+    return _FROM_THE_ROUND if min(a.start for a in applications) < 0 else _FROM_THE_FIRST_TOUCH
+
+
+def _wait(case: Case, application: Application, following: Application | None, zero: str) -> Step | None:
     """The time from the last touch to the next application, or to the end."""
     start = application.on_by
     end = application.until if following is None else min(application.until, following.start)
@@ -219,7 +225,12 @@ def _wait(case: Case, application: Application, following: Application | None) -
     every = _CLOSE_CHECKS if application.water else None
     at = checks(start, end, every) if every else checks(start, end)
     return Step(
-        say, _why_so_long(case, application), ("red-seal-f13",), name_of(application.target), (start, end), at
+        say,
+        _why_so_long(case, application, zero),
+        ("red-seal-f13",),
+        name_of(application.target),
+        (start, end),
+        at,
     )
 
 
@@ -240,7 +251,7 @@ def _rinse_words(application: Application) -> str:
     return f". Rinse section by section: {each}"
 
 
-def _why_so_long(case: Case, application: Application) -> Phrase:
+def _why_so_long(case: Case, application: Application, zero: str) -> Phrase:
     product = application.bowl.product
     if isinstance(product, Auxiliary | Filler):
         return both("By its own leaflet; its job is done then, and the colour goes over it.")
@@ -251,14 +262,12 @@ def _why_so_long(case: Case, application: Application) -> Phrase:
             if demanded.value == "shortest" and case.covers_white
             else ""
         )
-        return both(
-            f"{FROM_ZERO} A finding asks for the {demanded.value} time that the leaflet allows.{white}"
-        )
+        return both(f"{zero} A finding asks for the {demanded.value} time that the leaflet allows.{white}")
     white = " on white hair" if case.covers_white else ""
     by_strand = case.tests.strand_minutes is not None
     whose = "The strand test and the leaflet allow" if by_strand else "The leaflet says"
     return both(
-        f"{FROM_ZERO} {whose} {full_minutes(case, product)} minutes{white}; more white does not make it longer, and "
+        f"{zero} {whose} {full_minutes(case, product)} minutes{white}; more white does not make it longer, and "
         "rinsing early makes it fade."
     )
 

@@ -11,8 +11,9 @@ from consult.plan.bowls import Mix
 from consult.plan.case import Case
 from consult.plan.ledger import Account
 from consult.plan.lines import Line
+from consult.plan.rounds import Working
 from consult.plan.shopping import Purchase
-from consult.plan.steps import Step
+from consult.plan.steps import Reasons, Step
 
 
 @dataclass(frozen=True)
@@ -32,12 +33,15 @@ class Incomplete:
 
 @dataclass(frozen=True)
 class Made:
-    """What is done, in full. Everything is read off `applications`."""
+    """What is done, in full. Everything is read off `applications`; `working` is who goes over which sections,
+    `reasons` what the rules say whose steps are among the others."""
 
     case: Case
     approach: str
     because: Line
     applications: Applications
+    working: Working
+    reasons: Reasons
     mixes: tuple[Mix, ...]
     purchases: tuple[Purchase, ...]
     amounts: tuple[Line, ...]

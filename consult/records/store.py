@@ -72,9 +72,9 @@ def missing_folder(path: Path) -> Path | None:
     return missing[-1] if missing else None
 
 
-def written_line(path: Path, made: Path | None) -> str:
-    """What is said of a record that was written, and of the folder that was made for it."""
-    return f"The record is written: {path}" + (f" (the folder {made} was made for it)" if made else "")
+def written_line(path: Path, made: Path | None, what: str = "record") -> str:
+    """What is said of a file that was written, and of the folder that was made for it."""
+    return f"The {what} is written: {path}" + (f" (the folder {made} was made for it)" if made else "")
 
 
 def numbered(stem: Path) -> Iterator[Path]:

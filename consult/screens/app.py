@@ -205,11 +205,11 @@ class ConsultApp(App[None]):
             self._close_down_to(self._wizard())
             await self.push_screen(ReviewPage(self.session, message.at))
 
-    def on_open_sheet(self) -> None:
-        # The sheet needs the colour model, which nothing else on the start page does.
-        from consult.screens.sheet import SheetPage
+    def on_open_chart(self) -> None:
+        # The chart needs the colour model, which nothing else on the start page does.
+        from consult.screens.chart import ChartPage
 
-        self.push_screen(SheetPage())
+        self.push_screen(ChartPage())
 
     async def on_open_result(self, message: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage

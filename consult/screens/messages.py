@@ -18,8 +18,8 @@ class OpenWizard(Message):
         self.wanted = wanted
 
 
-class OpenSheet(Message):
-    """The sheet of depths and tones."""
+class OpenChart(Message):
+    """The depth and tone chart."""
 
 
 class OpenReview(Message):

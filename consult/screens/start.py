@@ -15,7 +15,7 @@ from consult.records.demos import demo_files, demo_words
 from consult.records.drafts import MOST_LISTED, Draft, DraftFile, draft_folder, offered
 from consult.records.store import stamp
 from consult.records.wanted import Origin, Wanted
-from consult.screens.messages import OpenSheet, OpenWizard
+from consult.screens.messages import OpenChart, OpenWizard
 from consult.screens.page import BACK, HELP, LOOK, QUIT, Page
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
@@ -114,7 +114,7 @@ class StartPage(Page):
             )
         rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
-        rows.append(self._act("sheet", None, "Sheet of depths and tones"))
+        rows.append(self._act("chart", None, "Depth and tone chart"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.show_error(_what_is_wrong(offer.errors))
@@ -191,8 +191,8 @@ class StartPage(Page):
         act, path = self._acts.get(event.option_id or "", ("", None))
         if isinstance(act, Origin):
             self.post_message(OpenWizard(Wanted(act, self.voice, path)))
-        elif act == "sheet":
-            self.post_message(OpenSheet())
+        elif act == "chart":
+            self.post_message(OpenChart())
         elif act == "drafts":
             self._show_drafts()
         elif act == "demos":

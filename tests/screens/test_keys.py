@@ -3,16 +3,16 @@
 import pytest
 
 from consult.screens.app import ConsultApp
+from consult.screens.chart import ChartPage
 from consult.screens.page import Page
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
-from consult.screens.sheet import SheetPage
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
 from tests.baseline import baseline
 from tests.screens.driver import SMALL, driven, sitting
 
-PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, SheetPage]
+PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, ChartPage]
 
 
 @pytest.mark.parametrize("page", PAGES)

@@ -126,7 +126,12 @@ async def test_none_of_these_counts_only_of_signs_that_have_been_on_the_screen()
         while driver.answers.scalp.signs is None:
             shown += driver.screen
             await driver.type("0")
-        for sign in (*question_of("scalp.signs").choices, "Scalp scratched", "Pool or well water", "Bands, patches"):
+        for sign in (
+            *question_of("scalp.signs").choices,
+            "Scalp scratched",
+            "Pool or well water",
+            "Bands, patches",
+        ):
             assert sign in shown, "what counts as not found was on the screen"
         given = driver.answers
         assert (given.scalp.signs, given.scalp.scratched, given.hair.sheen) == ((), "no", "no")

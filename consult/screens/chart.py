@@ -1,4 +1,4 @@
-"""The colour sheet on the screen: for a trainer's class, and to see how this terminal shows hair."""
+"""The depth and tone chart on the screen: for a trainer's class, and to see how this terminal shows hair."""
 
 from collections.abc import Sequence
 from typing import Any, ClassVar
@@ -7,9 +7,9 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Container
 
+from consult.chart import Patch, depth_and_tone_chart
 from consult.screens.messages import ClosePage
 from consult.screens.page import BACK, HELP, LOOK, QUIT, Page
-from consult.sheet import Patch, colour_sheet
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, TextBlock, styled
 
@@ -20,10 +20,10 @@ NOTE = (
 )
 
 
-class SheetPage(Page):
+class ChartPage(Page):
     """Natural depths, undertones and tones, each patch with its words."""
 
-    CSS_PATH: ClassVar[Any] = ["page.tcss", "sheet.tcss"]
+    CSS_PATH: ClassVar[Any] = ["page.tcss", "chart.tcss"]
     KEYS: ClassVar[Sequence[Key]] = (BACK, HELP, LOOK, QUIT)
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
@@ -36,10 +36,10 @@ class SheetPage(Page):
 
     def on_mount(self) -> None:
         self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $accent"), ("Sheet of depths and tones", "bold"))
+            styled(("consult ", "bold $accent"), ("Depth and tone chart", "bold"))
         )
         self.query_one("#note", TextBlock).show(styled((NOTE, "$muted")))
-        for name, (title, patches) in zip(PARTS, colour_sheet(), strict=True):
+        for name, (title, patches) in zip(PARTS, depth_and_tone_chart(), strict=True):
             self.query_one(f"#{name}", TextBlock).show(styled(*_column(title, patches)))
 
     def action_back(self) -> None:

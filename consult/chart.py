@@ -1,4 +1,4 @@
-"""The colour sheet: natural hair, undertones, and shades on natural, white and lightened hair."""
+"""The depth and tone chart: natural hair, undertones, and shades on natural, white and lightened hair."""
 
 from dataclasses import dataclass
 
@@ -19,8 +19,8 @@ class Patch:
     words: str
 
 
-def colour_sheet() -> list[tuple[str, list[Patch]]]:
-    """(title, patches) for the parts of the sheet. Needs numpy."""
+def depth_and_tone_chart() -> list[tuple[str, list[Patch]]]:
+    """(title, patches) for the parts of the chart. Needs numpy."""
     from consult.colour.prediction import predict
     from consult.colour.undertone import undertone
     from consult.colour.values import HairState, Shade, Treatment
