@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any, ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
@@ -10,7 +11,9 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from consult.gates.words import when
+from consult.plan.types import Made
 from consult.report import Row, headline, plan_headline, report
+from consult.report.strand_picture import strand_pictures
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenReview
 from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
@@ -18,9 +21,12 @@ from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
+from consult.widgets.strand import strand_lines
 from consult.widgets.swatch import shows_colours, swatches
-from consult.widgets.text import TextBlock, styled
+from consult.widgets.text import TextBlock, lines, styled
 from consult.widgets.verdicts import MARKS, STYLES
+
+ROWS_FOR_MORE = 36
 
 
 class ResultPage(ListPage):
@@ -55,6 +61,7 @@ class ResultPage(ListPage):
         yield TextBlock(id="heading")
         yield TextBlock(id="trouble")
         yield TextBlock(id="verdict")
+        yield TextBlock(id="strand")
         yield RowList(id="lines")
         yield TextBlock(id="why")
 
@@ -73,6 +80,7 @@ class ResultPage(ListPage):
         self.query_one("#verdict", TextBlock).show(
             styled((f"[{mark}] {headline(found)}", style), "\n", plan_headline(found))
         )
+        self._show_strand()
         options: list[Option] = []
         for block in report(found, self.session.voice):
             self._rows.append(None)
@@ -81,10 +89,27 @@ class ResultPage(ListPage):
             for row in block.rows:
                 self._rows.append(row)
                 options.append(Option(self._line(row)))
-        lines = self.query_one("#lines", OptionList)
-        lines.add_options(options)
+        listed = self.query_one("#lines", OptionList)
+        listed.add_options(options)
         first = 1 if len(options) > 1 else None
-        lines.highlighted = self._at if 0 < self._at < len(options) else first
+        listed.highlighted = self._at if 0 < self._at < len(options) else first
+
+    def _show_strand(self) -> None:
+        """What hair it is and what it will be, from scalp to tip; of several strands as many as there is room for."""
+        found, block = self.session.consultation(), self.query_one("#strand", TextBlock)
+        made = isinstance(found.plan, Made) and found.forecast is not None
+        block.display = made
+        if not made or found.forecast is None:
+            return
+        size = self.app.size
+        shown: list[Content] = []
+        for strand in strand_pictures(found.forecast)[: 1 if size.height < ROWS_FOR_MORE else 2]:
+            shown += strand_lines(strand, size.width - 2, colours=shows_colours(self.app))
+        block.show(lines(shown))
+
+    def on_resize(self, event: events.Resize) -> None:
+        if self.is_mounted:
+            self._show_strand()
 
     def _line(self, row: Row) -> Content:
         if row.verdict is None:
@@ -110,12 +135,12 @@ class ResultPage(ListPage):
 
     def action_block(self, step: int) -> None:
         """To the first line of the next part, or of the part before."""
-        lines = self.query_one("#lines", OptionList)
+        listed = self.query_one("#lines", OptionList)
         heads = [i for i, row in enumerate(self._rows) if row is None]
-        here = lines.highlighted or 0
+        here = listed.highlighted or 0
         ahead = [i for i in heads if i > here] if step > 0 else [i for i in heads if i < here - 1][::-1]
         if ahead:
-            lines.highlighted = ahead[0] + 1
+            listed.highlighted = ahead[0] + 1
 
     def action_review(self) -> None:
         self.post_message(OpenReview())

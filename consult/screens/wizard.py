@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
@@ -103,7 +104,7 @@ class WizardPage(Page):
     def on_mount(self) -> None:
         self.show_question()
 
-    def on_resize(self) -> None:
+    def on_resize(self, event: events.Resize) -> None:
         if self.session.intake.position != REVIEW:
             self._show_chapters(self.session.intake)
 
