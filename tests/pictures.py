@@ -37,15 +37,15 @@ async def main() -> None:
     # First of all: later the start page has unfinished consultations to offer.
     await draw("chart", ConsultApp(), (120, 44), "34", "Undertones")
     await draw(
-        "wizard", fresh(Voice.STYLIST), (120, 36), "Ines<enter>1<enter>1a1" + "111249h<enter>c0", "Last look"
+        "wizard", fresh(Voice.STYLIST), (120, 36), "Ines<enter>1<enter>1a1111249h<enter>c0", "Last look"
     )
     await draw("home", fresh(Voice.HOME), (80, 24), "<enter>1<enter>3", "How old is the person")
-    await draw("stop", fresh(Voice.HOME), (100, 28), "<enter>1<enter>3a12" + "1", "dermatologist")
-    await draw("result", demo("ines", Voice.STYLIST), (120, 36), "<f3>]]", "colouring")
+    await draw("stop", fresh(Voice.HOME), (100, 28), "<enter>1<enter>3a121", "dermatologist")
+    await draw("result", demo("ines", Voice.STYLIST), (120, 36), "<f3>", "from scalp")
     await draw("held", demo("elif", Voice.TRAINER), (120, 36), "<f3>", "different")
 
 
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as home:
-        os.environ["CONSULT_HOME"] = home
+        os.environ |= {"CONSULT_HOME": home, "COLORTERM": "truecolor"}
         asyncio.run(main())
