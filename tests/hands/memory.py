@@ -18,14 +18,14 @@ from tests.hands.terminal import Terminal
 from tests.screens.driver import driven, sitting
 
 MOST_MEGABYTES: Final = 5.0
-WARM_UP: Final = 100
-"""Changes after which every page has been shown and the framework's own caches have their first content."""
+WARM_UP: Final = 300
+"""Changes after which every page has been shown, the framework's caches are full and the collector has been round."""
 ROUND: Final = (
     ("\t", ("question 2", "What is to be")),
     ("\x1bOQ", ("Review of all answers",)),
-    ("\x1b\x1b", ("question 2", "What is to be")),
+    ("\x1b", ("question 2", "What is to be")),
     ("\x1bOR", ("judged as of",)),
-    ("\x1b\x1b", ("question 2", "What is to be")),
+    ("\x1b", ("question 2", "What is to be")),
     ("\x1b[Z", ("question 1", "What name")),
 )
 """Keys and what they show, the top line of it too, which is painted first: the second question, review, back,
