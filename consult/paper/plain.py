@@ -100,7 +100,9 @@ def _step(box: StepBox, start: time | None) -> list[str]:
 
 
 def _moment(moment: Moment, start: time | None) -> list[str]:
-    return filled(moment.words, f"  {TICK}{moment.minute:>3}  {clock_words(start, moment.minute)}  ")
+    again = ", ".join(f"{minute} ({clock_words(start, minute)})" for minute in moment.again)
+    said = f"{moment.words}; again at {again}" if again else moment.words
+    return filled(said, f"  {TICK}{moment.minute:>3}  {clock_words(start, moment.minute)}  ")
 
 
 def _room(sheet: Sheet) -> list[str]:

@@ -3,10 +3,10 @@
 import pytest
 
 from consult.screens.app import ConsultApp
+from consult.screens.chart import ChartPage
 from consult.screens.page import Page
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
-from consult.screens.chart import ChartPage
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
 from tests.baseline import baseline
