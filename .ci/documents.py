@@ -4,9 +4,9 @@ import re
 import sys
 from pathlib import Path
 
+from consult.screens.chart import ChartPage
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
-from consult.screens.chart import ChartPage
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
 

@@ -146,10 +146,12 @@ def test_the_clock_of_the_first_touch_only_moves_the_plans_own(name: str) -> Non
     assert [step.clock and step.clock[0] + by for step in moved.steps] == [
         step.clock and step.clock[0] for step in plan.steps
     ]
-    told = [int(m) for step in moved.steps for m in re.findall(r"minute (-?\d+)", step.say.trade)]
-    assert [m + by for m in told if m] == [
-        int(m) for step in plan.steps for m in re.findall(r"minute (-?\d+)", step.say.trade)
-    ] or name in ("rosa",)
+    for before, after in zip(plan.steps, moved.steps, strict=True):
+        was, said = (re.findall(r"minute (-?\d+)", step.say.trade) for step in (before, after))
+        # What begins before the end of the first round is told its minute on this clock only.
+        assert [int(minute) + by for minute in said[len(said) - len(was) :]] == [
+            int(minute) for minute in was
+        ]
 
 
 def test_a_bar_is_put_on_then_on_then_counted_and_nothing_outside() -> None:
