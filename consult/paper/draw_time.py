@@ -9,6 +9,8 @@ from consult.report.time_picture import Bar, Kind, Phase, TimePicture, clock_wor
 LEFT, RIGHT = 150.0, WIDTH - 58.0
 ROW, BAR, TOP = 15.0, 10.5, 44.0
 FILLS = {Phase.PUT_ON: "url(#put-on)", Phase.ON: "#fff", Phase.COUNTED: "#bbb"}
+SHORT = 20
+"""Letters of a heading that leave the bars beside it free."""
 TICKS = (5, 10, 15, 20, 30, 60, 120)
 MOST_TICKS = 12
 
@@ -20,7 +22,7 @@ def time_svg(line: TimePicture, start: time | None) -> Markup:
         if bar.part != part:
             part = bar.part
             rows.append(words(0, y + BAR, part, bold=True))
-            y += ROW if bar.number else 0
+            y += ROW if bar.number or len(part) > SHORT else 0
         rows.append(_bar(bar, y, line.length))
         y += ROW
     marks = [

@@ -71,7 +71,7 @@ def _first(sheet: Sheet) -> list[Markup]:
     danger = (element("p", element("b", one)) for one in sheet.emergencies)
     parts = [element("section", *danger, class_="emergency")]
     if sheet.do:
-        parts.append(_section("What to do now", _told(sheet.do), "do"))
+        parts.append(_section("What to do now, one after the other", _told(sheet.do), "do"))
     if sheet.cautions:
         parts.append(_section("Take care", element("div", _told(sheet.cautions), class_="columns")))
     if sheet.come_back:

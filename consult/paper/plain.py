@@ -24,7 +24,7 @@ def text_sheet(sheet: Sheet) -> str:
         *filled(sheet.what),
         *filled(sheet.before_all),
         *_block("Emergencies", _items(sheet.emergencies)),
-        *_block("What to do now", _told(sheet.do)),
+        *_block("What to do now, one after the other", _told(sheet.do)),
         *_block("Take care", _told(sheet.cautions)),
         *_block("When to come back", filled(sheet.come_back, "  ") if sheet.come_back else []),
         *_block("Meanwhile", _items(sheet.prepare)),

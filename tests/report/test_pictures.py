@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from consult.colour.difference import ciede2000
+from consult.consultation import consult
 from consult.plan.counting import from_first_touch
 from consult.plan.types import Made
 from consult.records.demos import demo_files
@@ -16,8 +17,9 @@ from consult.records.record import dump_json
 from consult.report.head_picture import EAR_TO_EAR, HeadPicture, View, head_picture
 from consult.report.strand_picture import strand_pictures
 from consult.report.time_picture import Bar, Phase, clock_words, time_picture
+from consult.salon import config_from_data
 from consult.trade import Zone
-from tests.demo import judged
+from tests.demo import judged, load
 from tests.plan.plans import made
 
 README = Path(__file__).parents[2] / "demo_clients" / "README.md"
@@ -89,10 +91,22 @@ def test_a_line_says_when_it_shows() -> None:
 # --- the head -------------------------------------------------------------------------------------
 
 
+def in_sections(name: str, sections: int) -> HeadPicture:
+    loaded = load(name)
+    assert loaded.consulted_at
+    salon = config_from_data({"settings": {"sections": sections}}, "a test")
+    plan = consult(loaded.answers, loaded.consulted_at, salon).plan
+    assert isinstance(plan, Made)
+    return head_picture(plan)
+
+
+@pytest.mark.parametrize("sections", [4, 5])
 @pytest.mark.parametrize("name", MADE)
 @pytest.mark.parametrize("view", list(View))
-def test_every_place_on_the_head_lies_in_exactly_one_section(name: str, view: View) -> None:
-    fields = [field for field in head(name).fields if field.view is view]
+def test_every_place_on_the_head_lies_in_exactly_one_section(name: str, view: View, sections: int) -> None:
+    drawn = in_sections(name, sections)
+    assert len(drawn.order) == sections
+    fields = [field for field in drawn.fields if field.view is view]
     for n in range(20):
         for m in range(20):
             x, y = (n + 0.51) / 20, (m + 0.51) / 20
