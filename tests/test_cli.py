@@ -230,3 +230,43 @@ def test_no_traceback_and_no_answer_reaches_the_terminal(
         cli.run()
     assert ended.value.code == code
     assert capsys.readouterr().err == said
+
+
+def test_a_sheet_is_printed_or_written_for_its_owner_alone(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["sheet", str(DEMOS["ines"]), "--start", "14:30"]) == PLAN_MADE
+    assert "BY THE CLOCK: FIRST TOUCH AT 14:30" in capsys.readouterr().out
+    for name, begins in (("sheet.html", "<!DOCTYPE html>"), ("sheet.txt", "Working sheet: Ines")):
+        out = tmp_path / name
+        assert main(["--voice", "stylist", "sheet", str(DEMOS["ines"]), "--out", str(out)]) == PLAN_MADE
+        assert capsys.readouterr().out == f"The sheet is written: {out}\n"
+        assert out.read_text("utf-8").startswith(begins)
+        assert out.stat().st_mode & 0o077 == 0
+
+
+def test_a_sheets_exit_code_and_voice_are_those_of_the_plan(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheet", str(DEMOS["elif"])]) == HELD
+    assert "New colour does not make old colour lighter" in capsys.readouterr().out
+    assert main(["sheet", "--voice", "stylist", str(DEMOS["elif"])]) == HELD
+    assert "tint does not lift tint" in " ".join(capsys.readouterr().out.split())
+    assert main(["sheet", "--for", "client", str(DEMOS["hanna"])]) == STOPPED
+    assert "Client's copy" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("wrong", "says"),
+    [
+        (["--out", "sheet.pdf"], "--out: a sheet is written to a file that ends in .html or .txt"),
+        (["--start", "25:00"], "--start: expected a time of day such as 14:30"),
+        (["--out", "no-such-folder\0/x.html"], "no-such-folder"),
+    ],
+)
+def test_what_a_sheet_cannot_be_asked_is_one_line(
+    wrong: list[str], says: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["sheet", str(DEMOS["ines"]), *wrong]) == BAD_INPUT
+    printed = capsys.readouterr()
+    assert says in printed.err
+    assert len(printed.err.splitlines()) == 1
+    assert printed.out == ""

@@ -7,8 +7,10 @@ from consult.paper.markup import Markup, element, joined
 from consult.report.time_picture import Bar, Kind, Phase, TimePicture, clock_words
 
 LEFT, RIGHT = 150.0, WIDTH - 58.0
-ROW, BAR, TOP = 17.0, 11.0, 44.0
+ROW, BAR, TOP = 15.0, 10.5, 44.0
 FILLS = {Phase.PUT_ON: "url(#put-on)", Phase.ON: "#fff", Phase.COUNTED: "#bbb"}
+SHORT = 20
+"""Letters of a heading that leave the bars beside it free."""
 TICKS = (5, 10, 15, 20, 30, 60, 120)
 MOST_TICKS = 12
 
@@ -20,10 +22,14 @@ def time_svg(line: TimePicture, start: time | None) -> Markup:
         if bar.part != part:
             part = bar.part
             rows.append(words(0, y + BAR, part, bold=True))
-            y += ROW if bar.number else 0
+            y += ROW if bar.number or len(part) > SHORT else 0
         rows.append(_bar(bar, y, line.length))
         y += ROW
-    marks = [_mark(moment.minute, moment.kind, line.length, y) for moment in line.moments]
+    marks = [
+        _mark(minute, moment.kind, line.length, y)
+        for moment in line.moments
+        for minute in (moment.minute, *moment.again)
+    ]
     return picture(
         y + 6,
         "The time line: what is on which section from when to when",

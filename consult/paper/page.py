@@ -71,7 +71,7 @@ def _first(sheet: Sheet) -> list[Markup]:
     danger = (element("p", element("b", one)) for one in sheet.emergencies)
     parts = [element("section", *danger, class_="emergency")]
     if sheet.do:
-        parts.append(_section("What to do now", _told(sheet.do), "do"))
+        parts.append(_section("What to do now, one after the other", _told(sheet.do), "do"))
     if sheet.cautions:
         parts.append(_section("Take care", element("div", _told(sheet.cautions), class_="columns")))
     if sheet.come_back:
@@ -149,10 +149,18 @@ def _moments(moments: tuple[Moment, ...], start: time | None) -> Markup:
         cells = (
             element("td", str(moment.minute)),
             element("td", clock_words(start, moment.minute)),
-            element("td", TICK, moment.words),
+            element("td", TICK, moment.words, *_again(moment, start)),
         )
         rows.append(element("tr", *cells, class_=moment.kind.value))
     return element("table", *rows)
+
+
+def _again(moment: Moment, start: time | None) -> list[Markup]:
+    """A box for each time that the same is done again."""
+    boxes = []
+    for minute in moment.again:
+        boxes.append(element("span", TICK, f"{minute} ({clock_words(start, minute)})", class_="again"))
+    return [Markup("; again at "), *boxes] if boxes else []
 
 
 def _strands(sheet: Sheet) -> list[Markup]:

@@ -24,7 +24,7 @@ def text_sheet(sheet: Sheet) -> str:
         *filled(sheet.what),
         *filled(sheet.before_all),
         *_block("Emergencies", _items(sheet.emergencies)),
-        *_block("What to do now", _told(sheet.do)),
+        *_block("What to do now, one after the other", _told(sheet.do)),
         *_block("Take care", _told(sheet.cautions)),
         *_block("When to come back", filled(sheet.come_back, "  ") if sheet.come_back else []),
         *_block("Meanwhile", _items(sheet.prepare)),
@@ -100,7 +100,9 @@ def _step(box: StepBox, start: time | None) -> list[str]:
 
 
 def _moment(moment: Moment, start: time | None) -> list[str]:
-    return filled(moment.words, f"  {TICK}{moment.minute:>3}  {clock_words(start, moment.minute)}  ")
+    again = ", ".join(f"{minute} ({clock_words(start, minute)})" for minute in moment.again)
+    said = f"{moment.words}; again at {again}" if again else moment.words
+    return filled(said, f"  {TICK}{moment.minute:>3}  {clock_words(start, moment.minute)}  ")
 
 
 def _room(sheet: Sheet) -> list[str]:

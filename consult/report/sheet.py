@@ -173,9 +173,14 @@ def _prepare(found: Consultation, voice: Voice) -> tuple[str, ...]:
     open_paths = dict.fromkeys(() if found.judgement.settled else found.judgement.ask)
     if isinstance(plan, Incomplete):
         open_paths |= dict.fromkeys(plan.missing)
-        return tuple(f"Still to answer: {question_of(path).trade}" for path in open_paths)
-    asked = tuple(f"Still to answer: {question_of(path).trade}" for path in open_paths)
-    return (*asked, *(_said(tuple(p.line for p in plan.then.purchases), voice) if plan.then else ()))
+    asked = tuple(f"Still to answer: {_question(path, voice)}" for path in open_paths)
+    then = plan.then if isinstance(plan, Held) else None
+    return (*asked, *(_said(tuple(p.line for p in then.purchases), voice) if then else ()))
+
+
+def _question(path: str, voice: Voice) -> str:
+    question = question_of(path)
+    return question.plain if voice is Voice.HOME else question.trade
 
 
 def _work(made: Made, found: Consultation, voice: Voice, copy: Copy) -> Work:

@@ -2,7 +2,7 @@
 touch, which a start sets to clock times. Nothing here knows how it is drawn.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import time
 from enum import Enum
 
@@ -62,11 +62,12 @@ class Kind(Enum):
 
 @dataclass(frozen=True)
 class Moment:
-    """What is done at one minute."""
+    """What is done at one minute, and the minutes at which the same is done again before anything else is."""
 
     minute: int
     kind: Kind
     words: str
+    again: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -105,11 +106,20 @@ def time_picture(plan: Made, order: tuple[str, ...]) -> TimePicture:
     moments = [*_begins(bars), *_done(plan), *_checks(plan), *_offs(plan)]
     # What is taken off or looked at comes before what is begun in the same minute.
     rank = (Kind.CHECK, Kind.OFF, Kind.DONE, Kind.BEGIN)
-    return TimePicture(
-        max(a.until for a in plan.applications),
-        bars,
-        tuple(sorted(moments, key=lambda moment: (moment.minute, rank.index(moment.kind)))),
-    )
+    in_order = sorted(moments, key=lambda moment: (moment.minute, rank.index(moment.kind)))
+    return TimePicture(max(a.until for a in plan.applications), bars, _together(in_order))
+
+
+def _together(moments: list[Moment]) -> tuple[Moment, ...]:
+    """The same looks one after the other as one."""
+    found: list[Moment] = []
+    for moment in moments:
+        last = found[-1] if found else None
+        if last and last.kind is moment.kind is Kind.CHECK and last.words == moment.words:
+            found[-1] = replace(last, again=(*last.again, moment.minute))
+        else:
+            found.append(moment)
+    return tuple(found)
 
 
 def _part(application: Application) -> str:
