@@ -5,6 +5,7 @@ from collections.abc import Collection, Sequence
 from typing import Final
 
 from consult import __version__
+from consult.remedies.words import SKINS, WHATS, WHENS
 from consult.trade import Voice
 
 SHELLS: Final = ("bash", "zsh", "fish")
@@ -22,6 +23,8 @@ examples:
   consult plan --why --voice trainer record.toml
   consult plan --json - < answers.toml | jq .result.verdict
   consult plan answers.toml --out clients/new.toml
+  consult wrong record.toml --what "too dark" --when today --skin calm
+  consult wrong --what "in the eye"
   consult check *.toml
   consult --salon salon.toml --shelf shelf.toml ask
   consult completion bash >> ~/.bash_completion
@@ -67,6 +70,9 @@ def parser() -> argparse.ArgumentParser:
     plan.add_argument("--now", action="store_true", help="judge as of now, not as of the file's own date")
     plan.add_argument("--why", action="store_true", help="print the reason and source under each line")
     plan.add_argument("--json", action="store_true", help="print the record as JSON instead")
+    _add_wrong(
+        commands.add_parser("wrong", parents=[common], help="something went wrong: what to do now, what not to do")
+    )
     check = commands.add_parser("check", help="check answers files and records")
     check.add_argument("files", nargs="+", metavar="FILE", help="- reads standard input")
     commands.add_parser("schema", help="print the JSON schema of an answers file")
@@ -99,6 +105,19 @@ def _add_common(to: argparse.ArgumentParser) -> None:
         default=argparse.SUPPRESS,
         help="whose words are used (default: of whoever used the wizard last; of a plan: home)",
     )
+
+
+def _add_wrong(wrong: argparse.ArgumentParser) -> None:
+    wrong.add_argument(
+        "file", nargs="?", metavar="FILE", help="the record of the colouring; - reads standard input; none will do"
+    )
+    wrong.add_argument("--what", action="append", metavar="WORDS", help=f"repeat it; of: {', '.join(WHATS)}")
+    wrong.add_argument("--when", choices=WHENS, help="when it showed: today, tonight, or days later")
+    wrong.add_argument("--skin", choices=SKINS, help="how the skin is now")
+    wrong.add_argument("--sign", action="append", metavar="WORDS", help="a sign on skin or breath; repeat it; none is an answer too")
+    wrong.add_argument("--out", metavar="RECORD.toml", help="write the record with the day here")
+    wrong.add_argument("--why", action="store_true", help="print the reason and source under each line")
+    wrong.add_argument("--json", action="store_true", help="print it as JSON instead")
 
 
 def _add_swatch(swatch: argparse.ArgumentParser) -> None:

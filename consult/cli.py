@@ -60,6 +60,10 @@ def _run(options: "argparse.Namespace") -> int:
     salon, shelf = commands.salon_at(options.salon), commands.shelf_at(options.shelf)
     if options.command == "plan":
         return commands.plan(options, salon, shelf)
+    if options.command == "wrong":
+        from consult.advising import wrong
+
+        return wrong(options, salon)
     known = Voice(options.voice) if options.voice else remembered_role()
     voice = known or Voice.HOME
     match options.command:

@@ -72,13 +72,13 @@ def plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "She
     from consult.consultation import consult
 
     now = clock()
-    loaded = _loaded(options.file, now)
+    loaded = read(options.file, now)
     at, answers = loaded.consulted_at, loaded.answers
     if options.now or at is None:
         # A judgement of today asks today's questions.
         at, answers = now, answers.at_version(SCHEMA)
     # A record is judged by the salon's rules it was written under, unless others are given.
-    found = consult(answers, at, salon or _salon_in(loaded, options.file), shelf)
+    found = consult(answers, at, salon or salon_in(loaded, options.file), shelf)
     written = _write_record(found, Path(options.out)) if options.out else ""
     if options.json:
         from consult.records.record import dump_json
@@ -96,7 +96,8 @@ def plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "She
     return of_plan(found.plan)
 
 
-def _loaded(name: str, now: "datetime") -> "Loaded":
+def read(name: str, now: "datetime") -> "Loaded":
+    """A file, or standard input. Raises Problem."""
     from consult.files import LARGEST_FILE, BadFile, text_of
     from consult.records.codec import read_file, read_text
 
@@ -109,7 +110,7 @@ def _loaded(name: str, now: "datetime") -> "Loaded":
         raise Problem(str(error)) from None
 
 
-def _salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
+def salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
     """The rules and settings of a salon's own that a record was judged by."""
     if loaded.salon is None:
         return None
@@ -160,13 +161,13 @@ def check(files: "Sequence[str]") -> int:
 
 def _checked(name: str) -> str:
     """What a file is found to be. Raises Problem."""
-    loaded = _loaded(name, clock())
+    loaded = read(name, clock())
     if loaded.result is None or loaded.consulted_at is None:
         return "valid answers"
     from consult.consultation import consult
     from consult.records.record import result_data
 
-    found = consult(loaded.answers, loaded.consulted_at, _salon_in(loaded, name))
+    found = consult(loaded.answers, loaded.consulted_at, salon_in(loaded, name))
     if result_data(found) == loaded.result:
         return "valid record"
     return "valid answers; its result is not what this program computes"

@@ -18,8 +18,9 @@ from consult.files import parse_toml
 from consult.gates.conditions import BadRule, Condition, is_number, quoted, read_condition
 from consult.gates.rules import shared_names
 from consult.plan.lines import Line
-from consult.remedies.day import SIGNS, SKINS, WHATS, WHENS, What
+from consult.remedies.day import SIGNS
 from consult.remedies.help import Help
+from consult.remedies.words import SKINS, WHATS, WHENS, What
 from consult.sources import is_source
 from consult.trade import Phrase
 

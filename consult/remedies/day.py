@@ -3,7 +3,7 @@
 Nothing in it is ever guessed: what nobody wrote down is None, and counts as unknown.
 """
 
-from typing import Annotated, Any, Final, Literal, get_args
+from typing import Annotated, Any, Final, get_args
 
 from pydantic import Field, ValidationError
 
@@ -11,32 +11,9 @@ from consult.answers.base import Asked, Depth, Moment, Section, Several, YesNo, 
 from consult.answers.health import ReactionSign
 from consult.answers.history import ServiceKind, ServiceStretch
 from consult.answers.units import Minutes, Percent
+from consult.remedies.words import SKINS, WHATS, WHENS, Skin, What, When
 from consult.trade import Tone
 
-What = Literal[
-    "swallowed",
-    "in the eye",
-    "a child got at it",
-    "itching or a rash",
-    "gummy or breaking",
-    "too dark",
-    "too light",
-    "too warm",
-    "too ash or green",
-    "hot roots",
-    "bands",
-    "patches",
-    "missed white",
-    "ends grabbed",
-    "nothing took",
-    "bleeds or washes out",
-    "stained skin or bath",
-]
-WHATS: Final[tuple[What, ...]] = get_args(What)
-When = Literal["today", "tonight", "days"]
-WHENS: Final[tuple[When, ...]] = get_args(When)
-Skin = Literal["calm", "irritated", "broken or blistered"]
-SKINS: Final[tuple[Skin, ...]] = get_args(Skin)
 SIGNS: Final[tuple[str, ...]] = get_args(ReactionSign)
 MOST_GRAMS: Final = 2_000
 """Grams of mix for one head; far more than the longest hair takes."""

@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 
 from consult.answers import Answers
 from consult.answers.base import known
+from consult.answers.goal import Goal
 from consult.answers.product import Product
 from consult.answers.scalp import Scalp
 from consult.consultation import Consultation, consult
@@ -18,10 +19,9 @@ from consult.plan.usual import as_if_tested, usual, with_product
 from consult.remedies.advice import Way
 from consult.remedies.after import grown
 from consult.salon import SalonConfig
-from consult.sources import COMMON_PRACTICE, Number
+from consult.trade import Stretch
 
 _CALM = Scalp(signs=(), scratched="no", washed="no")
-TONE_BESIDE = Number(1, "levels off that a deposit may put right", COMMON_PRACTICE)
 
 
 @dataclass(frozen=True)
@@ -48,10 +48,9 @@ def find_mend(record: Answers, ways: tuple[Way, ...], now: datetime, salon: Salo
         product = _product(record, way)
         if product is None:
             continue
-        goal = record.goal.model_copy(update={"extent": way.extent, **({"tone": way.tone} if way.tone else {})})
-        later = grown(record, way.days, at).model_copy(update={"scalp": _CALM, "goal": goal})
+        later = grown(record, way.days, at).model_copy(update={"scalp": _CALM, "goal": _goal(record.goal, way)})
         found = consult(as_if_tested(with_product(later, product), at), at, salon)
-        if fits(found):
+        if fits(found) and _reaches(found, way):
             return Mend(way, at, found)
     return None
 
@@ -62,6 +61,23 @@ def fits(found: Consultation) -> bool:
     if not isinstance(found.plan, Made) or found.verdict.blocks:
         return False
     return all(a.passes_after == a.passes or a.passes_after < CLEAR_DAMAGE_FROM for a in found.plan.ledger)
+
+
+def _reaches(found: Consultation, way: Way) -> bool:
+    """The plan goes where the fault is: what is to be mended all over has its lengths treated too."""
+    assert isinstance(found.plan, Made)
+    lengths = any(Stretch.LENGTHS in a.target.stretches for a in found.plan.applications)
+    return lengths or way.extent != "all over"
+
+
+def _goal(goal: Goal, way: Way) -> Goal:
+    """What the mend alone is to reach: a deposit tones what has been covered, it covers no white anew."""
+    update: dict[str, str] = {"extent": way.extent}
+    if way.tone:
+        update["tone"] = way.tone
+    if way.product != "the same" and goal.white == "cover":
+        update["white"] = "blend"
+    return goal.model_copy(update=update)
 
 
 def _product(record: Answers, way: Way) -> Product | None:

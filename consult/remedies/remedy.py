@@ -3,9 +3,11 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import cached_property
 
 from consult.answers import Answers
 from consult.answers.base import NOT_SURE, known
+from consult.consultation import Consultation, consult
 from consult.gates.evaluate import Program
 from consult.gates.program import FALSE
 from consult.plan.lines import Line, line
@@ -36,6 +38,13 @@ class Remedy:
     ask: tuple[Line, ...]
     mend: Mend | None
     record: Answers
+    salon: SalonConfig
+    at: datetime
+
+    @cached_property
+    def recorded(self) -> Consultation:
+        """The next consultation, as the record would have it: a reaction stops it by itself."""
+        return consult(self.record, self.at, self.salon)
 
 
 def remedy(answers: Answers, day: DayLog, now: datetime, salon: SalonConfig | None = None) -> Remedy:
@@ -59,16 +68,19 @@ def remedy(answers: Answers, day: DayLog, now: datetime, salon: SalonConfig | No
     record = after(answers, day, now, correction=correction)
     mend = _mend(record, colour, day, needed, now, salon)
     mending = _lines(told, "mend", salon.settings) if mend else ()
+    refused = _looked(colour, day, needed) and mend is None and any(fault.ways for fault in colour)
     return Remedy(
         day,
-        needed,
+        Help.COLOURIST if refused else needed,
         _lines(told, "now", salon.settings),
         _lines(told, "never", salon.settings),
-        (*_lines(told, "then", salon.settings), *several, *mending),
+        (*_lines(told, "then", salon.settings), *several, *mending, *([_REFUSED] if refused else [])),
         _lines(told, "say", salon.settings),
         _open(day, colour, off, body=body),
         mend,
         record,
+        salon,
+        now,
     )
 
 
@@ -116,9 +128,12 @@ def _mend(
     record: Answers, colour: list[Fault], day: DayLog, needed: Help, now: datetime, salon: SalonConfig
 ) -> Mend | None:
     """One colour fault, no reaction, calm skin, nothing that asks for more help: then the program is asked."""
-    if needed > Help.WAIT or day.reacted or day.skin != "calm" or len(colour) != 1:
-        return None
-    return find_mend(record, colour[0].ways, now, salon)
+    return find_mend(record, colour[0].ways, now, salon) if _looked(colour, day, needed) else None
+
+
+def _looked(colour: list[Fault], day: DayLog, needed: Help) -> bool:
+    """A mend may be looked for at all."""
+    return needed <= Help.WAIT and not day.reacted and day.skin == "calm" and len(colour) == 1
 
 
 def _lines(told: list[Advice], kind: Kind, settings: Settings) -> tuple[Line, ...]:
@@ -136,6 +151,11 @@ _SEVERAL = line(
     "More than one thing is wrong with the colour at once: a licensed colourist sees to it.",
     "One mix does not put right two faults; that is colour correction.",
     ("uk-nos-correction",),
+)
+_REFUSED = line(
+    "No way to mend it at home holds on this head, as far as the record tells: a licensed colourist sees to it.",
+    "Each way was put through the same rules, checks, ledger and forecast as any plan.",
+    ("uk-nos-correction", "common practice"),
 )
 _SKIN = line(
     "Say how the skin is now: calm, irritated, or broken or blistered.",
