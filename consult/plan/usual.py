@@ -8,7 +8,8 @@ from datetime import datetime, timedelta
 from typing import Any, Final
 
 from consult.answers import Answers
-from consult.answers.preliminary_tests import AllergyTest, StrandTest
+from consult.answers.base import NOT_SURE
+from consult.answers.preliminary_tests import POSITIVE_SIGNS, AllergyTest, StrandTest
 from consult.answers.product import Product
 from consult.gates.facts import TEST_HOURS_RAISED_RISK
 from consult.trade import ColourClass
@@ -63,10 +64,27 @@ def with_product(answers: Answers, product: Product) -> Answers:
 def as_if_tested(answers: Answers, at: datetime) -> Answers:
     """As if the allergy alert test with the whole mix had stayed clear, and a strand had come out as wanted, by then.
 
-    A head that must not be tested is stopped by other rules; no test clears those.
+    What was found stays found: signs at an earlier test, a test that was refused or that nobody is sure of, a strand
+    that did not hold. No later test clears those here.
     """
+    allergy = answers.allergy_test if _speaks_against(answers.allergy_test) else _clear(at)
+    held = answers.strand_test.hair in (None, "sound")
+    strand = StrandTest(done="yes", hair="sound", colour="as wanted") if held else answers.strand_test
+    return answers.model_copy(update={"allergy_test": allergy, "strand_test": strand})
+
+
+def _speaks_against(test: AllergyTest) -> bool:
+    """Something was there, or nobody is sure that nothing was."""
+    seen = [signs for signs in (test.first_signs, test.second_signs) if signs is not None]
+    return test.done == "refused" or any(
+        signs == NOT_SURE or set(signs) & set(POSITIVE_SIGNS) for signs in seen
+    )
+
+
+def _clear(at: datetime) -> AllergyTest:
+    """A test of the whole mix, read twice, clear, and as old as the strictest rule asks for."""
     before = at - timedelta(hours=float(TEST_HOURS_RAISED_RISK))
-    allergy = AllergyTest(
+    return AllergyTest(
         done="yes",
         same_product="yes",
         covers_mix="yes",
@@ -78,5 +96,3 @@ def as_if_tested(answers: Answers, at: datetime) -> Answers:
         second_read_at=at,
         second_signs=(),
     )
-    strand = StrandTest(done="yes", hair="sound", colour="as wanted", minutes=None)
-    return answers.model_copy(update={"allergy_test": allergy, "strand_test": strand})
