@@ -90,15 +90,25 @@ def _of_the_pack(finding: Finding) -> bool:
     return made_later and all(path.startswith(_TESTS) for path in finding.evidence)
 
 
+def held_anyway(shop: Shop) -> tuple[Finding, ...]:
+    """What holds this head whatever is bought."""
+    found = consult(shop.answers, shop.now, shop.salon).judgement.findings
+    return tuple(f for f in found if f.verdict.blocks and not _of_the_pack(f))
+
+
+def still_to_answer(shop: Shop) -> tuple[str, ...]:
+    """Questions about the head that are open, each once."""
+    asked = consult(shop.answers, shop.now, shop.salon).judgement.ask
+    of_a_pack = ("product.", *_TESTS)
+    return tuple(dict.fromkeys(p for p in (*missing(shop.answers), *asked) if not p.startswith(of_a_pack)))
+
+
 def look_for(answers: Answers, now: datetime, salon: SalonConfig | None = None) -> LookFor:
     """What to look for in the shop; a product in the answers is not looked at. Nothing here reads a clock."""
     shop = Shop(empty_handed(answers), now, salon or default_config())
-    bare = consult(shop.answers, now, shop.salon)
-    against = tuple(f for f in bare.judgement.findings if f.verdict.blocks and not _of_the_pack(f))
-    lacking = tuple(path for path in missing(shop.answers) if not path.startswith("product."))
-    lacking += tuple(p for p in bare.judgement.ask if not p.startswith(("product.", *_TESTS)))
+    against, lacking = held_anyway(shop), still_to_answer(shop)
     if against or lacking:
-        return LookFor(shop, None, against, tuple(dict.fromkeys(lacking)))
+        return LookFor(shop, None, against, lacking)
     depth, tone = known(answers.goal.depth), known(answers.goal.tone)
     assert depth is not None
     assert tone is not None

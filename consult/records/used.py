@@ -42,7 +42,7 @@ def remember_products(*products: Product) -> None:
     kept = [product for product in used_products() if _name(product) not in names]
     shelf = Shelf(product=tuple(named + kept)[:MOST_KEPT], developers=())
     if named:
-        data = shelf.model_dump(exclude_none=True, exclude={"product": {"__all__": {_PACK}}})
+        data = shelf.model_dump(exclude_none=True, exclude={"chart": True, "product": {"__all__": {_PACK}}})
         try:
             save_text(products_file(), tomli_w.dumps(data))
         except CannotSave:
