@@ -12,9 +12,13 @@ from consult.trade import Voice
 
 if TYPE_CHECKING:
     import argparse
+    from datetime import datetime
 
+    from consult.answers.shelf import Shelf
+    from consult.records.codec import Loaded
     from consult.remedies.day import DayLog
     from consult.remedies.remedy import Remedy
+    from consult.report.rows import Block
     from consult.salon import SalonConfig
 
 
@@ -45,6 +49,56 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     if found.day.reacted or found.help >= Help.DOCTOR:
         return STOPPED
     return HELD if found.help is Help.COLOURIST else PLAN_MADE
+
+
+def buy(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
+    """Print what to look for, or the shelf's products side by side, or a year of upkeep. Raises Problem."""
+    from consult.report.advice import CARD_WIDTH, blocks_data, write_blocks
+
+    now = clock()
+    loaded = read(options.file, now)
+    at = now if options.now or loaded.consulted_at is None else loaded.consulted_at
+    title, blocks, code = _bought(options, loaded, at, salon or salon_in(loaded, options.file), shelf)
+    if options.json:
+        print(json.dumps({"title": title, "blocks": blocks_data(blocks)}, indent=2, ensure_ascii=False))
+    else:
+        card = not options.year and shelf is None
+        write_blocks(title, blocks, min(width(), CARD_WIDTH) if card else width(), print, why=options.why)
+    return code
+
+
+def _bought(
+    options: "argparse.Namespace", loaded: "Loaded", at: "datetime", salon: "SalonConfig | None", shelf: "Shelf | None"
+) -> "tuple[str, list[Block], int]":
+    """Title, blocks and exit code of what is asked before buying. Raises Problem."""
+    from consult.buying.card import make_card
+    from consult.buying.compare import BadComparison, compare
+    from consult.buying.look import look_for
+    from consult.buying.year import plan_year
+    from consult.gates.verdict import Verdict
+    from consult.report.advice import card_blocks, comparison_blocks, year_blocks
+
+    voice, answers = Voice(options.voice or Voice.HOME), loaded.answers
+    if options.year:
+        if answers.product.colour_class is None and (shades := look_for(answers, at, salon).shades):
+            answers = shades.plan.answers
+        year = plan_year(answers, at, salon)
+        stopped = year.first.verdict is Verdict.STOP
+        return "A year of upkeep", year_blocks(year, voice), PLAN_MADE if year.habits else STOPPED if stopped else HELD
+    if shelf is not None:
+        try:
+            found = compare(answers, shelf, at, salon)
+        except BadComparison as problem:
+            raise Problem(str(problem)) from None
+        worst = max((f.verdict for f in found.against), default=Verdict.CLEAR)
+        some = any(one.works for one in found.candidates)
+        code = STOPPED if worst is Verdict.STOP else PLAN_MADE if some else HELD
+        return "Side by side on this head", comparison_blocks(found, voice), code
+    look = look_for(answers, at, salon)
+    worst = max((f.verdict for f in look.against), default=Verdict.CLEAR)
+    settled = look.shades is not None or look.nothing_needed
+    code = PLAN_MADE if settled else STOPPED if worst is Verdict.STOP else HELD
+    return "Before buying: for this head only", card_blocks(make_card(look), voice), code
 
 
 def _told(day: "DayLog", options: "argparse.Namespace") -> "DayLog":

@@ -23,6 +23,9 @@ examples:
   consult plan --why --voice trainer record.toml
   consult plan --json - < answers.toml | jq .result.verdict
   consult plan answers.toml --out clients/new.toml
+  consult buy answers.toml
+  consult buy answers.toml --shelf shelf.toml
+  consult buy --year answers.toml
   consult wrong record.toml --what "too dark" --when today --skin calm
   consult wrong --what "in the eye"
   consult check *.toml
@@ -70,6 +73,14 @@ def parser() -> argparse.ArgumentParser:
     plan.add_argument("--now", action="store_true", help="judge as of now, not as of the file's own date")
     plan.add_argument("--why", action="store_true", help="print the reason and source under each line")
     plan.add_argument("--json", action="store_true", help="print the record as JSON instead")
+    buying = commands.add_parser(
+        "buy", parents=[common], help="what to look for; with --shelf, candidates side by side"
+    )
+    buying.add_argument("file", metavar="FILE", help="answers without a product; - reads standard input")
+    buying.add_argument("--year", action="store_true", help="upkeep as a year, every 4, 6 and 8 weeks")
+    buying.add_argument("--now", action="store_true", help="judge as of now, not as of the file's own date")
+    buying.add_argument("--why", action="store_true", help="print the reason and source under each line")
+    buying.add_argument("--json", action="store_true", help="print it as JSON instead")
     _add_wrong(
         commands.add_parser("wrong", parents=[common], help="something went wrong: what to do now, what not to do")
     )

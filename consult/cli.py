@@ -64,6 +64,10 @@ def _run(options: "argparse.Namespace") -> int:
         from consult.advising import wrong
 
         return wrong(options, salon)
+    if options.command == "buy":
+        from consult.advising import buy
+
+        return buy(options, salon, shelf)
     known = Voice(options.voice) if options.voice else remembered_role()
     voice = known or Voice.HOME
     match options.command:

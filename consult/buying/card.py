@@ -24,7 +24,6 @@ _KIND_WORDS: dict[ColourClass, Phrase] = {
     "permanent": Phrase("permanent", "permanent: mixed with developer, grows out"),
 }
 _MILDEST: Final = "The mildest kind with which the program makes a plan that comes near the goal; milder ones were tried."
-MOST_AVOIDED: Final = 8
 
 
 @dataclass(frozen=True)
@@ -191,8 +190,13 @@ def _avoid(shop: Shop, shades: Shades) -> tuple[Line, ...]:
         wrong.append((f"A chart that begins lighter than {natural:g}", _pack(shades, **off_chart)))
     wrong += [(f"{kind.capitalize()}", usual(kind, depth, tone, **holds)) for kind in KINDS if kind != shades.kind]
     wrong.append(("Bleach (powder lightener)", _pack(shades, **holds, colour_class="powder lightener")))
-    found = [told for words, product in wrong if (told := _refused(shop, words, product))]
-    return (*found[:MOST_AVOIDED], *_shades_to_avoid(shop, shades), _ALWAYS_AVOID)
+    found: dict[str, tuple[list[str], Finding]] = {}
+    for words, product in wrong:
+        against = [f for f in shop.tried(product).findings if f.verdict.blocks]
+        if against:
+            found.setdefault(f"{against[0].rule} {_first(against[0].plain)}", ([], against[0]))[0].append(words)
+    told = [_refused(words, finding) for words, finding in found.values()]
+    return (*told, *_shades_to_avoid(shop, shades), _ALWAYS_AVOID)
 
 
 def _pack(shades: Shades, **changes: Any) -> Answered:
@@ -201,18 +205,16 @@ def _pack(shades: Shades, **changes: Any) -> Answered:
     return usual(shades.kind, *shades.best, **changes)
 
 
-def _refused(shop: Shop, words: str, product: Answered) -> Line | None:
-    """Why the program holds a pack; None where it does not."""
-    against = [f for f in shop.tried(product).findings if f.verdict.blocks]
-    if not against:
-        return None
-    worst = against[0]
-    return Line(
-        Phrase(f"{words}: {worst.trade}", f"{words}: {worst.plain}"),
-        Phrase(worst.remedy, worst.remedy),
-        worst.sources,
-        (worst.rule,),
-    )
+def _refused(words: list[str], finding: Finding) -> Line:
+    """Packs that one rule refuses, with the first sentence of its reason: a card is short."""
+    names = "; ".join(words)
+    say = Phrase(f"{names}: {_first(finding.trade)}", f"{names}: {_first(finding.plain)}")
+    return Line(say, Phrase(finding.remedy, finding.remedy), finding.sources, (finding.rule,))
+
+
+def _first(text: str) -> str:
+    """The first sentence."""
+    return text.partition(". ")[0].rstrip(".") + "."
 
 
 def _shades_to_avoid(shop: Shop, shades: Shades) -> tuple[Line, ...]:

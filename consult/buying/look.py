@@ -15,7 +15,7 @@ from consult.consultation import Consultation, consult
 from consult.gates.judge import Finding
 from consult.gates.verdict import Verdict
 from consult.plan.case import missing
-from consult.plan.phrasing import NEAR, other_tone
+from consult.plan.phrasing import NEAR, SAME, other_tone
 from consult.plan.shopping import USUAL_PACK_ML
 from consult.plan.types import Held, Made
 from consult.plan.usual import KINDS, as_if_tested, usual, with_product
@@ -115,10 +115,10 @@ def look_for(answers: Answers, now: datetime, salon: SalonConfig | None = None) 
     refused: dict[str, Finding] = {}
     for kind in KINDS:
         shades = find_shades(shop, kind, depth, tone, refused)
-        if shades and _needless(shades):
-            return LookFor(shop, None, nothing_needed=True)
         if shades:
             return _with_facts(shop, shades)
+    if "already-the-goal" in refused:
+        return LookFor(shop, None, nothing_needed=True)
     return LookFor(shop, None, tuple(sorted(refused.values(), key=lambda f: -f.verdict)))
 
 
@@ -138,7 +138,9 @@ def find_shades(
                 refused.update({f.rule: f for f in found.findings if f.verdict.blocks})
     if not made:
         return None
-    made.sort(key=lambda one: one[:2])
+    least = min(off for off, *_ in made)
+    # Of those that the eye cannot tell apart, the one that prints what is wished.
+    made.sort(key=lambda one: (one[0] > least + SAME, abs(one[1] - depth), one[2] != tone, one[0]))
     _, best_depth, best_tone, plan = made[0]
     return Shades(kind, tuple((d, t) for _, d, t, _ in made), (best_depth, best_tone), plan)
 
@@ -158,13 +160,6 @@ def chart_of(shop: Shop) -> dict[str, float]:
     """A chart that holds this head's natural depth; all white hair is on no chart."""
     natural = shop.answers.hair.natural_depth
     return {"chart_from": natural, "chart_to": natural} if isinstance(natural, float) else {}
-
-
-def _needless(shades: Shades) -> bool:
-    """What grows is the goal already, and nothing else lies on the hair."""
-    plan = shades.plan.plan
-    assert isinstance(plan, Made)
-    return plan.case.nature_is_the_goal and not plan.case.head.coloured
 
 
 def _with_facts(shop: Shop, shades: Shades) -> LookFor:
