@@ -29,22 +29,29 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     from consult.remedies.day import DayLog
     from consult.remedies.help import Help
     from consult.remedies.remedy import remedy
-    from consult.report.advice import remedy_blocks, remedy_data, write_blocks
+    from consult.report.advice import cause_block, remedy_blocks, remedy_data, write_blocks
 
     now = clock()
     loaded = read(options.file, now) if options.file else None
     day = _told(loaded.day if loaded and loaded.day else DayLog(), options)
     if not day.faults:
-        raise Problem("say what went wrong with --what, for example --what \"too dark\"; 'consult wrong --help' lists all")
+        raise Problem(
+            "say what went wrong with --what, for example --what \"too dark\"; 'consult wrong --help' lists all"
+        )
     at = known(day.done_at) or now
     own = salon or (salon_in(loaded, options.file) if loaded else None)
     found = remedy(loaded.answers if loaded else Answers(), day, at, own)
     voice = Voice(options.voice or Voice.HOME)
     written = _write(found, options.out) if options.out else ""
+    blocks = remedy_blocks(found, voice)
+    if loaded and found.help < Help.DOCTOR:
+        from consult.remedies.causes import causes
+
+        blocks.append(cause_block(causes(loaded.answers, day, at, own), voice))
     if options.json:
-        print(json.dumps(remedy_data(found, voice), indent=2, ensure_ascii=False))
+        print(json.dumps(remedy_data(found, blocks), indent=2, ensure_ascii=False))
     else:
-        write_blocks(found.help.title, remedy_blocks(found, voice), width(), print, why=options.why)
+        write_blocks(found.help.title, blocks, width(), print, why=options.why)
         print(f"\n{written or _not_written(found, options.file)}")
     if found.day.reacted or found.help >= Help.DOCTOR:
         return STOPPED
@@ -68,7 +75,11 @@ def buy(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shel
 
 
 def _bought(
-    options: "argparse.Namespace", loaded: "Loaded", at: "datetime", salon: "SalonConfig | None", shelf: "Shelf | None"
+    options: "argparse.Namespace",
+    loaded: "Loaded",
+    at: "datetime",
+    salon: "SalonConfig | None",
+    shelf: "Shelf | None",
 ) -> "tuple[str, list[Block], int]":
     """Title, blocks and exit code of what is asked before buying. Raises Problem."""
     from consult.buying.card import make_card
@@ -84,7 +95,11 @@ def _bought(
             answers = shades.plan.answers
         year = plan_year(answers, at, salon)
         stopped = year.first.verdict is Verdict.STOP
-        return "A year of upkeep", year_blocks(year, voice), PLAN_MADE if year.habits else STOPPED if stopped else HELD
+        return (
+            "A year of upkeep",
+            year_blocks(year, voice),
+            PLAN_MADE if year.habits else STOPPED if stopped else HELD,
+        )
     if shelf is not None:
         try:
             found = compare(answers, shelf, at, salon)
@@ -119,7 +134,9 @@ def _told(day: "DayLog", options: "argparse.Namespace") -> "DayLog":
 def _meant(words: str, choices: tuple[str, ...], option: str) -> str:
     """The one choice that these words name or are part of. Raises Problem."""
     wanted = words.strip().casefold()
-    found = [choice for choice in choices if choice == wanted] or [c for c in choices if wanted and wanted in c]
+    found = [choice for choice in choices if choice == wanted] or [
+        c for c in choices if wanted and wanted in c
+    ]
     if len(found) != 1:
         why = "names more than one" if found else "names none"
         raise Problem(f"{option}: {why}; say one of: {', '.join(found or choices)}")

@@ -82,7 +82,9 @@ def parser() -> argparse.ArgumentParser:
     buying.add_argument("--why", action="store_true", help="print the reason and source under each line")
     buying.add_argument("--json", action="store_true", help="print it as JSON instead")
     _add_wrong(
-        commands.add_parser("wrong", parents=[common], help="something went wrong: what to do now, what not to do")
+        commands.add_parser(
+            "wrong", parents=[common], help="something went wrong: what to do now, what not to do"
+        )
     )
     check = commands.add_parser("check", help="check answers files and records")
     check.add_argument("files", nargs="+", metavar="FILE", help="- reads standard input")
@@ -120,12 +122,20 @@ def _add_common(to: argparse.ArgumentParser) -> None:
 
 def _add_wrong(wrong: argparse.ArgumentParser) -> None:
     wrong.add_argument(
-        "file", nargs="?", metavar="FILE", help="the record of the colouring; - reads standard input; none will do"
+        "file",
+        nargs="?",
+        metavar="FILE",
+        help="the record of the colouring; - reads standard input; none will do",
     )
     wrong.add_argument("--what", action="append", metavar="WORDS", help=f"repeat it; of: {', '.join(WHATS)}")
     wrong.add_argument("--when", choices=WHENS, help="when it showed: today, tonight, or days later")
     wrong.add_argument("--skin", choices=SKINS, help="how the skin is now")
-    wrong.add_argument("--sign", action="append", metavar="WORDS", help="a sign on skin or breath; repeat it; none is an answer too")
+    wrong.add_argument(
+        "--sign",
+        action="append",
+        metavar="WORDS",
+        help="a sign on skin or breath; repeat it; none is an answer too",
+    )
     wrong.add_argument("--out", metavar="RECORD.toml", help="write the record with the day here")
     wrong.add_argument("--why", action="store_true", help="print the reason and source under each line")
     wrong.add_argument("--json", action="store_true", help="print it as JSON instead")

@@ -75,7 +75,9 @@ def shelf_from_data(data: object) -> Shelf:
 def _bad_entry(detail: Any) -> BadAnswer:
     place = [str(part) for part in detail["loc"]]
     if place[0] not in Shelf.model_fields:
-        return BadAnswer("shelf", "expected [[product]], [[developers]] and [[chart]] entries and nothing else")
+        return BadAnswer(
+            "shelf", "expected [[product]], [[developers]] and [[chart]] entries and nothing else"
+        )
     if len(place) < 3:
         return BadAnswer(
             ".".join(place), f"expected at most {MOST_PRODUCTS} entries, each under [[{place[0]}]]"

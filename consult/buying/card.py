@@ -19,11 +19,15 @@ from consult.trade import LIGHTEST, TONES, ColourClass, Phrase, Tone, depth_name
 _LABEL: Final = ("pack", "professional_only", "named_together", "age_limit", "test_hours", "contains_ammonia")
 """What rules ask of a pack beside what a plan needs."""
 _KIND_WORDS: dict[ColourClass, Phrase] = {
-    "direct (no developer)": Phrase("direct colour, no developer", "colour without developer: nothing to mix, washes out"),
+    "direct (no developer)": Phrase(
+        "direct colour, no developer", "colour without developer: nothing to mix, washes out"
+    ),
     "demi-permanent": Phrase("demi-permanent", "demi-permanent: mixed, deposits only, fades in weeks"),
     "permanent": Phrase("permanent", "permanent: mixed with developer, grows out"),
 }
-_MILDEST: Final = "The mildest kind with which the program makes a plan that comes near the goal; milder ones were tried."
+_MILDEST: Final = (
+    "The mildest kind with which the program makes a plan that comes near the goal; milder ones were tried."
+)
 
 
 @dataclass(frozen=True)
@@ -119,8 +123,8 @@ def _claim(shades: Shades, case: Case) -> Line:
         )
     return line(
         'White hair: the pack must print that it covers white (grey) hair. "Blends" is not enough.',
-        f"Up to {case.head.white_most * 100:.0f} % is white and is to be covered; only {shades.kind} colour that claims it "
-        "does that.",
+        f"Up to {case.head.white_most * 100:.0f} % is white and is to be covered; only {shades.kind} colour that "
+        "claims it does that.",
         ("bccampus-hair-colour", COMMON_PRACTICE),
     )
 
@@ -162,7 +166,9 @@ def _peroxide(found: LookFor, shades: Shades) -> tuple[Line, ...]:
 
 def _ammonia(found: LookFor) -> tuple[Line, ...]:
     if not found.ammonia:
-        return (line("Ammonia: no matter here.", "With and without it the program says the same of this head."),)
+        return (
+            line("Ammonia: no matter here.", "With and without it the program says the same of this head."),
+        )
     return tuple(
         Line(
             Phrase(f'"Contains ammonia": {f.trade}', f'"Contains ammonia": {f.plain}'),
@@ -188,13 +194,17 @@ def _avoid(shop: Shop, shades: Shades) -> tuple[Line, ...]:
     if isinstance(natural, float) and natural < LIGHTEST - 1:
         off_chart = {"chart_from": natural + 1, "chart_to": LIGHTEST}
         wrong.append((f"A chart that begins lighter than {natural:g}", _pack(shades, **off_chart)))
-    wrong += [(f"{kind.capitalize()}", usual(kind, depth, tone, **holds)) for kind in KINDS if kind != shades.kind]
+    wrong += [
+        (f"{kind.capitalize()}", usual(kind, depth, tone, **holds)) for kind in KINDS if kind != shades.kind
+    ]
     wrong.append(("Bleach (powder lightener)", _pack(shades, **holds, colour_class="powder lightener")))
     found: dict[str, tuple[list[str], Finding]] = {}
     for words, product in wrong:
         against = [f for f in shop.tried(product).findings if f.verdict.blocks]
         if against:
-            found.setdefault(f"{against[0].rule} {_first(against[0].plain)}", ([], against[0]))[0].append(words)
+            found.setdefault(f"{against[0].rule} {_first(against[0].plain)}", ([], against[0]))[0].append(
+                words
+            )
     told = [_refused(words, finding) for words, finding in found.values()]
     return (*told, *_shades_to_avoid(shop, shades), _ALWAYS_AVOID)
 
@@ -222,7 +232,9 @@ def _shades_to_avoid(shop: Shop, shades: Shades) -> tuple[Line, ...]:
     depth, best = shades.best
     near = set(shades.by_tone)
     missed: list[Tone] = [
-        tone for tone in TONES if tone not in near and not does(shop.tried(usual(shades.kind, depth, tone, **chart_of(shop))))
+        tone
+        for tone in TONES
+        if tone not in near and not does(shop.tried(usual(shades.kind, depth, tone, **chart_of(shop))))
     ]
     if not missed:
         return ()
@@ -249,10 +261,8 @@ def _photograph(shades: Shades) -> tuple[Line, ...]:
     told = [asked[f"product.{name}"].short for name in wanted if name not in ("kind", "colour_class")]
     return (
         line(
-            "Front, back, each side, and the chart of before and after; open leaflets in the shop only if sealed apart.",
-            "What the pack prints is asked in the consultation before anything is mixed.",
-            (COMMON_PRACTICE,),
-            plain="Front, back, each side, and the chart of before and after. If the leaflet is inside, note what is missing.",
+            "Front, back, each side, and the chart of before and after; what the leaflet inside says comes later.",
+            "What the pack prints is asked before anything is mixed.",
         ),
         line(
             f"It must tell: {', '.join(told)}.",

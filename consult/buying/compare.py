@@ -89,7 +89,9 @@ def compare(answers: Answers, shelf: Shelf, now: datetime, salon: SalonConfig | 
         return Comparison((), against, lacking)
     found = [_candidate(shop, product, shelf.chart_of(product)) for product in shelf.product]
     order = {True: 0, None: 1, False: 2}
-    return Comparison(tuple(sorted(found, key=lambda c: (order[c.works], c.off if c.off is not None else 99))), ())
+    return Comparison(
+        tuple(sorted(found, key=lambda c: (order[c.works], c.off if c.off is not None else 99))), ()
+    )
 
 
 def _candidate(shop: Shop, product: Answered, words: ChartWords | None) -> Candidate:
@@ -97,7 +99,11 @@ def _candidate(shop: Shop, product: Answered, words: ChartWords | None) -> Candi
     readings, doubts = _readings(product)
     taken, assumed = _as_usual(product)
     if taken is None or not readings:
-        lacks = ("its kind and class of colour",) if taken is None else ("its depth and tone, as number and word",)
+        lacks = (
+            ("its kind and class of colour",)
+            if taken is None
+            else ("its depth and tone, as number and word",)
+        )
         return Candidate(name, None, None, lacks, (), None, "", None, None, None, None, None)
     tried = [shop.tried(_charted(taken.model_copy(update=reading))) for reading in readings]
     doubts += assumed + _chart_doubts(shop, product, words)
@@ -131,11 +137,15 @@ def _as_usual(product: Answered) -> tuple[Answered | None, list[str]]:
     assert kind is not None
     template = usual(kind, 5.0, "neutral")
     if product.kind == "tube and developer":
-        template = template.model_copy(update={"pack_ml": None, "tube_g": 60.0, "chart_from": None, "chart_to": None})
+        template = template.model_copy(
+            update={"pack_ml": None, "tube_g": 60.0, "chart_from": None, "chart_to": None}
+        )
     fields = type(product).model_fields
     lacking = [n for n in fields if known(getattr(product, n)) is None and getattr(template, n) is not None]
     lacking = [n for n in lacking if n not in ("depth", "tone", "chart_from", "chart_to")]
-    taken = product.model_copy(update={n: getattr(template, n) for n in lacking} | {"pack": product.pack or ()})
+    taken = product.model_copy(
+        update={n: getattr(template, n) for n in lacking} | {"pack": product.pack or ()}
+    )
     doubts = [f"taken as usual, look up: {', '.join(_short(n) for n in lacking)}"] if lacking else []
     return taken, doubts
 
@@ -166,7 +176,9 @@ def _chart_doubts(shop: Shop, product: Answered, words: ChartWords | None) -> li
     if found.surely_holds(natural):
         return []
     beside = "may be" if found.may_hold(natural) else "is hardly"
-    return [f"your own hair, {depth_name(natural)}, {beside} on its chart ({found.low:g} to {found.high:g}: names)"]
+    return [
+        f"your own hair, {depth_name(natural)}, {beside} on its chart ({found.low:g} to {found.high:g}: names)"
+    ]
 
 
 def chart_in_words(words: ChartWords) -> Range | None:
@@ -213,17 +225,25 @@ def _places(found: Consultation) -> tuple[Place, ...]:
         return ()
     said: dict[str, Place] = {}
     for band in found.forecast.bands:
-        zones = "" if len({b.zones for b in found.forecast.bands}) == 1 else ", " + ", ".join(z.value for z in band.zones)
+        zones = (
+            ""
+            if len({b.zones for b in found.forecast.bands}) == 1
+            else ", " + ", ".join(z.value for z in band.zones)
+        )
         where = part_of(band.stretch) + zones
         now, after = band.stages[0].colour.seen, band.last.seen
-        place = Place(where, f"{now.depth:g} {now.tone}", f"{after.depth:g} {after.tone}", (now.hex, after.hex))
+        place = Place(
+            where, f"{now.depth:g} {now.tone}", f"{after.depth:g} {after.tone}", (now.hex, after.hex)
+        )
         said.setdefault(where, place)
     return tuple(said.values())
 
 
 def _white(found: Consultation) -> str:
     """What white hairs come out as where there are most of them and colour reaches them."""
-    bands = [b for b in found.forecast.bands if b.white_share > 0 and len(b.stages) > 1] if found.forecast else []
+    bands = (
+        [b for b in found.forecast.bands if b.white_share > 0 and len(b.stages) > 1] if found.forecast else []
+    )
     if not bands:
         return ""
     seen = max(bands, key=lambda b: b.white_share).last.white

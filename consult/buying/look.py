@@ -6,7 +6,7 @@ with them, both tests taken as clear, and the mildest kind that does is named.
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Final
+from typing import Any, Final
 
 from consult.answers import Answers
 from consult.answers.base import known
@@ -109,7 +109,8 @@ def look_for(answers: Answers, now: datetime, salon: SalonConfig | None = None) 
     against, lacking = held_anyway(shop), still_to_answer(shop)
     if against or lacking:
         return LookFor(shop, None, against, lacking)
-    depth, tone = known(answers.goal.depth), known(answers.goal.tone)
+    depth = known(answers.goal.depth)
+    tone: Tone | None = known(answers.goal.tone)
     assert depth is not None
     assert tone is not None
     refused: dict[str, Finding] = {}
@@ -126,7 +127,9 @@ def find_shades(
     shop: Shop, kind: ColourClass, depth: float, tone: Tone, refused: dict[str, Finding]
 ) -> Shades | None:
     """The shades of a kind that the program makes a plan with; why the wished one is refused goes to `refused`."""
-    depths = sorted({depth} | {float(n) for n in range(int(DARKEST), int(LIGHTEST) + 1) if abs(n - depth) <= FAR})
+    depths = sorted(
+        {depth} | {float(n) for n in range(int(DARKEST), int(LIGHTEST) + 1) if abs(n - depth) <= FAR}
+    )
     tones = [other for other in TONES if not other_tone(other, tone)]
     made: list[tuple[float, float, Tone, Consultation]] = []
     for its_depth in depths:
@@ -166,7 +169,7 @@ def _with_facts(shop: Shop, shades: Shades) -> LookFor:
     """Packs of each usual size, the strengths that do, and what ammonia adds."""
     assert isinstance(shades.plan.plan, Made)
 
-    def tried(**known_: object) -> Consultation:
+    def tried(**known_: Any) -> Consultation:
         return shop.tried(usual(shades.kind, *shades.best, **{**chart_of(shop), **known_}))
 
     packs = tuple((float(ml), _packs(tried(pack_ml=float(ml)))) for ml in PACKS_ML)

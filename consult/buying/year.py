@@ -11,7 +11,7 @@ from typing import Final
 
 from consult.answers import Answers
 from consult.answers.base import known
-from consult.answers.history import Service, ServiceKind
+from consult.answers.history import Service
 from consult.answers.scalp import Scalp
 from consult.consultation import Consultation, consult
 from consult.gates.judge import Finding
@@ -23,7 +23,7 @@ from consult.plan.usual import as_if_tested
 from consult.products.kinds import Kit, Tube
 from consult.salon import SalonConfig, default_config
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import AT_HOME, Stretch
+from consult.trade import AT_HOME, ServiceKind, Stretch
 
 HABITS: Final = (4, 6, 8)
 YEAR_DAYS: Final = 365
@@ -212,7 +212,14 @@ def _habit_lines(weeks: int, visits: list[YearVisit], held: Finding | None) -> t
             )
         )
     if held:
-        found.append(line(f"The habit ends there: {held.trade}", held.remedy, held.sources, plain=f"The habit ends there: {held.plain}"))
+        found.append(
+            line(
+                f"The habit ends there: {held.trade}",
+                held.remedy,
+                held.sources,
+                plain=f"The habit ends there: {held.plain}",
+            )
+        )
     return tuple(found)
 
 
@@ -259,28 +266,28 @@ def _part_pack(plan: Made) -> tuple[Line, ...]:
         line(
             "What is mixed is thrown away: it cannot be kept, not even closed, and a closed bottle of it may burst.",
             "Colour and developer go on working and give off gas.",
-            ("fda-hair-dye-qa", COMMON_PRACTICE),
         )
     ]
     if isinstance(plan.case.product.package, Tube):
         lines.append(
             line(
-                "An opened tube that never met developer is kept closed, as long as its jar mark or leaflet says, and by "
-                "a professional; at home the program asks for an unopened one.",
+                "An opened tube that never met developer is kept closed by a professional, as long as its jar mark or "
+                "leaflet says; at home the program asks for an unopened one.",
                 "Air works on it; how long it stays good is the maker's to say.",
             )
         )
     elif mixed:
         lines.append(
             line(
-                "A kit is used whole: what is left of its parts is not kept for the next touch-up. Smaller packs waste less.",
+                "A kit is used whole: what is left of its parts is not kept for the next touch-up. Smaller packs "
+                "waste less.",
                 "Its parts are measured for one mix, and the program holds an opened pack.",
             )
         )
     lines.append(
         line(
-            "A drop may be taken for the alert test and the strand test two days before only if the leaflet says how; the "
-            "rest then has to be used within the time it names.",
+            "A drop may be taken for the alert test and the strand test two days before only if the leaflet says "
+            "how; the rest then has to be used within the time it names.",
             "Some leaflets allow it, others ask for a second pack.",
         )
     )

@@ -45,7 +45,11 @@ class Settings:
     @property
     def poison_words(self) -> str:
         """The poison centre as it is told; its number is left to the place."""
-        return f"the poison centre ({self.poison_centre})" if self.poison_centre else "the poison centre of the place"
+        return (
+            f"the poison centre ({self.poison_centre})"
+            if self.poison_centre
+            else "the poison centre of the place"
+        )
 
     def __post_init__(self) -> None:
         for name, (low, high, what) in RANGES.items():
@@ -64,9 +68,8 @@ def read_settings(table: object) -> Settings:
                 raise BadSetting(f"{name}: a telephone number in quotes, of digits and spaces")
             continue
         if name not in RANGES:
-            raise BadSetting(
-                f"{clean_text(str(name))[:40]}: there is no such setting; known are {', '.join((*RANGES, *NUMBERS_TO_RING))}"
-            )
+            known = ", ".join((*RANGES, *NUMBERS_TO_RING))
+            raise BadSetting(f"{clean_text(str(name))[:40]}: there is no such setting; known are {known}")
         if isinstance(value, bool) or not isinstance(value, int | float):
             raise BadSetting(f"{name}: expected a number")
         if name == "sections" and not isinstance(value, int):

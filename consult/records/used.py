@@ -40,7 +40,7 @@ def remember_products(*products: Product) -> None:
     named = [product for product in products if _name(product)]
     names = [_name(product) for product in named]
     kept = [product for product in used_products() if _name(product) not in names]
-    shelf = Shelf(product=tuple(named + kept)[:MOST_KEPT], developers=())
+    shelf = Shelf(product=tuple(named + kept)[:MOST_KEPT], developers=(), chart=())
     if named:
         data = shelf.model_dump(exclude_none=True, exclude={"chart": True, "product": {"__all__": {_PACK}}})
         try:

@@ -11,11 +11,11 @@ from consult.answers import Answers
 from consult.answers.access import from_data
 from consult.answers.base import known
 from consult.answers.health import Reaction
-from consult.answers.history import Service, ServiceKind
+from consult.answers.history import Service
 from consult.growth import Growth
 from consult.head.build import build_head
 from consult.remedies.day import DayLog
-from consult.trade import AT_HOME, COLOURS, OXIDATIVE
+from consult.trade import AT_HOME, COLOURS, OXIDATIVE, ServiceKind
 
 _SERVICE: dict[str, ServiceKind] = {
     "permanent": "permanent colour",
@@ -48,7 +48,9 @@ def _history(answers: Answers, day: DayLog, done_at: datetime, *, correction: bo
     services = answers.history.services
     told = services if isinstance(services, tuple) else ()
     on = done_at.date()
-    kind = known(day.kind) or _SERVICE.get(str(answers.product.colour_class), "unknown home product")
+    kind: ServiceKind = known(day.kind) or _SERVICE.get(
+        str(answers.product.colour_class), "unknown home product"
+    )
     service = Service(
         kind=kind,
         on=on,

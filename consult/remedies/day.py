@@ -9,10 +9,10 @@ from pydantic import Field, ValidationError
 
 from consult.answers.base import Asked, Depth, Moment, Section, Several, YesNo, ask
 from consult.answers.health import ReactionSign
-from consult.answers.history import ServiceKind, ServiceStretch
+from consult.answers.history import ServiceStretch
 from consult.answers.units import Minutes, Percent
 from consult.remedies.words import SKINS, WHATS, WHENS, Skin, What, When
-from consult.trade import Tone
+from consult.trade import ServiceKind, Tone
 
 SIGNS: Final[tuple[str, ...]] = get_args(ReactionSign)
 MOST_GRAMS: Final = 2_000
@@ -121,7 +121,11 @@ def _right(name: str) -> str:
     """What is right for an entry."""
     listed: dict[str, tuple[str, ...]] = {"what": WHATS, "when": WHENS, "skin": SKINS, "signs": SIGNS}
     if name in listed:
-        return "expected " + ("a list from: " if name in ("what", "signs") else "one of: ") + ", ".join(listed[name])
+        return (
+            "expected "
+            + ("a list from: " if name in ("what", "signs") else "one of: ")
+            + ", ".join(listed[name])
+        )
     field = DayLog.model_fields[name]
     extra = field.json_schema_extra
     unit = extra.get("unit") if isinstance(extra, dict) else ""

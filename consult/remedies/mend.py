@@ -19,7 +19,7 @@ from consult.plan.usual import as_if_tested, usual, with_product
 from consult.remedies.advice import Way
 from consult.remedies.after import grown
 from consult.salon import SalonConfig
-from consult.trade import Stretch
+from consult.trade import ColourClass, Stretch
 
 _CALM = Scalp(signs=(), scratched="no", washed="no")
 
@@ -48,7 +48,9 @@ def find_mend(record: Answers, ways: tuple[Way, ...], now: datetime, salon: Salo
         product = _product(record, way)
         if product is None:
             continue
-        later = grown(record, way.days, at).model_copy(update={"scalp": _CALM, "goal": _goal(record.goal, way)})
+        later = grown(record, way.days, at).model_copy(
+            update={"scalp": _CALM, "goal": _goal(record.goal, way)}
+        )
         found = consult(as_if_tested(with_product(later, product), at), at, salon)
         if fits(found) and _reaches(found, way):
             return Mend(way, at, found)
@@ -87,5 +89,5 @@ def _product(record: Answers, way: Way) -> Product | None:
     depth, tone = known(record.goal.depth), way.tone or known(record.goal.tone)
     if depth is None or tone is None:
         return None
-    kind = "demi-permanent" if way.product == "demi-permanent" else "direct (no developer)"
+    kind: ColourClass = "demi-permanent" if way.product == "demi-permanent" else "direct (no developer)"
     return usual(kind, depth, tone)

@@ -1,6 +1,6 @@
 """What to do when something went wrong: how much help, what now, what never, and whether it can be mended at home."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
@@ -8,6 +8,7 @@ from functools import cached_property
 from consult.answers import Answers
 from consult.answers.base import NOT_SURE, known
 from consult.consultation import Consultation, consult
+from consult.gates.conditions import Condition
 from consult.gates.evaluate import Program
 from consult.gates.program import FALSE
 from consult.plan.lines import Line, line
@@ -117,10 +118,10 @@ def _any(signs: object, wanted: tuple[str, ...]) -> bool:
     return signs == NOT_SURE or (isinstance(signs, tuple) and bool(set(signs) & set(wanted)))
 
 
-def _states(conditions: list[object], answers: Answers, now: datetime) -> Iterable[int]:
+def _states(conditions: Sequence[Condition], answers: Answers, now: datetime) -> Iterable[int]:
     if not conditions:
         return []
-    program = Program(conditions)  # type: ignore[arg-type]
+    program = Program(conditions)
     return program.states(program.ask(answers, now).states)
 
 

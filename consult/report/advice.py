@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from textwrap import fill
+from typing import TYPE_CHECKING
 
 from consult.answers.questions import questions
 from consult.buying.card import Card
@@ -9,12 +10,15 @@ from consult.buying.compare import Candidate, Comparison
 from consult.buying.year import Habit, Year, YearVisit
 from consult.gates.judge import Finding
 from consult.gates.words import reason_words, when
-from consult.plan.lines import Line
 from consult.remedies.mend import Mend
 from consult.remedies.remedy import Remedy
 from consult.report.rows import Block, Row, line_rows
 from consult.sources import ASSUMPTION, COMMON_PRACTICE
 from consult.trade import Voice
+
+if TYPE_CHECKING:
+    # Needs numpy, which is loaded when causes are asked for.
+    from consult.remedies.causes import Causes
 
 NARROWEST = 24
 CARD_WIDTH = 44
@@ -70,23 +74,24 @@ def _mend_rows(mend: Mend, voice: Voice) -> tuple[Row, ...]:
     return (first, *line_rows(tuple(told), voice), *cautions)
 
 
-def line_entries(lines: tuple[Line, ...], voice: Voice) -> list[dict[str, object]]:
-    """Lines as plain data, for JSON."""
-    return [
-        {"say": told.say.in_voice(voice), "because": told.because.in_voice(voice), "sources": list(told.sources)}
-        for told in lines
-    ]
+def cause_block(found: "Causes", voice: Voice) -> Block:
+    """Why it may have gone wrong, the likeliest first."""
+    from consult.remedies.causes import cause_line
+
+    return Block(
+        "Why, perhaps: never for certain",
+        line_rows((*(cause_line(cause) for cause in found.ranked), *found.lines), voice),
+    )
 
 
-def remedy_data(found: Remedy, voice: Voice) -> dict[str, object]:
+def remedy_data(found: Remedy, blocks: Iterable[Block]) -> dict[str, object]:
     """The remedy as plain data, for JSON."""
-    parts = {name: getattr(found, name) for name in ("now", "never", "then", "say", "ask")}
     mend = found.mend
     return {
         "help": found.help.word,
-        **{name: line_entries(lines, voice) for name, lines in parts.items()},
+        "blocks": blocks_data(blocks),
         "mend": {"not_before": mend.at.isoformat(), "plan": mend.plan.approach} if mend else None,
-        "record_verdict": found.recorded.verdict.word,
+        "next_consultation": found.recorded.verdict.word,
     }
 
 
@@ -122,8 +127,13 @@ def _candidate_rows(one: Candidate, voice: Voice) -> tuple[Row, ...]:
     rows = [_finding_row(one.against, voice)] if one.against else []
     if one.against is None and one.works is False:
         text = "It comes out clearly off the goal."
-        rows.append(Row(text, "The forecast at the worst place that is coloured.", ("scanavez-2000", ASSUMPTION)))
-    rows += [Row(f"Perhaps, because: {doubt}.", "What is not known is not promised.", (ASSUMPTION,)) for doubt in one.doubts]
+        rows.append(
+            Row(text, "The forecast at the worst place that is coloured.", ("scanavez-2000", ASSUMPTION))
+        )
+    rows += [
+        Row(f"Perhaps, because: {doubt}.", "What is not known is not promised.", (ASSUMPTION,))
+        for doubt in one.doubts
+    ]
     if one.places:
         told = "; ".join(f"{p.where} {p.now} -> {p.after}" for p in one.places)
         white = f" Cover: {one.white}." if one.white else ""
@@ -156,7 +166,9 @@ def year_blocks(found: Year, voice: Voice) -> list[Block]:
     """A year in each habit; why there is none where the first colouring is not made."""
     if not found.habits:
         told = [f for f in found.first.findings if f.verdict.blocks]
-        row = Row("There is no plan for the first colouring yet.", "A year starts from a plan.", (COMMON_PRACTICE,))
+        row = Row(
+            "There is no plan for the first colouring yet.", "A year starts from a plan.", (COMMON_PRACTICE,)
+        )
         return [Block("Upkeep as a year", (row, *(_finding_row(f, voice) for f in told)))]
     blocks = [Block(f"Every {h.weeks} weeks, a year", _habit_rows(h, voice)) for h in found.habits]
     return [*blocks, Block("Which is the better way", line_rows(found.lines, voice))]
@@ -165,8 +177,8 @@ def year_blocks(found: Year, voice: Voice) -> list[Block]:
 def _habit_rows(habit: Habit, voice: Voice) -> tuple[Row, ...]:
     cost = "price of a pack not known" if habit.cost is None else f"{habit.cost:.2f} in all"
     head = Row(
-        f"{len(habit.visits)} touch-ups, {habit.packs} packs or tubes, {cost}; the same hair gets up to {habit.added} more "
-        "oxidative passes.",
+        f"{len(habit.visits)} touch-ups, {habit.packs} packs or tubes, {cost}; the same hair gets up to {habit.added} "
+        "more oxidative passes.",
         "Each visit is planned by the whole program on the record of the one before it, its tests taken as clear.",
         (ASSUMPTION, "repeat-dyeing-2024"),
     )
@@ -176,9 +188,10 @@ def _habit_rows(habit: Habit, voice: Voice) -> tuple[Row, ...]:
 def _visit_row(visit: YearVisit) -> Row:
     refresh = " and refresh of the lengths" if visit.refresh else ""
     left = f", about {visit.left_g} g of mix left over" if visit.left_g else ""
+    packs = f"{visit.packs} pack{'' if visit.packs == 1 else 's'}"
     return Row(
-        f"{visit.on:%Y-%m-%d} touch-up{refresh}: {visit.cm:g} cm show, at most {visit.cm_most:g}; alert test on between "
-        f"{visit.test.test_from:%Y-%m-%d} and {visit.test.test_until:%Y-%m-%d}; {visit.packs} pack{'' if visit.packs == 1 else 's'}{left}.",
+        f"{visit.on:%Y-%m-%d} touch-up{refresh}: {visit.cm:g} cm show, at most {visit.cm_most:g}; alert test on "
+        f"between {visit.test.test_from:%Y-%m-%d} and {visit.test.test_until:%Y-%m-%d}; {packs}{left}.",
         "Each colouring needs its own test, 48 hours before at least and not older than a week.",
         ("fda-hair-dye-qa", "growth-2016", ASSUMPTION),
     )

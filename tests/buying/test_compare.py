@@ -77,7 +77,9 @@ def test_a_name_alone_never_counts_as_a_number() -> None:
             meant = depth_of_words(name)
             assert meant
             assert meant.high - meant.low >= (0.5 if {meant.low, meant.high} & {1.0, 10.0} else 1)
-    kit = shelf({**FRONT, "name": "X", "shade": "golden light brown"}, {**FRONT, "name": "Y", "shade": "Nr 5"})
+    kit = shelf(
+        {**FRONT, "name": "X", "shade": "golden light brown"}, {**FRONT, "name": "Y", "shade": "Nr 5"}
+    )
     found = compare(baseline(), kit, NOW).candidates
     assert of(found, "X").works is not True
     assert any("look for a number" in doubt for doubt in of(found, "X").doubts)

@@ -43,7 +43,9 @@ def test_going_lighter_takes_lift_that_milder_kinds_do_not_have() -> None:
     found = look_for(load("jonas").answers, NOW)
     assert found.shades
     assert found.shades.kind == "permanent"
-    assert min(low for low, _ in found.shades.by_tone.values()) >= 8  # natural 6, wished 8: nothing darker reaches it
+    assert (
+        min(low for low, _ in found.shades.by_tone.values()) >= 8
+    )  # natural 6, wished 8: nothing darker reaches it
 
 
 def test_nothing_is_bought_where_nature_is_the_goal() -> None:

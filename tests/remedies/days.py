@@ -9,7 +9,13 @@ from consult.remedies.day import SIGNS, DayLog, day_from_data
 from consult.remedies.words import SKINS, WHATS, WHENS
 from tests.demo import NOW
 
-STRETCHES: tuple[ServiceStretch, ...] = ("new growth", "new growth and lengths", "all over", "lengths", "ends")
+STRETCHES: tuple[ServiceStretch, ...] = (
+    "new growth",
+    "new growth and lengths",
+    "all over",
+    "lengths",
+    "ends",
+)
 
 
 def day(seed: int) -> DayLog:

@@ -61,7 +61,9 @@ def test_without_the_two_tests_that_come_before_it_only_they_hold_it(found: Reme
         update={"allergy_test": now.allergy_test, "strand_test": now.strand_test}
     )
     blocking = {f.rule for f in consult(later, found.mend.at).judgement.findings if f.verdict.blocks}
-    assert all(rule.startswith(("test-", "strand-", "lift-untested", "cool-on")) for rule in blocking), blocking
+    assert all(rule.startswith(("test-", "strand-", "lift-untested", "cool-on")) for rule in blocking), (
+        blocking
+    )
     assert blocking, "the test that was used for the day that went wrong must not count again"
 
 
@@ -88,7 +90,9 @@ def test_whatever_happened_nothing_unsafe_is_advised(seed: int, day_seed: int) -
         assert log.skin == "calm"
         assert not found.mend.found.verdict.blocks
         assert isinstance(found.mend.plan, Made)
-        levels = [p for p in (log.new_growth_depth, log.lengths_depth, log.ends_depth) if isinstance(p, float)]
+        levels = [
+            p for p in (log.new_growth_depth, log.lengths_depth, log.ends_depth) if isinstance(p, float)
+        ]
         depth = answers.goal.depth
         if log.faults[0].startswith("too"):
             assert isinstance(depth, float)

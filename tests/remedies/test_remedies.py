@@ -65,7 +65,9 @@ def test_an_emergency_needs_no_record() -> None:
     assert found.now
 
 
-@pytest.mark.parametrize("sign", ["swelling of face, eyes or scalp", "trouble breathing or faintness", "hives"])
+@pytest.mark.parametrize(
+    "sign", ["swelling of face, eyes or scalp", "trouble breathing or faintness", "hives"]
+)
 def test_a_severe_sign_is_an_emergency_whatever_went_wrong(sign: str) -> None:
     for what in WHATS:
         found = remedy(load("ines").answers, easy(what, signs=[sign]), NOW)
@@ -83,7 +85,9 @@ def test_signs_that_nobody_can_tell_count_and_signs_nobody_was_asked_for_are_ask
 
 
 def test_the_numbers_of_the_place_are_a_setting() -> None:
-    salon = config_from_data({"settings": {"emergency_number": "911", "poison_centre": "1-800-222-1222"}}, "s")
+    salon = config_from_data(
+        {"settings": {"emergency_number": "911", "poison_centre": "1-800-222-1222"}}, "s"
+    )
     found = remedy(Answers(), DayLog(what=("swallowed",)), NOW, salon)
     text = " ".join(line.say.plain for line in found.now)
     assert "911" in text
@@ -134,7 +138,11 @@ def test_missed_white_is_mended_two_weeks_later_not_on_irritated_skin_nor_where_
 def test_a_reaction_is_in_the_record_and_stops_the_next_consultation_by_itself() -> None:
     answers = baseline()
     assert consult(answers, NOW).verdict is not Verdict.STOP
-    for day in (easy("itching or a rash"), easy("too dark", skin="irritated"), easy("bands", signs=["itching"])):
+    for day in (
+        easy("itching or a rash"),
+        easy("too dark", skin="irritated"),
+        easy("bands", signs=["itching"]),
+    ):
         found = remedy(answers, day, NOW)
         assert found.record.health.ever_reacted == "yes"
         next_time = consult(found.record, NOW + timedelta(days=365))
@@ -180,7 +188,9 @@ def test_the_shipped_tables_pass_all_audits() -> None:
 
 def test_the_audits_find_what_is_planted() -> None:
     whole = book()
-    without = Book(whole.faults[1:], tuple(a for a in whole.advice if a.id not in ("reaction-days", "severe-signs")))
+    without = Book(
+        whole.faults[1:], tuple(a for a in whole.advice if a.id not in ("reaction-days", "severe-signs"))
+    )
     assert "swallowed" in unmentioned(without)
     assert "hives" not in unmentioned(without)  # the colour tables look at it too
     silent = Book(whole.faults, tuple(a for a in whole.advice if a.kind != "never"))
