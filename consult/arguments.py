@@ -26,8 +26,8 @@ examples:
   consult buy answers.toml
   consult buy answers.toml --shelf shelf.toml
   consult buy --year answers.toml
-  consult wrong record.toml --what "too dark" --when today --skin calm
-  consult wrong --what "in the eye"
+  consult wrong record.toml --what bands --when today --skin calm
+  consult wrong --what swallowed
   consult check *.toml
   consult --salon salon.toml --shelf shelf.toml ask
   consult completion bash >> ~/.bash_completion
