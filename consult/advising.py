@@ -34,7 +34,7 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     now = clock()
     loaded = read(options.file, now) if options.file else None
     day = _told(loaded.day if loaded and loaded.day else DayLog(), options)
-    if not day.faults:
+    if not day.faults and not day.reacted:
         raise Problem(
             "say what went wrong with --what, for example --what \"too dark\"; 'consult wrong --help' lists all"
         )

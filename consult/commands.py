@@ -79,7 +79,7 @@ def plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "She
         at, answers = now, answers.at_version(SCHEMA)
     # A record is judged by the salon's rules it was written under, unless others are given.
     found = consult(answers, at, salon or salon_in(loaded, options.file), shelf)
-    written = _write_record(found, Path(options.out)) if options.out else ""
+    written = _write_record(found, loaded, Path(options.out)) if options.out else ""
     if options.json:
         from consult.records.record import dump_json
 
@@ -123,14 +123,14 @@ def salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
         raise Problem(f"{name}: salon: {error}") from None
 
 
-def _write_record(found: "Consultation", path: Path) -> str:
-    """Write it; what is said of it afterwards."""
+def _write_record(found: "Consultation", loaded: "Loaded", path: Path) -> str:
+    """Write it, with the log of a day that stood in the file; what is said of it afterwards."""
     from consult.records.record import dump_record
     from consult.records.store import CannotSave, missing_folder, save_text, written_line
 
     folder = missing_folder(path)
     try:
-        save_text(path, dump_record(found))
+        save_text(path, dump_record(found, loaded.day))
     except CannotSave as error:
         raise Problem(str(error)) from None
     return written_line(path, folder)

@@ -111,9 +111,7 @@ def test_an_emergency_takes_no_file(capsys: pytest.CaptureFixture[str]) -> None:
     assert "112" in text
 
 
-@pytest.mark.parametrize(
-    "arguments", [[], ["--what", "it went blue"], ["--what", "too"], ["--sign", "hives"]]
-)
+@pytest.mark.parametrize("arguments", [[], ["--what", "it went blue"], ["--what", "too"], ["--skin", "calm"]])
 def test_what_is_not_understood_is_one_line(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["wrong", *arguments]) == BAD_INPUT
     err = capsys.readouterr().err
@@ -177,6 +175,22 @@ def test_a_bad_log_is_one_line_and_repeats_no_answer(
     assert "day.signs" in err
     assert "secret" not in err
     assert len(err.splitlines()) == 1
+
+
+def test_a_sign_alone_is_a_reaction(capsys: pytest.CaptureFixture[str]) -> None:
+    code, text = out(capsys, "wrong", "--sign", "hives")
+    assert code == STOPPED
+    assert text.startswith("EMERGENCY")
+
+
+def test_a_plan_written_again_keeps_the_log_of_the_day(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    record = tmp_path / "record.toml"
+    out(capsys, "plan", MARIT, "--out", str(record))
+    before = read_file(Path(MARIT), NOW).day
+    assert before is not None
+    assert read_file(record, NOW).day == before
 
 
 def test_standard_input_is_read() -> None:

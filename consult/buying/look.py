@@ -26,6 +26,8 @@ from consult.trade import DARKEST, LIGHTEST, THRESHOLDS, TONES, ColourClass, Ton
 SMALL_PACK_ML = Number(60, "ml", COMMON_PRACTICE)
 PACKS_ML: Final = (SMALL_PACK_ML, *USUAL_PACK_ML)
 _TESTS = ("allergy_test.", "strand_test.")
+_OF_A_TEST = (*_TESTS, "health.black_henna")
+"""What says how long the test of a pack takes."""
 FAR: Final = 2
 """Levels either side of the goal in which shades are looked for."""
 STRENGTHS: Final = (3.0, 6.0, 9.0, 12.0)
@@ -87,7 +89,7 @@ def empty_handed(answers: Answers) -> Answers:
 def _of_the_pack(finding: Finding) -> bool:
     """It only says that a test with the pack is still to be made."""
     made_later = finding.verdict in (Verdict.WAIT, Verdict.TEST_FIRST)
-    return made_later and all(path.startswith(_TESTS) for path in finding.evidence)
+    return made_later and all(path.startswith(_OF_A_TEST) for path in finding.evidence)
 
 
 def held_anyway(shop: Shop) -> tuple[Finding, ...]:

@@ -9,7 +9,7 @@ from typing import Any
 
 from consult.answers import Answers
 from consult.answers.access import from_data
-from consult.answers.base import known
+from consult.answers.base import NOT_SURE, known
 from consult.answers.health import Reaction
 from consult.answers.history import Service
 from consult.growth import Growth
@@ -38,6 +38,11 @@ def after(answers: Answers, day: DayLog, now: datetime, *, correction: bool) -> 
             "hair": answers.hair.model_copy(update=_hair(answers, day)),
         }
     )
+    if day.in_doubt and answers.health.ever_reacted != "yes":
+        # Not sure is never "no": the gates send it to a doctor.
+        changed = changed.model_copy(
+            update={"health": answers.health.model_copy(update={"ever_reacted": NOT_SURE})}
+        )
     if day.reacted:
         changed = changed.model_copy(update={"health": _reacted(answers, day, done_at)})
     # Round through the models, so that nothing out of range can be written.

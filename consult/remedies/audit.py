@@ -5,8 +5,8 @@ from consult.remedies.advice import Book, book
 from consult.remedies.day import SIGNS
 from consult.remedies.words import SKINS, WHATS, WHENS
 
-_CLEAR = {"calm", "hair loss or breakage"}
-"""Words that need no sentence: calm skin, and a sign that is told of as a fault of the hair."""
+_CLEAR = {"calm"}
+"""Calm skin needs no sentence."""
 _ALWAYS_TOLD = ("now", "never")
 
 

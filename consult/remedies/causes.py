@@ -89,6 +89,9 @@ def causes(answers: Answers, day: DayLog, now: datetime, salon: SalonConfig | No
     """Why a day went wrong. `answers` are those it was planned from; nothing here reads a clock."""
     salon = salon or default_config()
     at = known(day.done_at) or now
+    services = answers.history.services
+    if isinstance(services, tuple) and any(service.on == at.date() for service in services):
+        return Causes((), (_ALREADY,))
     plan = consult(as_if_tested(answers, at), at, salon).plan
     if not isinstance(plan, Made | Held) or plan.case is None or not plan.applications:
         return Causes((), (_NO_PLAN,))
@@ -332,6 +335,10 @@ _BY_OVERLAP = line(
 _NO_PLAN = line(
     "There is no plan to compare with: nobody can say why.",
     "Causes are read off the difference between plan, log and what came out.",
+)
+_ALREADY = line(
+    "This record knows of the day already: why it went wrong is read from the record that it was planned from.",
+    "Here its new growth is gone and its colour lies on the hair.",
 )
 _NOTHING_READ = line(
     "Nobody read how dark it came out, so nobody can say why.",

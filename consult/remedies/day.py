@@ -7,7 +7,7 @@ from typing import Annotated, Any, Final, get_args
 
 from pydantic import Field, ValidationError
 
-from consult.answers.base import Asked, Depth, Moment, Section, Several, YesNo, ask
+from consult.answers.base import NOT_SURE, Asked, Depth, Moment, Section, Several, YesNo, ask
 from consult.answers.health import ReactionSign
 from consult.answers.history import ServiceStretch
 from consult.answers.units import Minutes, Percent
@@ -90,13 +90,15 @@ class DayLog(Section):
 
     @property
     def reacted(self) -> bool:
-        """Skin, breath or eyes reacted to the colour, or it cannot be ruled out."""
+        """Skin, breath or hair reacted to the colour; any sign counts, however mild."""
         signs = self.signs if isinstance(self.signs, tuple) else ()
         hurt = self.skin in ("irritated", "broken or blistered")
-        return "itching or a rash" in self.faults or hurt or any(sign != _OF_THE_HAIR for sign in signs)
+        return "itching or a rash" in self.faults or hurt or bool(signs)
 
-
-_OF_THE_HAIR = "hair loss or breakage"
+    @property
+    def in_doubt(self) -> bool:
+        """Nobody is sure whether there was a reaction."""
+        return not self.reacted and NOT_SURE in (self.signs, self.skin)
 
 
 class BadDay(ValueError):

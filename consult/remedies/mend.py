@@ -11,7 +11,6 @@ from consult.answers import Answers
 from consult.answers.base import known
 from consult.answers.goal import Goal
 from consult.answers.product import Product
-from consult.answers.scalp import Scalp
 from consult.consultation import Consultation, consult
 from consult.plan.ledger import CLEAR_DAMAGE_FROM
 from consult.plan.types import Made
@@ -20,8 +19,6 @@ from consult.remedies.advice import Way
 from consult.remedies.after import grown
 from consult.salon import SalonConfig
 from consult.trade import ColourClass, Stretch
-
-_CALM = Scalp(signs=(), scratched="no", washed="no")
 
 
 @dataclass(frozen=True)
@@ -48,9 +45,7 @@ def find_mend(record: Answers, ways: tuple[Way, ...], now: datetime, salon: Salo
         product = _product(record, way)
         if product is None:
             continue
-        later = grown(record, way.days, at).model_copy(
-            update={"scalp": _CALM, "goal": _goal(record.goal, way)}
-        )
+        later = grown(record, way.days, at).model_copy(update={"goal": _goal(record.goal, way)})
         found = consult(as_if_tested(with_product(later, product), at), at, salon)
         if fits(found) and _reaches(found, way):
             return Mend(way, at, found)

@@ -16,6 +16,7 @@ from consult.plan.forecast import state_of, treatment_of
 from consult.plan.types import Made
 from consult.remedies.causes import LEAST_EXPLAINED, Cause, Weight, cause_line, causes, share_words
 from consult.remedies.day import day_from_data
+from consult.remedies.remedy import remedy
 from consult.trade import Stretch
 from tests.baseline import NOW
 from tests.demo import load
@@ -105,6 +106,16 @@ def test_a_natural_depth_read_a_level_off_is_found() -> None:
 def test_nothing_read_and_no_plan_say_so() -> None:
     assert "Nobody read" in causes(load("tomas").answers, log(), NOW).lines[0].say.plain
     assert "no plan" in causes(Answers(), log(ends_depth=3.0), NOW).lines[0].say.plain
+
+
+def test_a_record_that_knows_of_the_day_is_not_read_for_causes() -> None:
+    answers = load("tomas").answers
+    day_ = log(ends_depth=3.0)
+    record = remedy(answers, day_, NOW).record
+    assert causes(answers, day_, NOW).ranked
+    found = causes(record, day_, NOW)
+    assert found.ranked == ()
+    assert "already" in found.lines[0].say.plain
 
 
 @settings(max_examples=60, deadline=None)

@@ -150,6 +150,30 @@ def test_a_reaction_is_in_the_record_and_stops_the_next_consultation_by_itself()
         assert any(f.rule == "reaction-to-colour" for f in next_time.findings)
 
 
+def test_not_sure_whether_it_was_a_reaction_is_never_no() -> None:
+    for told in ({"signs": "not sure"}, {"skin": "not sure"}):
+        found = remedy(baseline(), easy("bands", **told), NOW)
+        assert found.help >= Help.DOCTOR
+        assert found.record.health.ever_reacted == "not sure"
+        assert consult(found.record, NOW + timedelta(days=365)).verdict >= Verdict.SEE_DOCTOR
+    before = baseline({"health.ever_reacted": "yes", "health.reactions": ()})
+    assert remedy(before, easy("bands", skin="not sure"), NOW).record.health.ever_reacted == "yes"
+
+
+def test_a_scalp_that_was_not_well_in_the_record_is_not_mended() -> None:
+    for signs in (("heavy flaking or scaling",), ("redness",)):
+        answers = load("ines").answers
+        scalp = answers.scalp.model_copy(update={"signs": signs})
+        assert remedy(answers.model_copy(update={"scalp": scalp}), easy("missed white"), NOW).mend is None
+
+
+def test_a_positive_allergy_test_in_the_record_is_not_mended() -> None:
+    answers = load("ines").answers
+    test = answers.allergy_test.model_copy(update={"second_signs": ("rash",)})
+    assert remedy(answers, easy("missed white"), NOW).mend
+    assert remedy(answers.model_copy(update={"allergy_test": test}), easy("missed white"), NOW).mend is None
+
+
 def test_a_reaction_to_another_product_before_becomes_one_to_colour_and_is_kept_beside_it() -> None:
     past = {"to": "another cosmetic", "signs": ("itching",), "year": 2019}
     answers = baseline({"health.ever_reacted": "only to another product", "health.reactions": (past,)})
