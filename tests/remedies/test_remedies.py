@@ -9,8 +9,10 @@ from consult.consultation import consult
 from consult.files import parse_toml
 from consult.gates.conditions import BadRule
 from consult.gates.verdict import Verdict
-from consult.plan.types import Stopped
+from consult.plan.types import Made, Stopped
+from consult.plan.usual import as_if_tested, with_product
 from consult.remedies.advice import Book, book, read_advice
+from consult.remedies.after import grown
 from consult.remedies.audit import incomplete, never_said, redundant, unmentioned
 from consult.remedies.day import BadDay, DayLog, day_from_data
 from consult.remedies.help import Help
@@ -115,6 +117,26 @@ def test_one_level_is_the_limit_and_unknown_is_beyond_it() -> None:
 def test_lightened_hair_goes_to_a_colourist_and_so_does_hair_that_nobody_knows() -> None:
     assert remedy(load("rosa").answers, easy("missed white"), NOW).help is Help.COLOURIST
     assert remedy(Answers(), easy("missed white"), NOW).help is Help.COLOURIST
+    for answers in (load("rosa").answers, Answers()):
+        then = remedy(answers, easy("missed white"), NOW).then
+        assert any(line.say.plain.startswith("Lightened hair") for line in then)
+    sound = remedy(load("ines").answers, easy("missed white"), NOW).then
+    assert not any(line.say.plain.startswith("Lightened hair") for line in sound)
+
+
+def test_lengths_that_would_get_their_third_pass_are_mended_without_developer() -> None:
+    # Every way that the program would make a plan with is tried in its order; the ledger refuses the oxidative one.
+    answers = load("ines").answers
+    day = easy("bleeds or washes out", stretch="new growth and lengths")
+    found = remedy(answers, day, NOW)
+    assert found.mend
+    assert found.mend.way.product == "direct"
+    at = found.mend.at
+    goal = found.record.goal.model_copy(update={"extent": "all over"})
+    same = grown(found.record, 28, at).model_copy(update={"goal": goal})
+    plan = consult(as_if_tested(with_product(same, answers.product), at), at).plan
+    assert isinstance(plan, Made)
+    assert max(account.passes_after for account in plan.ledger) >= 3
 
 
 def test_two_faults_at_once_go_to_a_colourist() -> None:
