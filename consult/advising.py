@@ -4,7 +4,6 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from consult.arguments import STDIN
 from consult.commands import Problem, clock, read, salon_in
 from consult.exits import HELD, PLAN_MADE, STOPPED
 from consult.terminal import width
@@ -52,7 +51,7 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
         print(json.dumps(remedy_data(found, blocks), indent=2, ensure_ascii=False))
     else:
         write_blocks(found.help.title, blocks, width(), print, why=options.why)
-        print(f"\n{written or _not_written(found, options.file)}")
+        print(f"\n{written or _not_written(found)}")
     if found.day.reacted or found.help >= Help.DOCTOR:
         return STOPPED
     return HELD if found.help is Help.COLOURIST else PLAN_MADE
@@ -157,11 +156,10 @@ def _write(found: "Remedy", out: str) -> str:
     return written_line(path, folder)
 
 
-def _not_written(found: "Remedy", file: str | None) -> str:
+def _not_written(found: "Remedy") -> str:
     """How the day gets into the record: a reaction that is not on file stops nobody."""
     from consult.remedies.help import Help
 
-    same = file if file and file != STDIN else "RECORD.toml"
     urgent = found.day.reacted or found.help >= Help.DOCTOR
     first = "This is not on file yet, and must be: " if urgent else "To keep it on file: "
-    return f"{first}add --out {same}"
+    return f"{first}add --out RECORD.toml"

@@ -64,7 +64,7 @@ def _mend_rows(mend: Mend, voice: Voice) -> tuple[Row, ...]:
     ]
     told = (plan.because, *plan.amounts[1:], *(mend.found.forecast.lines if mend.found.forecast else ()))
     first = Row(
-        f"Not before {when(mend.at)}, {mend.way.extent}: {plan.approach}. Before it a new allergy alert test with the "
+        f"Not before {when(mend.at)}: {plan.approach}. Before it a new allergy alert test with the "
         "very mix, 48 hours before at least, and a strand test. A sign on the skin, or a strand that comes out "
         "otherwise: no mending, see a licensed colourist.",
         "Judged as of that day by the same rules and checks as any plan, both tests taken as clear; the leaflet of the "
@@ -125,13 +125,14 @@ def _finding_row(finding: Finding, voice: Voice) -> Row:
 
 def _candidate_rows(one: Candidate, voice: Voice) -> tuple[Row, ...]:
     rows = [_finding_row(one.against, voice)] if one.against else []
+    unknown = "Perhaps, because" if one.works is None else "Not known"
     if one.against is None and one.works is False:
         text = "It comes out clearly off the goal."
         rows.append(
             Row(text, "The forecast at the worst place that is coloured.", ("scanavez-2000", ASSUMPTION))
         )
     rows += [
-        Row(f"Perhaps, because: {doubt}.", "What is not known is not promised.", (ASSUMPTION,))
+        Row(f"{unknown}: {doubt}.", "What is not known is not promised.", (ASSUMPTION,))
         for doubt in one.doubts
     ]
     if one.places:
