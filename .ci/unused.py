@@ -18,7 +18,7 @@ CALLED_BY_DECORATOR = [
     *("@on", "@_fact", "@_CHECKS.check", "@DEMANDS.check"),
     *("@field_validator", "@model_validator", "@events"),
 ]
-AUDITS = {"unmentioned", "never_firing", "redundant"}
+AUDITS = {"unmentioned", "never_firing", "redundant", "incomplete", "never_said"}
 KINDS = {"function", "method", "class", "property"}
 
 

@@ -5,6 +5,7 @@ from collections.abc import Collection, Sequence
 from typing import Final
 
 from consult import __version__
+from consult.remedies.words import SKINS, WHATS, WHENS
 from consult.trade import Voice
 
 SHELLS: Final = ("bash", "zsh", "fish")
@@ -25,6 +26,11 @@ examples:
   consult plan answers.toml --out clients/new.toml
   consult sheet record.toml --start 14:30 --out sheet.html
   consult sheet --for client record.toml
+  consult buy answers.toml
+  consult buy answers.toml --shelf shelf.toml
+  consult buy --year answers.toml
+  consult wrong record.toml --what bands --when today --skin calm
+  consult wrong --what swallowed
   consult check *.toml
   consult --salon salon.toml --shelf shelf.toml ask
   consult completion bash >> ~/.bash_completion
@@ -75,6 +81,19 @@ def parser() -> argparse.ArgumentParser:
             "sheet", parents=[common], help="the page that is carried to the basin, as text or to print"
         )
     )
+    buying = commands.add_parser(
+        "buy", parents=[common], help="what to look for; with --shelf, candidates side by side"
+    )
+    buying.add_argument("file", metavar="FILE", help="answers without a product; - reads standard input")
+    buying.add_argument("--year", action="store_true", help="upkeep as a year, every 4, 6 and 8 weeks")
+    buying.add_argument("--now", action="store_true", help="judge as of now, not as of the file's own date")
+    buying.add_argument("--why", action="store_true", help="print the reason and source under each line")
+    buying.add_argument("--json", action="store_true", help="print it as JSON instead")
+    _add_wrong(
+        commands.add_parser(
+            "wrong", parents=[common], help="something went wrong: what to do now, what not to do"
+        )
+    )
     check = commands.add_parser("check", help="check answers files and records")
     check.add_argument("files", nargs="+", metavar="FILE", help="- reads standard input")
     commands.add_parser("schema", help="print the JSON schema of an answers file")
@@ -123,6 +142,27 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
         "--start", metavar="HH:MM", help="when the first hair is touched: minutes become clock times"
     )
     sheet.add_argument("--now", action="store_true", help="judge as of now, not as of the file's own date")
+
+
+def _add_wrong(wrong: argparse.ArgumentParser) -> None:
+    wrong.add_argument(
+        "file",
+        nargs="?",
+        metavar="FILE",
+        help="the record of the colouring; - reads standard input; none will do",
+    )
+    wrong.add_argument("--what", action="append", metavar="WORDS", help=f"repeat it; of: {', '.join(WHATS)}")
+    wrong.add_argument("--when", choices=WHENS, help="when it showed: today, tonight, or days later")
+    wrong.add_argument("--skin", choices=SKINS, help="how the skin is now")
+    wrong.add_argument(
+        "--sign",
+        action="append",
+        metavar="WORDS",
+        help="a sign on skin or breath; repeat it; none is an answer too",
+    )
+    wrong.add_argument("--out", metavar="RECORD.toml", help="write the record with the day here")
+    wrong.add_argument("--why", action="store_true", help="print the reason and source under each line")
+    wrong.add_argument("--json", action="store_true", help="print it as JSON instead")
 
 
 def _add_swatch(swatch: argparse.ArgumentParser) -> None:

@@ -62,6 +62,14 @@ def _run(options: "argparse.Namespace") -> int:
         return commands.plan(options, salon, shelf)
     if options.command == "sheet":
         return commands.sheet(options, salon)
+    if options.command == "wrong":
+        from consult.advising import wrong
+
+        return wrong(options, salon)
+    if options.command == "buy":
+        from consult.advising import buy
+
+        return buy(options, salon, shelf)
     known = Voice(options.voice) if options.voice else remembered().role
     voice = known or Voice.HOME
     match options.command:

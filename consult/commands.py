@@ -68,8 +68,8 @@ def clock() -> "datetime":
 
 def plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     """Print verdict and plan, or the record as JSON; write the record where it is wanted. Raises Problem."""
-    found = _judged(options, salon, shelf)
-    written = _write_record(found, Path(options.out)) if options.out else ""
+    found, loaded = _judged(options, salon, shelf)
+    written = _write_record(found, loaded, Path(options.out)) if options.out else ""
     if options.json:
         from consult.records.record import dump_json
 
@@ -97,7 +97,7 @@ def sheet(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     if form is None:
         raise Problem(f"--out: a sheet is written to a file that ends in {' or '.join(FORMS)}")
     start = _start(options.start)
-    found = _judged(options, salon)
+    found, _ = _judged(options, salon)
     text = form(working_sheet(found, Voice(options.voice or Voice.HOME), Copy(options.copy), start))
     if out is None:
         print(text, end="")
@@ -120,22 +120,23 @@ def _start(given: str | None) -> "time | None":
 
 def _judged(
     options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None" = None
-) -> "Consultation":
-    """The consultation of a file, as of its own date or as of now. Raises Problem."""
+) -> "tuple[Consultation, Loaded]":
+    """The consultation of a file, as of its own date or as of now, and the file. Raises Problem."""
     from consult.answers.base import SCHEMA
     from consult.consultation import consult
 
     now = clock()
-    loaded = _loaded(options.file, now)
+    loaded = read(options.file, now)
     at, answers = loaded.consulted_at, loaded.answers
     if options.now or at is None:
         # A judgement of today asks today's questions.
         at, answers = now, answers.at_version(SCHEMA)
     # A record is judged by the salon's rules it was written under, unless others are given.
-    return consult(answers, at, salon or _salon_in(loaded, options.file), shelf)
+    return consult(answers, at, salon or salon_in(loaded, options.file), shelf), loaded
 
 
-def _loaded(name: str, now: "datetime") -> "Loaded":
+def read(name: str, now: "datetime") -> "Loaded":
+    """A file, or standard input. Raises Problem."""
     from consult.files import LARGEST_FILE, BadFile, text_of
     from consult.records.codec import read_file, read_text
 
@@ -148,7 +149,7 @@ def _loaded(name: str, now: "datetime") -> "Loaded":
         raise Problem(str(error)) from None
 
 
-def _salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
+def salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
     """The rules and settings of a salon's own that a record was judged by."""
     if loaded.salon is None:
         return None
@@ -161,11 +162,11 @@ def _salon_in(loaded: "Loaded", name: str) -> "SalonConfig | None":
         raise Problem(f"{name}: salon: {error}") from None
 
 
-def _write_record(found: "Consultation", path: Path) -> str:
-    """Write it; what is said of it afterwards. Raises Problem."""
+def _write_record(found: "Consultation", loaded: "Loaded", path: Path) -> str:
+    """Write it, with the log of a day that stood in the file; what is said of it afterwards. Raises Problem."""
     from consult.records.record import dump_record
 
-    return _write(path, dump_record(found), "record")
+    return _write(path, dump_record(found, loaded.day), "record")
 
 
 def _write(path: Path, text: str, what: str) -> str:
@@ -205,13 +206,13 @@ def check(files: "Sequence[str]") -> int:
 
 def _checked(name: str) -> str:
     """What a file is found to be. Raises Problem."""
-    loaded = _loaded(name, clock())
+    loaded = read(name, clock())
     if loaded.result is None or loaded.consulted_at is None:
         return "valid answers"
     from consult.consultation import consult
     from consult.records.record import result_data
 
-    found = consult(loaded.answers, loaded.consulted_at, _salon_in(loaded, name))
+    found = consult(loaded.answers, loaded.consulted_at, salon_in(loaded, name))
     if result_data(found) == loaded.result:
         return "valid record"
     return "valid answers; its result is not what this program computes"

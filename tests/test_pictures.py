@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[1]
-CAPTIONS = dict(
-    (path, caption)
+CAPTIONS = {
+    path: caption
     for caption, path in re.findall(r"!\[([^\]]+)\]\(([^)]+\.svg)\)", (ROOT / "README.md").read_text("utf-8"))
-)
+}
 SHOWN = {
     "wizard": ("Allergy alert test", "Last reading at", "Nothing against it so far", "Alert test"),
     "home": ("How old is the person", "16 or over"),

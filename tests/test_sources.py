@@ -25,7 +25,9 @@ def test_every_number_names_its_unit_and_a_source_that_exists() -> None:
 
 def test_every_source_is_cited_somewhere() -> None:
     text = program_text() + "".join(
-        path.read_text("utf-8") for path in (PACKAGE / "gates" / "rules").glob("*.toml")
+        path.read_text("utf-8")
+        for folder in (PACKAGE / "gates" / "rules", PACKAGE / "remedies" / "tables")
+        for path in folder.glob("*.toml")
     )
     assert [id_ for id_ in sources() if id_ not in text] == []
 

@@ -18,6 +18,7 @@ from consult.plan.checks import objections
 from consult.plan.handling import carry_out
 from consult.plan.lines import Line, line
 from consult.plan.settings import Settings
+from consult.plan.usual import DEMI
 from consult.sources import COMMON_PRACTICE
 from consult.trade import LIGHTEST, THRESHOLDS
 
@@ -25,12 +26,6 @@ _CP = (COMMON_PRACTICE,)
 _FIRST_ANYWAY = (Verdict.WAIT, Verdict.TEST_FIRST)
 """What is waited for, or tested, before any other way as well."""
 _TO_BE_DONE = ("mix-untested", "limit-strand-test", "too-early")
-# A demi-permanent colour as it usually is (assumption); its own leaflet comes first.
-_DEMI: dict[str, Any] = {
-    "kind": "tube and developer", "colour_class": "demi-permanent", "white_claim": "blends white",
-    "developer_percent": 3.0, "ratio": 2.0, "tube_g": 60.0, "minutes_new_growth": 20.0, "minutes_white": 20.0,
-    "minutes_refresh": 10.0, "minutes_min": 5.0, "minutes_max": 30.0, "counted_from": "the end of application",
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -65,7 +60,7 @@ class Ways:
     def blend(self) -> bool:
         """White hair blended with a demi-permanent colour of the wished shade."""
         wish = self.case.wish
-        return self.would_do({"white": "blend"}, {**_DEMI, "depth": wish.depth, "tone": wish.tone})
+        return self.would_do({"white": "blend"}, {**DEMI, "depth": wish.depth, "tone": wish.tone})
 
     def at_depth(self, depth: float) -> bool:
         """The same product in a shade of another depth, wished for."""

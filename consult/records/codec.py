@@ -20,6 +20,7 @@ from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
 from consult.files import BadFile, parse_toml, read_toml
 from consult.records.models import Header
+from consult.remedies.day import BadDay, DayLog, day_from_data
 from consult.trade import Voice
 
 
@@ -27,7 +28,8 @@ from consult.trade import Voice
 class Loaded:
     """What a file holds. `consulted_at` is None in a draft and in a hand-written file without a header.
 
-    `salon` are the rules and settings of a salon's own that a record was judged by, as they stand there.
+    `salon` are the rules and settings of a salon's own that a record was judged by, as they stand there;
+    `day` is the log of a day that went wrong.
     """
 
     answers: Answers
@@ -38,6 +40,7 @@ class Loaded:
     shows: str = ""
     salon: dict[str, Any] | None = None
     result: dict[str, Any] | None = None
+    day: DayLog | None = None
 
 
 def read_file(path: Path, now: datetime) -> Loaded:
@@ -60,12 +63,13 @@ def read_shelf(path: Path) -> Shelf:
 
 def _loaded(data: dict[str, Any], name: str, now: datetime) -> Loaded:
     header = _header(data.pop("record", {}), name)
-    salon, result = data.pop("salon", None), data.pop("result", None)
+    salon, result, day = data.pop("salon", None), data.pop("result", None), data.pop("day", None)
     if salon is not None and not isinstance(salon, dict):
         raise BadFile(name, "[salon] must be a table")
     try:
         answers = from_data(data).at_version(header.asked)
-    except BadAnswer as error:
+        log = None if day is None else day_from_data(day)
+    except (BadAnswer, BadDay) as error:
         raise BadFile(name, str(error)) from None
     found = conflicts(answers, header.consulted_at or now)
     if found:
@@ -79,6 +83,7 @@ def _loaded(data: dict[str, Any], name: str, now: datetime) -> Loaded:
         header.shows or "",
         salon,
         result if isinstance(result, dict) else None,
+        log,
     )
 
 

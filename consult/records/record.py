@@ -16,13 +16,14 @@ from consult.gates.verdict import Verdict
 from consult.records.codec import Loaded, header_data, program
 from consult.records.models import FileModel, FindingEntry, Header, Outcome, VerdictWord
 from consult.records.plan_entries import forecast_entry, head_entry, plan_entry
+from consult.remedies.day import DayLog, day_data
 from consult.salon import SalonConfig, config_from_data
 from consult.sources import UNPUBLISHED, cite
 
 
-def dump_record(consultation: Consultation) -> str:
-    """The whole record as TOML text."""
-    return tomli_w.dumps(_data(consultation))
+def dump_record(consultation: Consultation, day: DayLog | None = None) -> str:
+    """The whole record as TOML text, with the log of a day that went wrong where there is one."""
+    return tomli_w.dumps(_data(consultation, day))
 
 
 def dump_json(consultation: Consultation) -> str:
@@ -32,8 +33,8 @@ def dump_json(consultation: Consultation) -> str:
     )
 
 
-def _data(consultation: Consultation) -> dict[str, Any]:
-    """Header, answers, the salon's own rules, and what came of them."""
+def _data(consultation: Consultation, day: DayLog | None = None) -> dict[str, Any]:
+    """Header, answers, the log of a day, the salon's own rules, and what came of them."""
     version = consultation.answers.version
     header = Header(
         program=program(),
@@ -45,6 +46,7 @@ def _data(consultation: Consultation) -> dict[str, Any]:
     return {
         "record": header_data(header),
         **as_data(consultation.answers),
+        **({"day": day_data(day)} if day else {}),
         **({"salon": own} if own else {}),
         "result": result_data(consultation),
     }

@@ -40,9 +40,9 @@ def remember_products(*products: Product) -> None:
     named = [product for product in products if _name(product)]
     names = [_name(product) for product in named]
     kept = [product for product in used_products() if _name(product) not in names]
-    shelf = Shelf(product=tuple(named + kept)[:MOST_KEPT], developers=())
+    shelf = Shelf(product=tuple(named + kept)[:MOST_KEPT], developers=(), chart=())
     if named:
-        data = shelf.model_dump(exclude_none=True, exclude={"product": {"__all__": {_PACK}}})
+        data = shelf.model_dump(exclude_none=True, exclude={"chart": True, "product": {"__all__": {_PACK}}})
         try:
             save_text(products_file(), tomli_w.dumps(data))
         except CannotSave:

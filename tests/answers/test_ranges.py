@@ -63,7 +63,8 @@ def test_a_shelf_holds_so_many_products_and_not_one_more() -> None:
         ({"product": [{"shoes": "zz"}]}, r"^product\.0: there is an entry that is no product question"),
         ({"product": ["zz"]}, r"^product\.0: expected"),
         ({"product": "zz"}, r"^product: expected"),
-        ({"client": {"age": 4}}, r"^shelf: expected \[\[product\]\] and \[\[developers\]\]"),
+        ({"client": {"age": 4}}, r"^shelf: expected \[\[product\]\], \[\[developers\]\] and \[\[chart\]\]"),
+        ({"chart": [{"name": "zz", "before": "blue"}]}, r"^chart\.0: expected a name, and shade"),
         (
             {"developers": [{"name": "zz", "percents": [0.5]}]},
             r"^developers\.0: expected a name, and at most 20",
