@@ -24,6 +24,7 @@ from consult.trade import Voice
 if TYPE_CHECKING:
     from consult.consultation import Consultation
     from consult.gates.judge import Judgement
+    from consult.remedies.day import DayLog
     from consult.salon import SalonConfig
 
 
@@ -43,6 +44,7 @@ class Session:
     at      a fixed moment of judgement (demo clients), or None for the clock
     draft   where the unfinished consultation is kept; nothing is kept of demo clients
     error   why the last change is not on the disk; empty when it is
+    day     the log of a day that went wrong, as it stood in the file
     notice  what else the user has to know about the file
     """
 
@@ -64,6 +66,7 @@ class Session:
         self.keep = keep
         self.salon = salon
         self.shelf = shelf
+        self.day: DayLog | None = None
         self.error = ""
         self.notice = ""
         self._half_typed: dict[str, str] = {}
@@ -83,6 +86,7 @@ class Session:
             shelf=shelf,
         )
         session._half_typed[session.intake.position] = loaded.typed or ""
+        session.day = loaded.day
         return session
 
     @classmethod
@@ -157,7 +161,7 @@ class Session:
         self.error = ""
 
     def _draft_text(self) -> str:
-        return dump_draft(self.answers, self.voice, self.intake.position, self.typed)
+        return dump_draft(self.answers, self.voice, self.intake.position, self.typed, self.day)
 
     def judgement(self) -> "Judgement":
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
@@ -186,7 +190,7 @@ class Session:
         then the draft stays."""
         from consult.records.record import dump_record
 
-        save_text(path, dump_record(self.consultation()), new=new)
+        save_text(path, dump_record(self.consultation(), self.day), new=new)
         self.error = ""
         if self.keep:
             remember_products(self.answers.product, self.answers.lengths_product)
@@ -219,4 +223,6 @@ def open_session(wanted: Wanted, salon: "SalonConfig | None" = None, shelf: Shel
         return Session.demo(loaded, wanted.voice, salon, shelf)
     answers = loaded.answers.at_version(SCHEMA)
     intake = start(answers, REVIEW if get(answers, "client.age") else None)
-    return Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)
+    session = Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)
+    session.day = loaded.day
+    return session

@@ -64,3 +64,16 @@ def test_a_record_run_again_keeps_its_questions_and_a_judgement_of_today_asks_to
 ) -> None:
     main(["plan", str(old_record), "--out", str(tmp_path / "new.toml"), *options])
     assert read_file(tmp_path / "new.toml", NOW).answers.version == version
+
+
+def test_the_log_of_a_day_that_went_wrong_stays_with_its_record(tmp_path: Path) -> None:
+    """Opened in the wizard, cut short, gone on with and exported: nothing of the day is lost."""
+    path = min((Path(__file__).parents[1] / "demo_clients" / "gone_wrong").glob("*.toml"))
+    day = read_file(path, NOW).day
+    assert day
+    session = open_session(Wanted(Origin.FILE, Voice.HOME, path))
+    session.change(session.intake)
+    assert session.draft.path
+    again = open_session(Wanted(Origin.DRAFT, Voice.HOME, session.draft.path))
+    again.export(tmp_path / "record.toml", new=True)
+    assert read_file(tmp_path / "record.toml", NOW).day == day

@@ -20,7 +20,7 @@ from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
 from consult.files import BadFile, parse_toml, read_toml
 from consult.records.models import Header
-from consult.remedies.day import BadDay, DayLog, day_from_data
+from consult.remedies.day import BadDay, DayLog, day_data, day_from_data
 from consult.trade import Voice
 
 
@@ -112,12 +112,16 @@ def _expected() -> dict[str, str]:
     }
 
 
-def dump_draft(answers: Answers, voice: Voice, position: str, typed: str = "") -> str:
-    """An unfinished consultation as TOML text, with what is half typed at its position."""
+def dump_draft(
+    answers: Answers, voice: Voice, position: str, typed: str = "", day: DayLog | None = None
+) -> str:
+    """An unfinished consultation as TOML text, with what is half typed at its position and the log of a day that
+    stood in the file."""
     header = Header(
         program=program(), voice=voice.value, position=str(position), typed=clean_text(typed)[:1000] or None
     )
-    return tomli_w.dumps({"record": header_data(header), **as_data(answers)})
+    log = {"day": day_data(day)} if day else {}
+    return tomli_w.dumps({"record": header_data(header), **as_data(answers), **log})
 
 
 def header_data(header: Header) -> dict[str, Any]:
