@@ -4,6 +4,7 @@ One widget for every kind of question, so that nothing is mounted when the quest
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from textual import events
 from textual.app import ComposeResult
@@ -142,6 +143,9 @@ class Form(VerticalScroll):
             picture, patches = picture_of(row, width, colours=colours), patches_of(row) if colours else {}
         look = Look(width, self._one, self._ticks, self._here, self._cursor, self._echo, picture, patches)
         self._drawn = draw(self.rows, look)
+        if picture and self._in_hand_lines()[1] - self._in_hand_lines()[0] >= self.size.height:
+            # What is typed has to stay in sight.
+            self._drawn = draw(self.rows, replace(look, picture=()))
         for place, drawn in (("#above", self._drawn.above), ("#below", self._drawn.below)):
             block = self.query_one(place, LinesBlock)
             if len(drawn) != len(block.drawn):

@@ -202,23 +202,26 @@ def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
         pieces: list[Piece] = [" " * MARK]
         targets: list[tuple[int, int, Target]] = []
         column = MARK
-        for offset, option in enumerate(row.options[start : start + columns]):
-            index = start + offset
+        for index in range(start, min(start + columns, len(cells))):
+            option = row.options[index]
             drawn.option_lines[number, index] = at
             chosen = number == look.here and index == look.cursor
-            wide = width = max(widest, len(cells[index]) + GAP)
-            room = look.width - column
+            wide = max(widest, len(cells[index]) + GAP)
+            patch: list[Piece] = []
             if colour := patches.get(str(option.value)):
-                pieces.append((" " * (PATCH - 1), f"on {colour}"))
-                pieces.append(" ")
-                width, room = width - PATCH, room - PATCH
-            pieces += _option_pieces(option, boxes, chosen, min(width, room), hint=columns == 1, room=room)
-            targets.append(
-                (column, look.width if columns == 1 else column + wide, Target(number, option.key))
-            )
+                patch = [(" " * (PATCH - 1), f"on {colour}"), " "]
+            if columns == 1:
+                whole = ((0, look.width, Target(number, option.key)),)
+                for line in _alone(option, boxes, chosen, patch, look.width):
+                    yield Line(line, whole)
+                    at += 1
+                continue
+            pieces += [*patch, *_option_pieces(option, boxes, chosen, wide - PATCH * bool(patch))]
+            targets.append((column, column + wide, Target(number, option.key)))
             column += wide
-        yield Line(styled(*pieces), tuple(targets))
-        at += 1
+        if columns > 1:
+            yield Line(styled(*pieces), tuple(targets))
+            at += 1
     if rest:
         yield _said(number, rest)
 
@@ -239,19 +242,35 @@ def _cell(option: Option, boxes: bool) -> str:
     return f"{option.key} {'[x] ' if boxes else ''}{option.text}"
 
 
-def _option_pieces(
-    option: Option, boxes: bool, chosen: bool, width: int, *, hint: bool, room: int
-) -> list[Piece]:
-    box = ("[x] " if option.ticked else "[ ] ") if boxes else ""
-    text = box + option.text
-    text = text[: max(room - 2, 1)]
-    style = "reverse" if chosen else "bold $success" if option.ticked else ""
-    pieces: list[Piece] = [(f"{option.key} ", "bold $accent"), (text, style)]
-    left = room - 2 - len(text) - GAP
-    if hint and option.hint and left > LEAST:
-        words = option.hint if len(option.hint) <= left else option.hint[: left - 1] + "…"
-        return [*pieces, ("  " + words, "$muted")]
-    return [*pieces, " " * max(0, width - 2 - len(text))]
+def _option_pieces(option: Option, boxes: bool, chosen: bool, width: int) -> list[Piece]:
+    """An option beside others."""
+    text, style = _boxed(option, boxes), _style_of(option, chosen)
+    return [(f"{option.key} ", "bold $accent"), (text, style), " " * max(0, width - 2 - len(text))]
+
+
+def _alone(
+    option: Option, boxes: bool, chosen: bool, patch: Sequence[Piece], width: int
+) -> Iterator[Content]:
+    """An option with lines of its own, its hint behind it or, where that is too long, under it."""
+    room = max(width - MARK - 2 - PATCH * bool(patch), LEAST)
+    text, style = _boxed(option, boxes), _style_of(option, chosen)
+    first, *more = wrap(text, room) or [""]
+    beside = option.hint and not more and len(first) + GAP + len(option.hint) <= room
+    hint: list[Piece] = ["  ", (option.hint, "$muted")] if beside else []
+    yield styled(" " * MARK, *patch, (f"{option.key} ", "bold $accent"), (first, style), *hint)
+    indent = " " * (width - room + len("[x] ") * boxes)
+    for line in more:
+        yield styled(indent, (line, style))
+    for line in wrap("" if beside else option.hint, max(width - len(indent), LEAST)):
+        yield styled(indent, (line, "$muted"))
+
+
+def _boxed(option: Option, boxes: bool) -> str:
+    return f"{'[x] ' if option.ticked else '[ ] '}{option.text}" if boxes else option.text
+
+
+def _style_of(option: Option, chosen: bool) -> str:
+    return "reverse" if chosen else "bold $success" if option.ticked else ""
 
 
 def _rest(row: Row) -> list[tuple[str, str]]:
