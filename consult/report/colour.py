@@ -105,13 +105,13 @@ def _reads(band: "BandForecast") -> tuple[str, ...]:
     return (part_of(band.stretch), *stages)
 
 
-def zone_words(zones: tuple[Zone, ...]) -> str:
+def _zone_words(zones: tuple[Zone, ...]) -> str:
     return "" if set(zones) == set(Zone) else ", " + ", ".join(zone.value for zone in zones)
 
 
 def _colour_row(told: _Told, voice: Voice) -> Row:
     run, band, last = told.run, told.run[0], told.run[0].last
-    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {part_of(band.stretch)}{zone_words(told.zones)}"
+    where = f"{band.start_cm:g} to {run[-1].end_cm:g} cm, {part_of(band.stretch)}{_zone_words(told.zones)}"
     stages = "; ".join(
         natural_words(band) if band.natural and n == 0 else f"{stage.name} {seen_words(stage.colour.seen)}"
         for n, stage in enumerate(band.stages)

@@ -14,6 +14,7 @@ from consult.trade import Zone
 if TYPE_CHECKING:
     # Needs numpy, which is loaded when a forecast is asked for.
     from consult.colour.prediction import Border
+    from consult.colour.values import Prediction
     from consult.plan.forecast import BandForecast, Forecast
 
 
@@ -128,7 +129,7 @@ def _lines(bands: "list[BandForecast]") -> tuple[Demarcation, ...]:
     )
 
 
-def _borders(pairs: list) -> "list[Border]":  # type: ignore[type-arg]
+def _borders(pairs: "list[tuple[Prediction, Prediction]]") -> "list[Border]":
     from consult.colour.prediction import lines_between
 
     return lines_between(pairs)
