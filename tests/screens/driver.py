@@ -26,6 +26,7 @@ SMALL, LARGE = (80, 24), (120, 40)
 LONGEST = 10.0
 """Seconds for one text that is typed."""
 _KEY = re.compile(r"<([a-z0-9+]+)>|(.)", re.DOTALL)
+_PATH = re.compile(r"/[^<]*/[^<]{6,}")
 _CHARACTERS = {"enter": "\r", "space": " "}
 
 
@@ -37,7 +38,11 @@ class Driver:
     pilot: Pilot[None]
 
     async def type(self, keys: str) -> None:
-        """Press keys without a pause between them, then wait until all is done: `41<enter>`, `<f2>n`."""
+        """Press keys without a pause between them, then wait until all is done: `41<enter>`, `<f2>n`. A path is
+        pasted."""
+        if path := _PATH.match(keys):
+            self.app.post_message(events.Paste(path[0]))
+            keys = keys[path.end() :]
         for name, character in self.keys_of(keys):
             key = name or _character_to_key(character)
             self.app.post_message(events.Key(key, character or _CHARACTERS.get(name)))
