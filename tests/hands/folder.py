@@ -13,6 +13,7 @@ from typing import Final
 
 from consult.answers import Answers
 from consult.records.codec import dump_draft
+from consult.records.demos import demo_files
 from consult.trade import Voice
 from tests.hands.terminal import Terminal
 
@@ -132,7 +133,9 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         for path in hostile(Path(folder) / "files"):
             for how in (["plan"], ["check"], ["--salon"], ["--shelf"]):
-                given = [*how, str(path)] + (["schema"] if how[0].startswith("--") else [])
+                given = [*how, str(path)] + (
+                    ["plan", str(demo_files()["ines"])] if how[0].startswith("--") else []
+                )
                 started = time.monotonic()
                 wrong = faults_of_a_command(given)
                 slowest = max(slowest, time.monotonic() - started)
