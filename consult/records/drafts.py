@@ -139,7 +139,9 @@ def offered(most: int = MOST_OFFERED) -> Offer:
     with suppress(OSError):
         if os.path.isdir(folder):
             own_folder(FOLDER)
-            remove_leftovers(folder)
+        # What is remembered lies beside the folder, and is written the same way.
+        for place in (folder, home()):
+            remove_leftovers(place)
     found: list[Draft] = []
     errors: list[str] = []
     files = _newest_first(folder)

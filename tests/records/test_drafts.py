@@ -14,7 +14,7 @@ from consult.files import HEAD, BadFile
 from consult.records import drafts as module
 from consult.records.codec import dump_draft
 from consult.records.drafts import LOOKED_AT_FOR_ONE, MOST_OFFERED, DraftFile, draft_folder, offered
-from consult.records.store import PART, CannotSave, home
+from consult.records.store import PART, CannotSave, home, own_folder
 from consult.trade import Voice
 from tests.baseline import NOW
 
@@ -229,3 +229,12 @@ def test_hundreds_of_drafts_cost_no_more_than_those_that_are_offered(monkeypatch
         0,
         300 - MOST_OFFERED * LOOKED_AT_FOR_ONE,
     )
+
+
+def test_what_a_killed_program_left_half_written_beside_the_folder_goes_too() -> None:
+    """Role and products are remembered there."""
+    own_folder("unfinished")
+    left = home() / f"{PART}killed"
+    left.write_text("role")
+    offered()
+    assert not left.exists()
