@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from consult.commands import Problem, clock, read, salon_in
+from consult.commands import Problem, clock, read, salon_in, write
 from consult.exits import HELD, PLAN_MADE, STOPPED
 from consult.terminal import width
 from consult.trade import Voice
@@ -145,15 +145,8 @@ def _meant(words: str, choices: tuple[str, ...], option: str) -> str:
 def _write(found: "Remedy", out: str) -> str:
     """Write the record with the day; what is said of it afterwards. Raises Problem."""
     from consult.records.record import dump_record
-    from consult.records.store import CannotSave, missing_folder, save_text, written_line
 
-    path = Path(out)
-    folder = missing_folder(path)
-    try:
-        save_text(path, dump_record(found.recorded, found.day))
-    except CannotSave as error:
-        raise Problem(str(error)) from None
-    return written_line(path, folder)
+    return write(Path(out), dump_record(found.recorded, found.day), "record")
 
 
 def _not_written(found: "Remedy") -> str:

@@ -102,7 +102,7 @@ def sheet(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     if out is None:
         print(text, end="")
         return of_plan(found.plan)
-    print(_write(out, text, "sheet"))
+    print(write(out, text, "sheet"))
     return of_plan(found.plan)
 
 
@@ -166,10 +166,10 @@ def _write_record(found: "Consultation", loaded: "Loaded", path: Path) -> str:
     """Write it, with the log of a day that stood in the file; what is said of it afterwards. Raises Problem."""
     from consult.records.record import dump_record
 
-    return _write(path, dump_record(found, loaded.day), "record")
+    return write(path, dump_record(found, loaded.day), "record")
 
 
-def _write(path: Path, text: str, what: str) -> str:
+def write(path: Path, text: str, what: str) -> str:
     """Write a file for its owner alone; what is said of it afterwards. Raises Problem."""
     from consult.records.store import CannotSave, missing_folder, save_text, written_line
 

@@ -40,6 +40,15 @@ class Intake:
         return list(asked(self.answers))
 
     @cached_property
+    def _numbers(self) -> dict[AnswerPath, int]:
+        """Path -> its number in the order."""
+        return {path: number for number, path in enumerate(self.order)}
+
+    def number_of(self, path: AnswerPath) -> int:
+        """Which one in the order a question is; the first for one that is not asked."""
+        return self._numbers.get(path, 0)
+
+    @cached_property
     def stops(self) -> list[AnswerPath]:
         """Those of them at which going on halts."""
         return stops(self.order)
@@ -47,8 +56,8 @@ class Intake:
     @property
     def place(self) -> tuple[int, int]:
         """Which question is in hand, of how many as things stand: (47, 90)."""
-        here = _index(self.order, self.position)
-        passed = [path for path in self.stops if self.order.index(path) < here]
+        here = self.number_of(self.position)
+        passed = [path for path in self.stops if self.number_of(path) < here]
         return min(len(passed) + 1, len(self.stops)), len(self.stops)
 
 
@@ -107,8 +116,8 @@ def take_product(intake: Intake, product: Product, section: str) -> Intake:
     asked anew."""
     product = product.model_copy(update={"pack": None})
     changed = _changed(intake, intake.answers.model_copy(update={section: product}), intake.position)
-    here = changed.order.index(intake.position)
-    rest = (path for path in _needed(changed) if changed.order.index(path) > here)
+    here = changed.number_of(intake.position)
+    rest = (path for path in _needed(changed) if changed.number_of(path) > here)
     return jump(changed, next((path for path in rest if get(changed.answers, path) is None), REVIEW))
 
 
@@ -141,11 +150,12 @@ def _ahead(intake: Intake, *, every: bool) -> Intake:
     if here == REVIEW:
         return intake
     order = intake.order
-    rest = order[_index(order, here) + 1 :]
+    rest = order[intake.number_of(here) + 1 :]
     if question_of(here).kind is Kind.ENTRIES:
         rest = [path for path in rest if path.list != here]
     ahead = rest[:1] if every and rest and page_of(rest[0]) is page_of(here) else []
-    ahead = ahead or [path for path in rest if path in intake.stops and not _known(intake, path)]
+    halts = set(intake.stops)
+    ahead = ahead or [path for path in rest if path in halts and not _known(intake, path)]
     if here.list and not (ahead and ahead[0].same_entry(here)):
         return replace(intake, position=AnswerPath.parse(here.list))
     return replace(intake, position=ahead[0] if ahead else REVIEW)
@@ -167,8 +177,8 @@ def back(intake: Intake) -> Intake:
     """To the question before at which going on halts; at the first one it stays."""
     if intake.position == REVIEW:
         return replace(intake, position=intake.stops[-1])
-    here = _index(intake.order, intake.position)
-    before = [path for path in intake.stops if intake.order.index(path) < here]
+    here = intake.number_of(intake.position)
+    before = [path for path in intake.stops if intake.number_of(path) < here]
     return replace(intake, position=before[-1] if before else intake.order[0])
 
 
@@ -226,7 +236,3 @@ def progress(intake: Intake) -> dict[str, Progress]:
                 sum(get(intake.answers, path) is not None for path in paths), len(paths)
             )
     return found
-
-
-def _index(order: list[AnswerPath], path: AnswerPath) -> int:
-    return order.index(path) if path in order else 0

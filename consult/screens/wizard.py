@@ -13,7 +13,7 @@ from consult.answers.access import BadAnswer, get
 from consult.answers.base import NOT_SURE
 from consult.answers.format import format_answer
 from consult.answers.product import Product
-from consult.answers.questions import Kind, question_of
+from consult.answers.questions import Kind
 from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
 from consult.interview import intake as steps
@@ -111,24 +111,21 @@ class WizardPage(Page):
     def go(self, path: str, back_to: OpenReview | OpenResult) -> None:
         """Jump to one question; its answer leads back to where it was asked for."""
         self._return_to = back_to
+        self._jump(path)
+
+    def _jump(self, path: str) -> None:
         self.session.change(steps.jump(self.session.intake, path))
         self.show_question()
 
     def found(self) -> Sequence[Found]:
         """Every question that is asked, then the actions."""
-        voice = self.session.voice
-        questions = [
-            Found(question.short, question.plain if voice is Voice.HOME else question.trade, path)
-            for path in self.session.intake.order
-            if path.list is None
-            for question in (question_of(path),)
-        ]
-        return [*questions, *super().found()]
+        asked = [path for path in self.session.intake.order if path.list is None]
+        rows = rows_of(self.session.answers, asked, self.session.voice)
+        return [*(Found(row.label, row.ask, row.path) for row in rows), *super().found()]
 
     def go_to_found(self, where: str | None) -> None:
         if where in self.session.intake.order:
-            self.session.change(steps.jump(self.session.intake, where))
-            self.show_question()
+            self._jump(where)
         else:
             super().go_to_found(where)
 
@@ -317,9 +314,8 @@ class WizardPage(Page):
             return
         intake = self.session.intake
         paths = together(intake.order, intake.position, self.session.voice)
-        last = next(path for path in reversed(paths))
         changed = steps.none_of_these(intake, paths)
-        self._change(steps.jump(changed, last), move=True)
+        self._change(steps.jump(changed, paths[-1]), move=True)
 
     def _take(self, value: object, *, move: bool) -> None:
         """Take an answer; refuse one that does not fit or contradicts another, and say why."""
@@ -354,11 +350,16 @@ class WizardPage(Page):
 
     def _arrive(self) -> None:
         """After an answer: back to where it was asked for, or to the next question."""
-        if self._return_to is not None and self.session.intake.position.list is None:
-            message, self._return_to = self._return_to, None
-            self.post_message(message)
-        else:
+        if self.session.intake.position.list is not None or not self._return():
             self.show_question()
+
+    def _return(self) -> bool:
+        """Back to where the question was asked for; False where nobody asked."""
+        if self._return_to is None:
+            return False
+        message, self._return_to = self._return_to, None
+        self.post_message(message)
+        return True
 
     def _stopped(self) -> bool:
         return self.session.judgement().verdict is Verdict.STOP
@@ -366,8 +367,7 @@ class WizardPage(Page):
     # --- moving --------------------------------------------------------------------------------
 
     def on_went_to(self, message: WentTo) -> None:
-        self.session.change(steps.jump(self.session.intake, message.row.path))
-        self.show_question()
+        self._jump(message.row.path)
 
     def on_find_asked(self) -> None:
         self.action_find()
@@ -383,18 +383,16 @@ class WizardPage(Page):
     def on_clicked(self, message: Clicked) -> None:
         if not isinstance(message.target, str):
             return
-        intake = self.session.intake
-        inside = [path for path in intake.order if page_of(path).chapter == message.target]
+        order = self.session.intake.order
+        inside = [path for path in order if page_of(path).chapter == message.target]
         if inside:
-            self.session.change(steps.jump(intake, inside[0]))
-            self.show_question()
+            self._jump(inside[0])
 
     def action_back(self) -> None:
         intake = self.session.intake
-        if self._return_to is not None:
-            message, self._return_to = self._return_to, None
-            self.post_message(message)
-        elif intake.position == intake.order[0]:
+        if self._return():
+            return
+        if intake.position == intake.order[0]:
             self.post_message(OpenStart())
         else:
             self.session.change(steps.back(intake))

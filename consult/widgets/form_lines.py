@@ -102,11 +102,8 @@ def draw(rows: Sequence[Row], look: Look) -> Drawn:
     if look.ticks:
         more = any(option.ticked for row in rows for option in row.options)
         drawn.above.append(Line(styled("")))
-        drawn.above.append(
-            _said(
-                look.here, [(NONE_KEY, "nothing more" if more else "none of these"), (UNSURE_KEY, "not sure")]
-            )
-        )
+        said = [(NONE_KEY, "nothing more" if more else "none of these"), (UNSURE_KEY, "not sure")]
+        drawn.above.extend(_side_by_side(look.here, said, look.width))
     return drawn
 
 
@@ -192,10 +189,10 @@ def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
     boxes = row.kind is Kind.SEVERAL or look.ticks
     rest = [] if look.ticks else _rest(row)
     patches = look.patches if number == look.here else {}
-    cells = [_cell(option, boxes) + " " * (PATCH * bool(patches)) for option in row.options]
-    widest = max((len(cell) for cell in cells), default=0) + GAP
+    cells = [2 + len(_boxed(option, boxes)) + PATCH * bool(patches) for option in row.options]
+    widest = max(cells, default=0) + GAP
     columns = 1 if look.one or row.kind is Kind.ENTRIES else max(1, (look.width - MARK) // widest)
-    if not look.ticks and not look.one and sum(len(cell) + GAP for cell in cells) <= look.width - MARK:
+    if not look.ticks and not look.one and sum(cell + GAP for cell in cells) <= look.width - MARK:
         columns, widest = len(cells), 0
     at = len(drawn.above)
     for start in range(0, len(cells), columns or 1):
@@ -206,7 +203,7 @@ def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
             option = row.options[index]
             drawn.option_lines[number, index] = at
             chosen = number == look.here and index == look.cursor
-            wide = max(widest, len(cells[index]) + GAP)
+            wide = max(widest, cells[index] + GAP)
             patch: list[Piece] = []
             if colour := patches.get(str(option.value)):
                 patch = [(" " * (PATCH - 1), f"on {colour}"), " "]
@@ -223,23 +220,22 @@ def _options(number: int, row: Row, look: Look, drawn: Drawn) -> Iterator[Line]:
             yield Line(styled(*pieces), tuple(targets))
             at += 1
     if rest:
-        yield _said(number, rest)
+        yield from _side_by_side(number, rest, look.width)
 
 
-def _said(number: int, rest: Sequence[tuple[str, str]]) -> Line:
-    """What can be said with a key of its own, side by side."""
+def _side_by_side(number: int, said: Sequence[tuple[str, str]], width: int) -> Iterator[Line]:
+    """What can be said with a key of its own, in as many lines as it needs."""
     pieces: list[Piece] = [" " * MARK]
     targets: list[tuple[int, int, Target]] = []
     column = MARK
-    for key, words in rest:
+    for key, words in said:
+        if column + len(words) + 2 > width and column > MARK:
+            yield Line(styled(*pieces), tuple(targets))
+            pieces, targets, column = [" " * MARK], [], MARK
         pieces += [(f"{key} ", "bold $accent"), (words, "$muted"), "  "]
         targets.append((column, column + len(words) + 2, Target(number, key)))
         column += len(words) + 4
-    return Line(styled(*pieces), tuple(targets))
-
-
-def _cell(option: Option, boxes: bool) -> str:
-    return f"{option.key} {'[x] ' if boxes else ''}{option.text}"
+    yield Line(styled(*pieces), tuple(targets))
 
 
 def _option_pieces(option: Option, boxes: bool, chosen: bool, width: int) -> list[Piece]:
@@ -292,15 +288,4 @@ def _under_the_field(number: int, row: Row, look: Look) -> Iterator[Line]:
     words = [
         (option.key, f"{option.text}{f' {option.hint}' if option.hint else ''}") for option in row.options
     ]
-    words += _rest(row)
-    pieces: list[Piece] = [" " * MARK]
-    targets: list[tuple[int, int, Target]] = []
-    column = MARK
-    for key, text in words:
-        if column + len(text) + 2 > look.width and column > MARK:
-            yield Line(styled(*pieces), tuple(targets))
-            pieces, targets, column = [" " * MARK], [], MARK
-        pieces += [(f"{key} ", "bold $accent"), (text, "$muted"), "  "]
-        targets.append((column, column + len(text) + 2, Target(number, key)))
-        column += len(text) + 4
-    yield Line(styled(*pieces), tuple(targets))
+    yield from _side_by_side(number, [*words, *_rest(row)], look.width)
