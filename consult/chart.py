@@ -1,8 +1,13 @@
 """The depth and tone chart: natural hair, undertones, and shades on natural, white and lightened hair."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from consult.trade import NATURAL_TONES, TONES, depth_name
+
+if TYPE_CHECKING:
+    # Needs numpy, which is loaded when a colour is asked for.
+    from consult.colour.values import HairState, Treatment
 
 UNDERTONE_FROM = 3
 SHADE_DEPTHS = (6, 8)
@@ -19,14 +24,19 @@ class Patch:
     words: str
 
 
+def shown(state: "HairState", treatment: "Treatment | None" = None) -> str:
+    """What hair in this state looks like after the treatment, #rrggbb. Needs numpy."""
+    from consult.colour.prediction import predict
+    from consult.colour.values import Shade
+
+    # What is wanted changes nothing about what is seen.
+    return predict(state, treatment, Shade(6, "neutral")).seen.hex
+
+
 def depth_and_tone_chart() -> list[tuple[str, list[Patch]]]:
     """(title, patches) for the parts of the chart. Needs numpy."""
-    from consult.colour.prediction import predict
     from consult.colour.undertone import undertone
     from consult.colour.values import HairState, Shade, Treatment
-
-    def shown(state: HairState, treatment: Treatment | None = None) -> str:
-        return predict(state, treatment, Shade(6, "neutral")).seen.hex
 
     natural = [Patch((shown(HairState(d)),), f"depth {depth_name(d)}") for d in range(1, 11)]
     natural += [

@@ -9,6 +9,7 @@ from typing import Final
 
 from textual.content import Content
 
+from consult.chart import FULL_LIFT, shown
 from consult.interview.pages import Picture
 from consult.interview.rows import Row
 from consult.trade import DEPTH_NAMES, TONES
@@ -47,25 +48,17 @@ _HEAD: Final = (
 @cache
 def natural_colours() -> dict[int, str]:
     """Depth -> #rrggbb of natural hair. Needs numpy, which is loaded when it is first asked for."""
-    from consult.colour.prediction import predict
-    from consult.colour.values import HairState, Shade
+    from consult.colour.values import HairState
 
-    return {
-        depth: predict(HairState(depth), None, Shade(USUAL_DEPTH, "neutral")).seen.hex
-        for depth in DEPTH_NAMES
-    }
+    return {depth: shown(HairState(depth)) for depth in DEPTH_NAMES}
 
 
 @cache
 def tone_colours(depth: float) -> dict[str, str]:
     """Tone -> #rrggbb of a permanent shade of that tone on natural hair of its own depth."""
-    from consult.colour.prediction import predict
     from consult.colour.values import HairState, Shade, Treatment
 
-    return {
-        tone: predict(HairState(depth), Treatment(Shade(depth, tone), 2.0), Shade(depth, tone)).seen.hex
-        for tone in TONES
-    }
+    return {tone: shown(HairState(depth), Treatment(Shade(depth, tone), FULL_LIFT)) for tone in TONES}
 
 
 def ladder(colours: Mapping[int, str], here: object) -> list[Content]:
