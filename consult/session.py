@@ -3,7 +3,7 @@
 It knows no screen. Screens ask it and tell it; the draft is saved with every change.
 """
 
-from datetime import datetime
+from datetime import datetime, time, timedelta
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -31,6 +31,11 @@ if TYPE_CHECKING:
 OPENED_TWICE = (
     "opened in another window as well; both are kept, each as an unfinished consultation of its own"
 )
+
+
+QUARTER = 15
+TO_MIX_MINUTES = 10
+"""Minutes from a result to the first touch at the least (assumption); it can be set to any other time."""
 
 
 def clock() -> datetime:
@@ -71,6 +76,7 @@ class Session:
         self.notice = ""
         self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
+        self._start: datetime | None = None
         self._judged: tuple[Answers, datetime, Judgement] | None = None
 
     @classmethod
@@ -130,6 +136,19 @@ class Session:
     def now(self) -> datetime:
         """The moment of judgement."""
         return self.at or clock()
+
+    @property
+    def start(self) -> time:
+        """When the first touch is to be: as it was set, or the next quarter of an hour with time to mix."""
+        if self._start is None:
+            ready = self.now() + timedelta(minutes=TO_MIX_MINUTES)
+            self._start = ready + timedelta(minutes=-ready.minute % QUARTER)
+        return self._start.time()
+
+    def move_start(self, minutes: int) -> None:
+        """The first touch so many minutes later, or earlier where it is less than 0."""
+        at = datetime.combine(self.now(), self.start)
+        self._start = at + timedelta(minutes=minutes)
 
     def change(self, intake: Intake) -> None:
         """Take a new intake and save it; a failed save is told in `error` and loses nothing here."""

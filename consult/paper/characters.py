@@ -4,7 +4,7 @@ from datetime import time
 
 from consult.paper.columns import centred, wrapped
 from consult.paper.draw_strand import NOTHING, places
-from consult.report.head_picture import Field, HeadPicture, View
+from consult.report.head_picture import HeadPicture, View
 from consult.report.strand_picture import Patch, StrandPicture
 from consult.report.time_picture import Bar, Phase, TimePicture, clock_words
 
@@ -96,40 +96,33 @@ def _sides() -> str:
 
 
 def _view(head: HeadPicture, view: View) -> list[str]:
-    fields = [field for field in head.fields if field.view is view]
-    grid = [[_cell(fields, x, y) for x in range(HEAD_WIDE)] for y in range(HEAD_HIGH)]
-    for field in fields:
-        x, y = field.middle
-        grid[int(y * HEAD_HIGH)][int(x * HEAD_WIDE)] = str(field.number)
+    grid = [[_cell(head, view, x, y) for x in range(HEAD_WIDE)] for y in range(HEAD_HIGH)]
+    for field in head.fields:
+        if field.view is view:
+            x, y = field.middle
+            grid[int(y * HEAD_HIGH)][int(x * HEAD_WIDE)] = str(field.number)
     for start in head.starts:
         if start.view is view:
             grid[int(start.at[1] * HEAD_HIGH)][int(start.at[0] * HEAD_WIDE)] = BEGIN
     return ["".join(row) for row in grid]
 
 
-def _cell(fields: list[Field], x: int, y: int) -> str:
+def _cell(head: HeadPicture, view: View, x: int, y: int) -> str:
     """A cell is the outline, an edge between two sections, or empty."""
-    here = _section(fields, x, y)
+    here = _section(head, view, x, y)
     if here is None:
         return " "
-    right, below = _section(fields, x + 1, y), _section(fields, x, y + 1)
-    if None in (right, below, _section(fields, x - 1, y), _section(fields, x, y - 1)):
+    right, below = _section(head, view, x + 1, y), _section(head, view, x, y + 1)
+    if None in (right, below, _section(head, view, x - 1, y), _section(head, view, x, y - 1)):
         return "o"
     if right != here:
         return "|"
     return "-" if below != here else " "
 
 
-def _section(fields: list[Field], x: int, y: int) -> str | None:
+def _section(head: HeadPicture, view: View, x: int, y: int) -> str | None:
     """The section at a cell, None outside the head."""
-    across, down = (x + 0.5) / HEAD_WIDE, (y + 0.5) / HEAD_HIGH
-    if (across - 0.5) ** 2 + (down - 0.5) ** 2 > 0.25:
-        return None
-    for field in fields:
-        xs, ys = zip(*field.corners, strict=True)
-        if min(xs) <= across <= max(xs) and min(ys) <= down <= max(ys):
-            return field.section
-    return ""
+    return head.section_at(view, (x + 0.5) / HEAD_WIDE, (y + 0.5) / HEAD_HIGH)
 
 
 # --- the time line --------------------------------------------------------------------------------

@@ -28,6 +28,15 @@ EMERGENCY = line(
     "These are signs of anaphylaxis; it can come back when one stands up.",
     ("anaphylaxis-uk",),
 )
+RINSE_AT_ONCE = line(
+    "Burning, itching, swelling: rinse at once, stop, get medical help.",
+    "What is done in the first minute decides.",
+)
+ANAPHYLAXIS = line(
+    'Face, tongue, throat, breath: call the emergency number, say "anaphylaxis".',
+    "The shortest form of what to do in an emergency.",
+    ("anaphylaxis-uk",),
+)
 LEAFLET_FIRST = line(
     "The product's leaflet, the law of the place and licensed practice come before this plan.",
     "The leaflet belongs to the product, this plan to one person's answers.",

@@ -56,6 +56,16 @@ class HeadPicture:
     fields: tuple[Field, ...]
     starts: tuple[Start, ...]
 
+    def section_at(self, view: View, x: float, y: float) -> str | None:
+        """The section at a place of a view; None outside the head, "" where there is none."""
+        if (x - 0.5) ** 2 + (y - 0.5) ** 2 > 0.25:
+            return None
+        for field in self.fields:
+            xs, ys = zip(*field.corners, strict=True)
+            if field.view is view and min(xs) <= x <= max(xs) and min(ys) <= y <= max(ys):
+                return field.section
+        return ""
+
 
 def _box(left: float, top: float, right: float, bottom: float) -> tuple[Point, ...]:
     return (left, top), (right, top), (right, bottom), (left, bottom)

@@ -62,12 +62,14 @@ class Kind(Enum):
 
 @dataclass(frozen=True)
 class Moment:
-    """What is done at one minute, and the minutes at which the same is done again before anything else is."""
+    """What is done at one minute, and the minutes at which the same is done again before anything else is. `part` is
+    what is begun, where something is."""
 
     minute: int
     kind: Kind
     words: str
     again: tuple[int, ...] = ()
+    part: str = ""
 
 
 @dataclass(frozen=True)
@@ -135,7 +137,12 @@ def _begins(bars: tuple[Bar, ...]) -> list[Moment]:
     for bar in bars:
         found.setdefault((bar.start, bar.part), []).extend([bar.label] if bar.number else [])
     return [
-        Moment(minute, Kind.BEGIN, f"begin {' and '.join(sections)}: {part}" if sections else f"begin {part}")
+        Moment(
+            minute,
+            Kind.BEGIN,
+            f"begin {' and '.join(sections)}: {part}" if sections else f"begin {part}",
+            part=part,
+        )
         for (minute, part), sections in found.items()
     ]
 

@@ -41,6 +41,7 @@ LATER = (
     "consult.screens.wizard",
     "consult.screens.review",
     "consult.screens.result",
+    "consult.screens.lines",
     "consult.plan.forecast",
     "consult.plan.foreseen",
 )
@@ -211,11 +212,19 @@ class ConsultApp(App[None]):
 
         self.push_screen(ChartPage())
 
-    async def on_open_result(self, message: messages.OpenResult) -> None:
+    async def on_open_result(self, _: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage
 
         if self.session and not isinstance(self.screen, ResultPage):
-            await self.push_screen(ResultPage(self.session, message.at))
+            await self.push_screen(ResultPage(self.session))
+
+    async def on_open_lines(self, message: messages.OpenLines) -> None:
+        """The lines stand over the result: back from them is the result."""
+        from consult.screens.lines import LinesPage
+
+        if self.session and not isinstance(self.screen, LinesPage):
+            await self.on_open_result(messages.OpenResult())
+            await self.push_screen(LinesPage(self.session, message.at, message.block))
 
     async def on_close_page(self, message: messages.ClosePage) -> None:
         """Close the page on top; behind the review at the end the wizard shows its last question again."""

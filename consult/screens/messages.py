@@ -31,11 +31,16 @@ class OpenReview(Message):
 
 
 class OpenResult(Message):
-    """Verdict and plan, with that line in hand."""
+    """Verdict and plan, to look at."""
 
-    def __init__(self, at: int = 0) -> None:
+
+class OpenLines(Message):
+    """The result line by line, with that line in hand, or the first of a block."""
+
+    def __init__(self, at: int = 0, block: str = "") -> None:
         super().__init__()
         self.at = at
+        self.block = block
 
 
 class OpenExport(Message):
@@ -49,7 +54,7 @@ class TellStop(Message):
 class ChangeAnswer(Message):
     """From the review or the result to one question, and back again with its answer."""
 
-    def __init__(self, path: str, back_to: OpenReview | OpenResult) -> None:
+    def __init__(self, path: str, back_to: OpenReview | OpenLines) -> None:
         super().__init__()
         self.path = path
         self.back_to = back_to

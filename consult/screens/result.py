@@ -1,46 +1,49 @@
-"""The result: the verdict first, then the plan; the reason and source of the line in hand below."""
+"""The result on one page: verdict, colour, head, mix and clock to look at, and the way into the lines behind each."""
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import Any, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.content import Content
-from textual.widgets import OptionList
-from textual.widgets.option_list import Option
+from textual.containers import Horizontal, VerticalScroll
 
+from consult.answers.base import known
 from consult.gates.words import when
-from consult.plan.types import Made
-from consult.report import Row, headline, plan_headline, report
-from consult.report.strand_picture import strand_pictures
+from consult.report.copies import Copy
+from consult.report.sheet import working_sheet
 from consult.screens.list_page import ListPage
-from consult.screens.messages import OpenReview
+from consult.screens.messages import OpenLines, OpenReview
 from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
-from consult.session import Session
-from consult.trade import Voice
+from consult.widgets.glance import Height, Room, danger, parts_of
 from consult.widgets.keys import Key, bindings
-from consult.widgets.lists import RowList
-from consult.widgets.strand import strand_lines
-from consult.widgets.swatch import shows_colours, swatches
-from consult.widgets.text import TextBlock, lines, styled
-from consult.widgets.verdicts import MARKS, STYLES
+from consult.widgets.part import PartView
+from consult.widgets.swatch import shows_colours
+from consult.widgets.text import TextBlock, styled
 
-ROWS_FOR_MORE = 36
+NAME = 12
+"""Columns of a part's name beside its body, and of the edge that marks the part in hand."""
+EDGES = 4
+MEDIUM, LARGE = 34, 46
+"""Rows from which a window has some, or plenty, to spare."""
+MINUTES_A_STEP = 5
 
 
 class ResultPage(ListPage):
-    """Verdict, findings and plan as lines; moving over a line opens its reason."""
+    """What comes of the answers, to look at; each part opens its lines."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "result.tcss"]
-    AUTO_FOCUS = "#lines"
+    AUTO_FOCUS = "PartView"
     KEYS: ClassVar[Sequence[Key]] = (
-        Key("Up/Down", "line", "to another line; its reason and source stand below"),
+        Key("Up/Down", "", "to another part", (("down", "part(1)"), ("up", "part(-1)"))),
+        Key("Enter", "open", "open the lines of a part; so does its number"),
+        Key("l", "lines", "the result line by line, each with its reason", (("l", "lines"),)),
         Key(
-            "[ ]",
-            "part",
-            "to the next part, or the part before",
-            (("right_square_bracket", "block(1)"), ("left_square_bracket", "block(-1)")),
+            "+ -",
+            "",
+            "begin five minutes later, or earlier",
+            (("plus,equals_sign", "start(1)"), ("minus", "start(-1)")),
         ),
         BACK,
         FIND_IN_LIST,
@@ -50,97 +53,78 @@ class ResultPage(ListPage):
         EXPORT,
         QUIT,
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
-
-    def __init__(self, session: Session, at: int = 0) -> None:
-        super().__init__(session)
-        self._at = at
-        self._rows: list[Row | None] = []
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings(KEYS),
+        *((str(digit), f"open({digit})", "") for digit in range(1, 10)),
+    ]
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
         yield TextBlock(id="trouble")
-        yield TextBlock(id="verdict")
-        yield TextBlock(id="strand")
-        yield RowList(id="lines")
-        yield TextBlock(id="why")
+        found = self.session.consultation()
+        verdict = found.verdict if found.judgement.settled else None
+        self._sheet = sheet = working_sheet(found, self.session.voice, Copy.FILE)
+        numbered = enumerate(parts_of(sheet, verdict), 1)
+        with VerticalScroll(id="parts", can_focus=False):
+            for beside, parts in groupby(numbered, lambda one: one[1].beside):
+                views = [PartView(number, part) for number, part in parts]
+                if beside:
+                    yield Horizontal(*views, classes="side-by-side")
+                else:
+                    yield from views
+        yield TextBlock(id="danger")
 
     def on_mount(self) -> None:
-        found = self.session.consultation()
+        name, at = known(self.session.answers.client.name), when(self.session.consultation().now)
         self.query_one("#heading", TextBlock).show(
             styled(
                 ("consult ", "bold $accent"),
-                ("Result", "bold"),
-                (f"   judged as of {when(found.now)}", "$muted"),
+                (f"Result{f' for {name}' if name else ''}", "bold"),
+                (f"   judged as of {at}", "$muted"),
             )
         )
-        verdict = found.verdict
-        style = STYLES[verdict] if found.judgement.settled else "bold"
-        mark = MARKS[verdict] if found.judgement.settled else "-"
-        self.query_one("#verdict", TextBlock).show(
-            styled((f"[{mark}] {headline(found)}", style), "\n", plan_headline(found))
-        )
-        self._show_strand()
-        options: list[Option] = []
-        for block in report(found, self.session.voice):
-            self._rows.append(None)
-            gap = "\n" if options else ""
-            options.append(Option(styled(gap, (block.title, "bold $heading")), disabled=True))
-            for row in block.rows:
-                self._rows.append(row)
-                options.append(Option(self._line(row)))
-        listed = self.query_one("#lines", OptionList)
-        listed.add_options(options)
-        first = 1 if len(options) > 1 else None
-        listed.highlighted = self._at if 0 < self._at < len(options) else first
 
-    def _show_strand(self) -> None:
-        """What hair it is and what it will be, from scalp to tip; of several strands as many as there is room for."""
-        found, block = self.session.consultation(), self.query_one("#strand", TextBlock)
-        made = isinstance(found.plan, Made) and found.forecast is not None
-        block.display = made
-        if not made or found.forecast is None:
-            return
-        size = self.app.size
-        shown: list[Content] = []
-        for strand in strand_pictures(found.forecast)[: 1 if size.height < ROWS_FOR_MORE else 2]:
-            shown += strand_lines(strand, size.width - 2, colours=shows_colours(self.app))
-        block.show(lines(shown))
+        self.query_one("#danger", TextBlock).show(danger(self._sheet, self.session.voice))
 
     def on_resize(self, event: events.Resize) -> None:
-        if self.is_mounted:
-            self._show_strand()
+        super().on_resize(event)
+        self._draw()
 
-    def _line(self, row: Row) -> Content:
-        if row.verdict is None:
-            patches = swatches(row.swatches) if shows_colours(self.app) else []
-            return styled(row.say, *(["\n", *patches] if patches else []))
-        rule = (f"{row.rule}: ", "$muted") if self.session.voice is Voice.TRAINER else ""
-        return styled((f"{MARKS[row.verdict]} ", STYLES[row.verdict]), rule, row.say)
-
-    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
-        row = self._rows[event.option_index]
-        if row is None:
-            return
-        lead = "What to do: " if row.verdict is not None else "Why: "
-        self.query_one("#why", TextBlock).show(
-            styled(
-                (lead, "bold $accent"),
-                row.because,
-                "\n",
-                ("Source: ", "$muted"),
-                (row.cited_shortly, "$muted"),
-            )
+    def _draw(self) -> None:
+        """Every part anew, for the room there is."""
+        size, colours = self.app.size, shows_colours(self.app)
+        height = (
+            Height.LARGE if size.height >= LARGE else Height.MEDIUM if size.height >= MEDIUM else Height.SMALL
         )
+        self.set_class(height is Height.MEDIUM, "medium")
+        self.set_class(height is Height.LARGE, "large")
+        for view in self.query(PartView):
+            side = 0 if view.part.beside else NAME
+            view.show(Room(size.width - side - EDGES, height, colours, self.session.start))
 
-    def action_block(self, step: int) -> None:
-        """To the first line of the next part, or of the part before."""
-        listed = self.query_one("#lines", OptionList)
-        heads = [i for i, row in enumerate(self._rows) if row is None]
-        here = listed.highlighted or 0
-        ahead = [i for i in heads if i > here] if step > 0 else [i for i in heads if i < here - 1][::-1]
-        if ahead:
-            listed.highlighted = ahead[0] + 1
+    def action_part(self, step: int) -> None:
+        """To the part behind the one in hand, or before it."""
+        if step > 0:
+            self.focus_next(PartView)
+        else:
+            self.focus_previous(PartView)
+
+    def action_open(self, number: int) -> None:
+        for view in self.query(PartView):
+            if view.number == number:
+                view.focus()
+                view.action_choose()
+
+    def on_part_view_chosen(self, message: PartView.Chosen) -> None:
+        self.post_message(OpenLines(block=message.part.block))
+
+    def action_lines(self) -> None:
+        self.post_message(OpenLines())
+
+    def action_start(self, steps: int) -> None:
+        """The first touch a little later, or earlier."""
+        self.session.move_start(steps * MINUTES_A_STEP)
+        self._draw()
 
     def action_review(self) -> None:
         self.post_message(OpenReview())

@@ -34,7 +34,7 @@ from consult.interview.rows import (
     rows_of,
 )
 from consult.screens.find import Found
-from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
+from consult.screens.messages import OpenExport, OpenLines, OpenResult, OpenReview, OpenStart, TellStop
 from consult.screens.page import EXPORT, FIND, HELP, LOOK, QUIT, Page
 from consult.session import Session
 from consult.trade import Voice
@@ -87,7 +87,7 @@ class WizardPage(Page):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self.session = session
-        self._return_to: OpenReview | OpenResult | None = None
+        self._return_to: OpenReview | OpenLines | None = None
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
@@ -108,7 +108,7 @@ class WizardPage(Page):
         if self.session.intake.position != REVIEW:
             self._show_chapters(self.session.intake)
 
-    def go(self, path: str, back_to: OpenReview | OpenResult) -> None:
+    def go(self, path: str, back_to: OpenReview | OpenLines) -> None:
         """Jump to one question; its answer leads back to where it was asked for."""
         self._return_to = back_to
         self._jump(path)

@@ -9,29 +9,42 @@ from textual.content import Content
 from consult.report.strand_picture import Patch, StrandPicture
 from consult.widgets.text import Piece, styled
 
-LABEL: Final = 12
 NARROWEST: Final = 20
-"""Columns of a name before a row, and of the shortest stripe where there is room: so many take its words."""
+"""Columns of the shortest stripe where there is room: so many take its words."""
+NAMES: Final = ("today", "afterwards", "goal")
+"""The rows of a strand, which stand under its scale."""
 UNTOUCHED: Final = "as today"
+LINE: Final = "┃"
+"""Where the eye sees a line of demarcation."""
 DARK_BELOW: Final = 0.179
 """Luminance, 0 to 1, under which white words stand out more than black: there both contrasts of WCAG are the same."""
 
 
 def strand_lines(strand: StrandPicture, width: int, *, colours: bool) -> list[Content]:
-    """The rows of one strand under the name of its zones; each stripe holds its words: nothing rests on colour."""
-    wide = _widths(strand, width - LABEL)
+    """The scale of one strand, and its rows; each stripe holds its words: nothing rests on colour."""
+    wide = _widths(strand, width)
     today = [stripe.before for stripe in strand.stripes]
     after = [stripe.after or Patch(stripe.before.colour, UNTOUCHED) for stripe in strand.stripes]
-    goal = strand.stripes[0].goal
-    ends = [f"{stripe.end_cm:g} cm" for stripe in strand.stripes]
-    scale = "".join(end.rjust(columns) for end, columns in zip(ends, wide, strict=True))
-    return [
-        styled((strand.where, "bold")),
-        styled(("from scalp".ljust(LABEL) + scale, "$muted")),
-        _row("today", today, wide, colours),
-        _row("afterwards", after, wide, colours),
-        _row("goal", [goal], [sum(wide)], colours),
+    lined = [
+        {line.cm for line in strand.lines if line.before},
+        {line.cm for line in strand.lines if line.after},
     ]
+    starts = [stripe.start_cm for stripe in strand.stripes]
+    return [
+        styled((_scale(strand, wide), "$muted")),
+        _row(today, wide, [start in lined[0] for start in starts], colours),
+        _row(after, wide, [start in lined[1] for start in starts], colours),
+        _row([strand.stripes[0].goal], [sum(wide)], [False], colours),
+    ]
+
+
+def _scale(strand: StrandPicture, wide: Sequence[int]) -> str:
+    """The ends of the stripes in cm from the scalp, over their right edges."""
+    scale = "scalp"
+    for stripe, to in zip(strand.stripes, accumulate(wide), strict=True):
+        end = f"{stripe.end_cm:g} cm"
+        scale = f"{scale[: to - len(end) - 1]:<{to - len(end)}}{end}"
+    return scale
 
 
 def _widths(strand: StrandPicture, columns: int) -> list[int]:
@@ -44,14 +57,15 @@ def _widths(strand: StrandPicture, columns: int) -> list[int]:
     return [narrowest + to - start for start, to in pairwise(edges)]
 
 
-def _row(name: str, patches: Sequence[Patch], wide: Sequence[int], colours: bool) -> Content:
-    pieces: list[Piece] = [(name.ljust(LABEL), "$muted")]
-    for patch, columns in zip(patches, wide, strict=True):
+def _row(patches: Sequence[Patch], wide: Sequence[int], lined: Sequence[bool], colours: bool) -> Content:
+    pieces: list[Piece] = []
+    for patch, columns, line in zip(patches, wide, lined, strict=True):
         words = patch.words.removeprefix("depth ")
-        if not colours:
-            pieces.append(f"|{words[: columns - 1]:<{columns - 1}}")
-            continue
-        pieces.append((f" {words[: columns - 1]:<{columns - 1}}", f"{_ink(patch.colour)} on {patch.colour}"))
+        if len(words) >= columns:
+            words = words.removeprefix("natural ")
+        edge = LINE if line else " " if colours else "|"
+        text = f"{edge}{words[: columns - 1]:<{columns - 1}}"
+        pieces.append((text, f"{_ink(patch.colour)} on {patch.colour}") if colours else text)
     return styled(*pieces)
 
 

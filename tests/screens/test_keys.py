@@ -4,6 +4,7 @@ import pytest
 
 from consult.screens.app import ConsultApp
 from consult.screens.chart import ChartPage
+from consult.screens.lines import LinesPage
 from consult.screens.page import Page
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
@@ -12,7 +13,7 @@ from consult.screens.wizard import WizardPage
 from tests.baseline import baseline
 from tests.screens.driver import SMALL, driven, sitting
 
-PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, ChartPage]
+PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, LinesPage, ChartPage]
 
 
 @pytest.mark.parametrize("page", PAGES)

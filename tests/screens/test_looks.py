@@ -91,6 +91,9 @@ async def test_every_text_of_every_page_can_be_read(theme: object) -> None:
             look(f"review, {name}", driver)
             await driver.type("<f3>")
             look(f"result, {name}", driver)
+            await driver.type("l")
+            look(f"lines, {name}", driver)
+            await driver.type("<escape>")
             await driver.type("<f4>")
             look(f"export, {name}", driver)
     async with driven(LARGE, session=sitting(baseline(), "client.age")) as driver:

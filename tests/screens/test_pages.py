@@ -159,7 +159,7 @@ async def test_moving_over_a_result_opens_the_reason_and_source_of_each_line(
     size: tuple[int, int], voice: Voice
 ) -> None:
     async with driven(size, session=demo("ines", voice)) as driver:
-        await driver.type("<f3>")
+        await driver.type("<f3>l")
         lines = driver.app.screen.query_one("#lines", OptionList)
         seen = []
         for row in [row for block in report(driver.session.consultation(), voice) for row in block.rows][:6]:
@@ -258,7 +258,7 @@ async def test_the_colourless_and_the_256_colour_terminal_say_the_same_words(
         monkeypatch.setenv(variable, value)
         async with driven(size, session=demo("hanna")) as driver:
             await driver.type("<f3>")
-            await driver.sees("[X] Stop: no colour", "X Stop")
+            await driver.sees("[X] Stop: no colour", "Coming back:")
             screens.append(driver.screen)
         monkeypatch.delenv(variable)
     assert len(set(screens)) == 1
@@ -282,7 +282,7 @@ async def test_what_is_not_settled_is_never_called_clear() -> None:
 
 
 @SIZES
-@pytest.mark.parametrize("key", ["", "<f3>"], ids=["review", "result"])
+@pytest.mark.parametrize("key", ["", "<f3>l"], ids=["review", "lines"])
 async def test_from_the_end_page_up_comes_to_the_top_heading_and_leaves_nothing(
     size: tuple[int, int], key: str
 ) -> None:
@@ -308,7 +308,9 @@ async def test_help_opens_over_every_page_and_closes_again() -> None:
     async with driven((120, 70), session=demo("ines")) as driver:
         for keys, page, told in (
             ("", "ReviewPage", "to the next question left open"),
-            ("<f3>", "ResultPage", "to the next part, or the part before"),
+            ("<f3>", "ResultPage", "begin five minutes later, or earlier"),
+            ("l", "LinesPage", "to the next part, or the part before"),
+            ("<escape>", "ResultPage", "open the lines of a part"),
             ("<escape>", "ReviewPage", "change the answer"),
             ("<escape>", "WizardPage", "undo the last answer"),
         ):
@@ -332,7 +334,7 @@ async def test_an_error_inside_a_page_is_one_line_with_the_draft_kept(
         driver = Driver(app, pilot)
         await driver.settle()
         await driver.type("Ines<enter>")
-        monkeypatch.setattr(result, "report", fails)
+        monkeypatch.setattr(result, "working_sheet", fails)
         app.post_message(events.Key("f3", None))
         for _ in range(300):
             if app.fatal:

@@ -1,0 +1,192 @@
+"""The result as it is looked at: its parts, each drawn from the working sheet for the room there is.
+
+A part names the lines of the report that lie behind it, which open when it is chosen.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import time
+from enum import IntEnum
+from typing import Final
+
+from textual.content import Content
+
+from consult.gates.verdict import Verdict
+from consult.plan.aftercare import ANAPHYLAXIS, RINSE_AT_ONCE
+from consult.report.sheet import Sheet, Told, Work
+from consult.report.sheet_bowls import BowlBox
+from consult.report.strand_picture import StrandPicture
+from consult.trade import Voice
+from consult.widgets.head import begins, head_lines
+from consult.widgets.strand import NAMES, strand_lines
+from consult.widgets.text import Piece, lines, styled
+from consult.widgets.time_line import clock_lines
+from consult.widgets.verdicts import MARKS, STYLES
+
+WOULD_BE: Final = "would be"
+"""Instead of afterwards, where nothing is to be mixed."""
+
+
+class Height(IntEnum):
+    """How many rows there are: just enough, some to spare, or plenty."""
+
+    SMALL = 0
+    MEDIUM = 1
+    LARGE = 2
+
+
+HEADS: Final = {Height.SMALL: (14, 6), Height.MEDIUM: (20, 9), Height.LARGE: (26, 12)}
+"""Cells of one view of the head, across and down."""
+
+
+@dataclass(frozen=True)
+class Room:
+    """What there is to draw in: columns and rows, whether colours are shown as they are, and when the first touch is
+    to be."""
+
+    columns: int
+    height: Height
+    colours: bool
+    start: time
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part: a word for it, its name, the block of the report behind it, its body, and names of the body's rows."""
+
+    key: str
+    name: str
+    block: str
+    draw: Callable[[Room], Content]
+    rows: Callable[[Room], Sequence[str]] = lambda _: ()
+    beside: bool = False
+    """Whether it stands side by side with the part before or behind it, its name above it."""
+
+
+def parts_of(sheet: Sheet, verdict: Verdict | None) -> list[Part]:
+    """The parts of a result in the order in which they are needed; `verdict` is None while it is not settled."""
+    found = [Part("verdict", "Verdict", "Why", lambda room: _verdict(sheet, verdict, room))]
+    if sheet.come_back:
+        found.append(
+            Part("do", "Do now", "Still to answer" if sheet.prepare else "Why", lambda _: _what_to_do(sheet))
+        )
+    if sheet.strands:
+        found.append(_colour(sheet))
+    if sheet.work:
+        found += _work(sheet.work)
+    elif sheet.other_ways:
+        found.append(Part("ways", "Other ways", "Other ways", lambda _: _listed(sheet.other_ways)))
+    return found
+
+
+def danger(sheet: Sheet, voice: Voice) -> Content:
+    """What stands under every result: what is done at once, and first of all where something is put on."""
+    said = (RINSE_AT_ONCE, ANAPHYLAXIS) if sheet.work else (ANAPHYLAXIS,)
+    words = " ".join(told.say.in_voice(voice) for told in said)
+    return styled(("Danger  ", "bold $error"), (words, "bold"))
+
+
+def _verdict(sheet: Sheet, verdict: Verdict | None, room: Room) -> Content:
+    mark, style = (MARKS[verdict], STYLES[verdict]) if verdict is not None else ("-", "bold")
+    rows = [styled((f"[{mark}] {sheet.verdict}", style)), styled((sheet.what, "bold"))]
+    cautions = [told for told in sheet.cautions if told.do]
+    if room.height > Height.SMALL:
+        rows += [_told(caution, sheet, room) for caution in cautions]
+    elif cautions:
+        things = "one thing" if len(cautions) == 1 else f"{len(cautions)} things"
+        rows.append(styled((f"! {things} to take care of: Enter reads them", "$warning")))
+    return lines(rows)
+
+
+def _told(told: Told, sheet: Sheet, room: Room) -> Content:
+    return styled(
+        "! ", _reason(told, sheet), (f" {told.do}" if room.height is Height.LARGE else "", "$muted")
+    )
+
+
+def _reason(told: Told, sheet: Sheet) -> str:
+    """Why, without the verdict where it stands above anyway."""
+    return told.say.removeprefix(f"{sheet.verdict}: ")
+
+
+def _what_to_do(sheet: Sheet) -> Content:
+    """What to do first, each with its reason, then when to come back."""
+    rows = []
+    for told in sheet.do:
+        pieces: list[Piece] = [(told.do or _reason(told, sheet), "bold")]
+        if told.do:
+            pieces += ["\n", (_reason(told, sheet), "$muted")]
+        rows.append(styled(*pieces))
+    rows += [styled(words) for words in sheet.prepare]
+    rows.append(styled(("Coming back: ", "bold $accent"), (sheet.come_back, "bold")))
+    return lines(rows)
+
+
+def _listed(said: Sequence[str]) -> Content:
+    return lines([styled(f"- {words}") for words in said])
+
+
+def _colour(sheet: Sheet) -> Part:
+    def shown(room: Room) -> tuple[StrandPicture, ...]:
+        return sheet.strands if room.height > Height.SMALL else sheet.strands[:1]
+
+    def draw(room: Room) -> Content:
+        rows = []
+        for strand in shown(room):
+            rows += (
+                [styled((strand.where, "$muted"))]
+                if room.height > Height.SMALL and len(sheet.strands) > 1
+                else []
+            )
+            rows += strand_lines(strand, room.columns, colours=room.colours)
+        return lines(rows)
+
+    def names(room: Room) -> list[str]:
+        above = [""] if room.height > Height.SMALL and len(sheet.strands) > 1 else []
+        return [name for _ in shown(room) for name in (*above, "", *named)][1:]
+
+    named = NAMES if sheet.work else (NAMES[0], WOULD_BE, NAMES[2])
+    return Part("colour", "Colour", sheet.strands_title, draw, names)
+
+
+def _work(work: Work) -> list[Part]:
+    return [
+        Part(
+            "head",
+            f"Head  {begins(work.head)}",
+            "Sections and order",
+            lambda room: _head(work, room),
+            beside=True,
+        ),
+        Part("mix", "Buy and mix", "Mix", lambda _: _mix(work), beside=True),
+        Part("clock", "Clock", "Step by step", lambda room: _clock(work, room)),
+    ]
+
+
+def _head(work: Work, room: Room) -> Content:
+    wide, high = HEADS[room.height]
+    return lines(head_lines(work.head, wide, high, named=room.height > Height.SMALL))
+
+
+def _mix(work: Work) -> Content:
+    rows = [styled(words) for words in work.buy]
+    rows += [styled(*pieces) for pieces in _bowls(work.bowls)]
+    return lines(rows)
+
+
+def _bowls(bowls: Sequence[BowlBox]) -> Iterator[list[Piece]]:
+    """A bowl with what is weighed into it; bowls mixed alike one after the other stand once."""
+    alike: dict[tuple[object, ...], list[BowlBox]] = {}
+    for bowl in bowls:
+        alike.setdefault((bowl.number, bowl.weighed, bowl.packs), []).append(bowl)
+    for same in alike.values():
+        bowl, count = same[0], len(same)
+        packs = f"{bowl.packs} whole pack{'s' if bowl.packs > 1 else ''}"
+        what = " + ".join(f"{part.grams:g} g {part.name}" for part in bowl.weighed) or packs
+        times = f"{count} times, one after the other: " if count > 1 else ""
+        yield [(f"\\_{bowl.grams:g} g_/", "bold $accent"), (f" {bowl.what_for}: ", "bold"), f"{times}{what}"]
+
+
+def _clock(work: Work, room: Room) -> Content:
+    sections, key = room.height is Height.LARGE, room.height > Height.SMALL
+    return lines(clock_lines(work.time, room.start, room.columns, sections=sections, key=key))

@@ -1,0 +1,87 @@
+"""The time line in cells: a bar for each part of the hair by the clock, and what is done when."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import time
+from typing import Final
+
+from textual.content import Content
+
+from consult.report.time_picture import Bar, Kind, Moment, Phase, TimePicture, clock_words
+from consult.widgets.text import Piece, styled
+
+LABEL: Final = 22
+SIGNS: Final = {Phase.NOTHING: "·", Phase.PUT_ON: "░", Phase.ON: "▒", Phase.COUNTED: "█"}
+WORDS: Final = "░ put on  ▒ on the hair  █ the leaflet's clock"
+ROOM_FOR_MIDDLE: Final = 20
+"""Minutes from which the middle of the scale is told too."""
+
+
+def clock_lines(picture: TimePicture, start: time, width: int, *, sections: bool, key: bool) -> list[Content]:
+    """Bars on one scale under the clock, of all `sections` or of each part as a whole, and in few words what is done
+    when; the `key` says what the signs mean."""
+    across = width - LABEL
+    bars = [(bar.label, [bar]) for bar in picture.bars] if sections else _parts(picture)
+    return [
+        _scale(picture, start, across),
+        *(_row(label, together, picture.length, across) for label, together in bars),
+        *([styled(("".ljust(LABEL) + WORDS, "$muted"))] if key else []),
+        _done_when(_briefly(picture), start),
+    ]
+
+
+def _scale(picture: TimePicture, start: time, across: int) -> Content:
+    """The clock at the beginning, half way and at the end."""
+    begin, end = clock_words(start, 0), clock_words(start, picture.length)
+    room = across - len(begin) - len(end)
+    middle = clock_words(start, picture.length // 2) if picture.length > ROOM_FOR_MIDDLE else ""
+    return styled(("begin  (+ - move it)".ljust(LABEL), "$muted"), (f"{begin}{middle:^{room}}{end}", "bold"))
+
+
+def _done_when(moments: Sequence[Moment], start: time) -> Content:
+    """What is done by the clock, in one run of words: looks behind one another, rinses bold."""
+    pieces: list[Piece] = []
+    for moment in moments:
+        style = "bold" if moment.kind is Kind.OFF else ""
+        pieces += ["; "] if pieces else []
+        pieces += [(f"{clock_words(start, moment.minute)} ", "bold $accent"), (moment.words, style)]
+    return styled(*pieces)
+
+
+def _briefly(picture: TimePicture) -> list[Moment]:
+    """When each part is begun, its last parting, the first look at it, and whatever is taken off, in few words."""
+    several = len(dict.fromkeys(bar.part for bar in picture.bars)) > 1
+    offs = [moment for moment in picture.moments if moment.kind is Kind.OFF]
+    seen: set[object] = set()
+    kept = []
+    for moment in picture.moments:
+        of = moment.part if moment.kind is Kind.BEGIN else moment.words
+        if moment.kind is Kind.CHECK:
+            of = ""  # The first look stands for the others: they follow in the steps.
+        if moment.kind is Kind.BEGIN:
+            words = f"begin {moment.part}" if several else "begin"
+        elif moment.kind is Kind.OFF and len(offs) == 1:
+            words = f"{moment.words.partition(':')[0]}, never later"
+        else:
+            words = moment.words.partition(":")[0] if moment.kind is not Kind.OFF else moment.words
+        if (moment.kind, of) not in seen:
+            kept.append(replace(moment, words=words, again=()))
+        seen.add((moment.kind, of))
+    return kept
+
+
+def _parts(picture: TimePicture) -> list[tuple[str, list[Bar]]]:
+    parts = dict.fromkeys(bar.part for bar in picture.bars)
+    return [(part, [bar for bar in picture.bars if bar.part == part]) for part in parts]
+
+
+def _row(label: str, bars: Sequence[Bar], length: int, across: int) -> Content:
+    cells = "".join(SIGNS[_phase(bars, (cell + 0.5) * length / across)] for cell in range(across))
+    return styled(f"{label[: LABEL - 1]:<{LABEL}}", (cells, "$heading"))
+
+
+def _phase(bars: Sequence[Bar], minute: float) -> Phase:
+    """What is going on: while any section is being put on, that; then what counts latest."""
+    phases = [bar.phase(minute) for bar in bars]
+    order = (Phase.PUT_ON, Phase.ON, Phase.COUNTED)
+    return next((phase for phase in order if phase in phases), Phase.NOTHING)
