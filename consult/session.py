@@ -3,6 +3,7 @@
 It knows no screen. Screens ask it and tell it; the draft is saved with every change.
 """
 
+from collections.abc import Callable
 from datetime import datetime, time, timedelta
 from functools import cached_property
 from pathlib import Path
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from consult.consultation import Consultation
     from consult.gates.judge import Judgement
     from consult.remedies.day import DayLog
+    from consult.report.rests import Rests
     from consult.salon import SalonConfig
 
 
@@ -49,6 +51,7 @@ class Session:
     at      a fixed moment of judgement (demo clients), or None for the clock
     draft   where the unfinished consultation is kept; nothing is kept of demo clients
     error   why the last change is not on the disk; empty when it is
+    before  the result that was shown before another answer was given; None until then
     day     the log of a day that went wrong, as it stood in the file
     notice  what else the user has to know about the file
     """
@@ -76,7 +79,10 @@ class Session:
         self.notice = ""
         self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
+        self.before: Consultation | None = None
+        self._shown: Consultation | None = None
         self._start: datetime | None = None
+        self._rests: tuple[Consultation, Rests] | None = None
         self._judged: tuple[Answers, datetime, Judgement] | None = None
 
     @classmethod
@@ -203,6 +209,29 @@ class Session:
         if self._computed is None or (self._computed.answers, self._computed.now) != (self.answers, now):
             self._computed = consult(self.answers, now, self.salon, self.shelf)
         return self._computed
+
+    @property
+    def rests(self) -> "Rests | None":
+        """On which answers each sentence of the result rests, where that has been looked for."""
+        found = self.consultation()
+        return self._rests[1] if self._rests and self._rests[0] is found else None
+
+    def look_behind(self, stopped: Callable[[], bool]) -> "Rests":
+        """Look for it, which takes a second or two; `stopped` ends it, and then it is not kept."""
+        from consult.report.rests import Rests
+
+        found = self.consultation()
+        rests = Rests(found, self.voice, stopped)
+        if not stopped():
+            self._rests = (found, rests)
+        return rests
+
+    def note_shown(self) -> None:
+        """A result is on the screen: of two different ones, `before` is the one that was shown before."""
+        found = self.consultation()
+        if self._shown and self._shown.answers != found.answers:
+            self.before = self._shown
+        self._shown = found
 
     def export(self, path: Path, *, new: bool) -> None:
         """Write the record and let the draft go. Raises CannotSave, or Taken when `new` and a file is there;

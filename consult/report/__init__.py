@@ -7,11 +7,11 @@ from consult.answers.access import get
 from consult.answers.base import known
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
-from consult.gates.explain import what_would_lift
 from consult.gates.judge import Finding, without_repeats
 from consult.gates.limits import NO_EFFECT
 from consult.gates.verdict import Verdict
 from consult.gates.words import reason_words, when
+from consult.otherwise import Otherwise, facts, wishes
 from consult.plan.contact import clock_starts
 from consult.plan.ledger import ledger_lines
 from consult.plan.steps import Step
@@ -28,8 +28,6 @@ if TYPE_CHECKING:
     from consult.plan.forecast import Forecast
 
 __all__ = ["Block", "Row", "headline", "plan_headline", "report"]
-
-MOST_LIFTS = 6
 
 
 def headline(consultation: Consultation) -> str:
@@ -59,8 +57,9 @@ def plan_headline(consultation: Consultation) -> str:
     return f"Hold: nothing is mixed today.{then}"
 
 
-def report(consultation: Consultation, voice: Voice) -> list[Block]:
-    """All blocks that have something to say, in the order a person needs them."""
+def report(consultation: Consultation, voice: Voice, *, otherwise: bool = True) -> list[Block]:
+    """All blocks that have something to say, in the order a person needs them; with what would do `otherwise`, which
+    has to be tried out."""
     plan = consultation.plan
     blocks = [
         Block(
@@ -69,8 +68,8 @@ def report(consultation: Consultation, voice: Voice) -> list[Block]:
         ),
         Block("Still to answer", _open_rows(consultation)),
     ]
-    if voice is Voice.TRAINER:
-        blocks.append(Block("What would have to be different", _lift_rows(consultation)))
+    if otherwise:
+        blocks.append(Block("What would have to be different", _otherwise_rows(consultation, voice)))
     blocks += _plan_blocks(plan, consultation.forecast, voice)
     if consultation.from_shelf:
         blocks.append(shelf_block(consultation.from_shelf, voice))
@@ -129,6 +128,7 @@ def _finding_row(finding: Finding, voice: Voice) -> Row:
         finding.sources,
         finding.verdict,
         finding.rule,
+        paths=finding.evidence,
     )
 
 
@@ -142,27 +142,53 @@ def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
         question = question_of(path)
         unsure = get(consultation.answers, path) is not None
         why = "Answered not sure; a plan is not guessed." if unsure else "Unasked is never read as no."
-        rows.append(Row(question.trade, f"{why} {question.how_to_tell}".strip(), (COMMON_PRACTICE,)))
-    return tuple(rows)
-
-
-def _lift_rows(consultation: Consultation) -> tuple[Row, ...]:
-    """For a class: the smallest sets of answers on which the hold rests."""
-    found = what_would_lift(consultation.answers, consultation.now, consultation.salon.rules)
-    rows = []
-    for lift in found[:MOST_LIFTS]:
-        names = " and ".join(question_of(path).short for path in lift.paths)
-        past = ", ".join(question_of(path).short for path in lift.past)
         rows.append(
-            Row(
-                f"{names}" + (f"   (a fact of the past: {past})" if past else ""),
-                "The past cannot be changed; the hold stays."
-                if past
-                else "With another true answer the hold would go.",
-                (COMMON_PRACTICE,),
-            )
+            Row(question.trade, f"{why} {question.how_to_tell}".strip(), (COMMON_PRACTICE,), paths=(path,))
         )
     return tuple(rows)
+
+
+def _otherwise_rows(consultation: Consultation, voice: Voice) -> tuple[Row, ...]:
+    """Other wishes and products for everybody; for a class also the answers on which a hold rests."""
+    rows = [
+        Row(
+            f"It would do with {_changes(way)}{', in a shade to match' if len(way.changes) > 1 else ''}.",
+            "Tried out with everything else as it is.",
+            (COMMON_PRACTICE,),
+            paths=_paths(way),
+        )
+        for way in wishes(consultation)
+    ]
+    if voice is Voice.TRAINER:
+        rows += [_fact_row(way) for way in facts(consultation)]
+    return tuple(rows)
+
+
+def _changes(way: Otherwise) -> str:
+    """The first answer with its values: a shade goes with its goal."""
+    path, words = way.changes[0]
+    return f"{_short(path)} {words}"
+
+
+def _fact_row(way: Otherwise) -> Row:
+    past = ", ".join(_short(path) for path in way.past)
+    return Row(
+        " and ".join(f"{_short(path)}: {words or 'another answer'}" for path, words in way.changes)
+        + (f"   (a fact of the past: {past})" if past else ""),
+        "The past cannot be changed; the hold stays."
+        if past
+        else "With another true answer the hold would go.",
+        (COMMON_PRACTICE,),
+        paths=_paths(way),
+    )
+
+
+def _short(path: str) -> str:
+    return question_of(path).short
+
+
+def _paths(way: Otherwise) -> tuple[str, ...]:
+    return tuple(path for path, _ in way.changes)
 
 
 def _plan_blocks(plan: Plan, forecast: "Forecast | None", voice: Voice) -> list[Block]:

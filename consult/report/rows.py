@@ -12,6 +12,7 @@ from consult.trade import Voice
 class Row:
     """One line to read; `because` and `sources` open behind it. `verdict` marks a finding.
 
+    `paths` are the answers it rests on, where they are known without looking for them.
     `swatches` are (word, #rrggbb) pairs drawn before the text; each colour has its word.
     """
 
@@ -21,6 +22,7 @@ class Row:
     verdict: Verdict | None = None
     rule: str = ""
     swatches: tuple[tuple[str, str], ...] = ()
+    paths: tuple[str, ...] = ()
 
     @property
     def cited(self) -> str:

@@ -10,9 +10,11 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from consult.gates.words import when
-from consult.report import Row, report
+from consult.report import Block, Row, report
+from consult.report.difference import difference_block
+from consult.screens.behind import BehindWindow
 from consult.screens.list_page import ListPage
-from consult.screens.messages import OpenReview
+from consult.screens.messages import ChangeAnswer, OpenLines, OpenReview
 from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
@@ -31,6 +33,7 @@ class LinesPage(ListPage):
     CSS_PATH: ClassVar[Any] = ["page.tcss", "lines.tcss"]
     AUTO_FOCUS = "#lines"
     KEYS: ClassVar[Sequence[Key]] = (
+        Key("Enter", "behind", "what lies behind the line: its reason, its sources, the answers it rests on"),
         Key("Up/Down", "line", "to another line; its reason and source stand below"),
         Key(
             "[ ]",
@@ -71,7 +74,7 @@ class LinesPage(ListPage):
             )
         )
         options: list[Option] = []
-        for block in report(found, self.session.voice):
+        for block in self._blocks():
             if block.title == self._block:
                 self._at = len(options) + 1
             self._rows.append(None)
@@ -84,6 +87,22 @@ class LinesPage(ListPage):
         listed.add_options(options)
         first = 1 if len(options) > 1 else None
         listed.highlighted = self._at if 0 < self._at < len(options) else first
+        if self._block:
+            self.call_after_refresh(self._to_the_top)
+
+    def _to_the_top(self) -> None:
+        """The part that was opened stands at the top, its heading too."""
+        listed = self.query_one(RowList)
+        listed.scroll_to_highlight(top=True)
+        listed.scroll_relative(y=-1, animate=False, immediate=True)
+
+    def _blocks(self) -> list[Block]:
+        """What is told; to a class first what the last change of an answer has changed."""
+        found, before = self.session.consultation(), self.session.before
+        blocks = report(found, self.session.voice)
+        if self.session.voice is Voice.TRAINER and before:
+            return [difference_block(before, found), *blocks]
+        return blocks
 
     def _line(self, row: Row) -> Content:
         if row.verdict is None:
@@ -106,6 +125,18 @@ class LinesPage(ListPage):
                 (row.cited_shortly, "$muted"),
             )
         )
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        row = self._rows[event.option_index]
+        if row is None:
+            return
+        here = OpenLines(event.option_index)
+
+        def go(path: str | None) -> None:
+            if path:
+                self.post_message(ChangeAnswer(path, here))
+
+        self.app.push_screen(BehindWindow(self.session, row), go)
 
     def action_block(self, step: int) -> None:
         """To the first line of the next part, or of the part before."""

@@ -12,10 +12,12 @@ from textual.containers import Horizontal, VerticalScroll
 from consult.answers.base import known
 from consult.gates.words import when
 from consult.report.copies import Copy
+from consult.report.difference import summary
 from consult.report.sheet import working_sheet
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenLines, OpenReview
 from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
+from consult.trade import Voice
 from consult.widgets.glance import Height, Room, danger, parts_of
 from consult.widgets.keys import Key, bindings
 from consult.widgets.part import PartView
@@ -63,8 +65,11 @@ class ResultPage(ListPage):
         yield TextBlock(id="trouble")
         found = self.session.consultation()
         verdict = found.verdict if found.judgement.settled else None
+        self.session.note_shown()
+        before = self.session.before
+        changed = summary(before, found) if before and self.session.voice is Voice.TRAINER else ""
         self._sheet = sheet = working_sheet(found, self.session.voice, Copy.FILE)
-        numbered = enumerate(parts_of(sheet, verdict), 1)
+        numbered = enumerate(parts_of(sheet, verdict, changed), 1)
         with VerticalScroll(id="parts", can_focus=False):
             for beside, parts in groupby(numbered, lambda one: one[1].beside):
                 views = [PartView(number, part) for number, part in parts]

@@ -13,6 +13,7 @@ from textual.content import Content
 
 from consult.gates.verdict import Verdict
 from consult.plan.aftercare import ANAPHYLAXIS, RINSE_AT_ONCE
+from consult.report.difference import TITLE
 from consult.report.sheet import Sheet, Told, Work
 from consult.report.sheet_bowls import BowlBox
 from consult.report.strand_picture import StrandPicture
@@ -63,9 +64,12 @@ class Part:
     """Whether it stands side by side with the part before or behind it, its name above it."""
 
 
-def parts_of(sheet: Sheet, verdict: Verdict | None) -> list[Part]:
-    """The parts of a result in the order in which they are needed; `verdict` is None while it is not settled."""
+def parts_of(sheet: Sheet, verdict: Verdict | None, changed: str = "") -> list[Part]:
+    """The parts of a result in the order in which they are needed; `verdict` is None while it is not settled,
+    `changed` says what became of it since the result before."""
     found = [Part("verdict", "Verdict", "Why", lambda room: _verdict(sheet, verdict, room))]
+    if changed:
+        found.append(Part("changed", "Changed", TITLE, lambda _: styled(changed)))
     if sheet.come_back:
         found.append(
             Part("do", "Do now", "Still to answer" if sheet.prepare else "Why", lambda _: _what_to_do(sheet))
