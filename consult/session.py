@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from consult.consultation import Consultation
     from consult.gates.judge import Judgement
     from consult.remedies.day import DayLog
+    from consult.report.copies import Copy
     from consult.report.rests import Rests
     from consult.salon import SalonConfig
 
@@ -246,6 +247,15 @@ class Session:
             self.draft.remove()
         except CannotSave as error:
             self.notice = f"the record is written, but the unfinished consultation stays: {error}"
+
+    def export_sheet(self, path: Path, copy: "Copy", *, new: bool) -> None:
+        """Write the working sheet in the form that the file's name ends in, HTML where it names none; the draft stays.
+        Raises CannotSave, or Taken when `new` and a file is there."""
+        from consult.paper import FORMS
+        from consult.report.sheet import working_sheet
+
+        form = FORMS.get(path.suffix.lower(), FORMS[".html"])
+        save_text(path, form(working_sheet(self.consultation(), self.voice, copy, self.start)), new=new)
 
     def export_path(self) -> Path:
         """The place that is offered for the record."""

@@ -167,7 +167,7 @@ def _otherwise_rows(consultation: Consultation, voice: Voice) -> tuple[Row, ...]
 def _changes(way: Otherwise) -> str:
     """The first answer with its values: a shade goes with its goal."""
     path, words = way.changes[0]
-    return f"{_short(path)} {words}"
+    return f"{_short(path).lower()} {words}"
 
 
 def _fact_row(way: Otherwise) -> Row:

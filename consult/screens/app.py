@@ -274,9 +274,7 @@ class ConsultApp(App[None]):
 
     def _after_export(self, path: Path | None) -> None:
         if path is not None:
-            self.notify(
-                clean_text(f"The record is written: {path}"), title="Exported", markup=False, timeout=8
-            )
+            self.notify(clean_text(f"Written: {path}"), title="Exported", markup=False, timeout=8)
 
     def action_look(self) -> None:
         """The next look: dark, light, high contrast."""

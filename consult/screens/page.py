@@ -19,7 +19,7 @@ FIND_IN_LIST = Key(FIND.name, "", FIND.help, (("ctrl+f,slash", "find"),))
 LOOK = Key("F6", "", "the next look: dark, light, high contrast", (("f6", "app.look"),))
 QUIT = Key("Ctrl+Q", "quit", "quit; what was typed is kept and offered again", (("ctrl+q", "app.quit"),))
 BACK = Key("Esc", "back", "back to where you came from", (("escape", "back"),))
-EXPORT = Key("F4", "export", "write the record to a file", (("f4", "export"),))
+EXPORT = Key("F4", "export", "write the record, or the working sheet, to a file", (("f4", "export"),))
 """Keys that several pages have."""
 
 LEAST_COLUMNS, LEAST_ROWS = 58, 18

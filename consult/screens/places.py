@@ -1,7 +1,8 @@
 """Windows that ask for a place: of the record, and of a consultation that could not be saved where it belongs."""
 
+from dataclasses import dataclass
 from pathlib import Path
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -12,8 +13,9 @@ from textual.widgets import Input
 
 from consult.cleaning import clean_text
 from consult.records.store import CannotSave, Taken
+from consult.report.copies import Copy
 from consult.session import Session
-from consult.widgets.text import TextBlock, TextLine, styled
+from consult.widgets.text import TextBlock, TextLine, lines, styled
 
 
 class PlaceWindow(ModalScreen[Path | None]):
@@ -72,21 +74,62 @@ class PlaceWindow(ModalScreen[Path | None]):
         self.dismiss(None)
 
 
+@dataclass(frozen=True)
+class Written:
+    """Something that can be written: its name, how its file's name ends, whose copy of the sheet it is."""
+
+    name: str
+    ending: str
+    copy: Copy | None = None
+
+
+WRITTEN: Final = (
+    Written("the record, which can be opened again", ".toml"),
+    Written("the working sheet, to print", ".html", Copy.FILE),
+    Written("the client's sheet, without health answers, to print", ".client.html", Copy.CLIENT),
+    Written("the working sheet as plain text", ".txt", Copy.FILE),
+)
+
+
 class ExportWindow(PlaceWindow):
-    """Asks where the record goes."""
+    """Asks what is written, and where it goes."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "other(-1)", "What is written", priority=True),
+        Binding("down", "other(1)", "What is written", priority=True),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._number = 0
 
     def words(self) -> Content:
-        return styled(
-            ("Write the record", "bold"),
-            "\nIt holds health answers: keep it as local law asks, and delete it when it is no longer "
-            "needed.\nEnter writes, Escape goes back.",
+        rows = [styled(("Write", "bold"), ("   Up and Down choose what", "$muted"))]
+        for number, written in enumerate(WRITTEN):
+            here = number == self._number
+            rows.append(styled("(o) " if here else "( ) ", (written.name, "bold" if here else "")))
+        health = (
+            "It holds no health answers; a verdict that comes of them is told in person."
+            if WRITTEN[self._number].copy is Copy.CLIENT
+            else "It holds health answers: keep it as local law asks, and delete it when it is no longer needed."
         )
+        return lines([*rows, styled(f"\n{health}\nEnter writes, Escape goes back.")])
 
     def offered(self) -> str:
-        return str(self.session.export_path())
+        return str(self.session.export_path().with_suffix(WRITTEN[self._number].ending))
 
     def write(self, path: Path, *, new: bool) -> None:
-        self.session.export(path, new=new)
+        copy = WRITTEN[self._number].copy
+        if copy is None:
+            self.session.export(path, new=new)
+        else:
+            self.session.export_sheet(path, copy, new=new)
+
+    def action_other(self, step: int) -> None:
+        """Another thing to write, at the place that is offered for it."""
+        self._number = (self._number + step) % len(WRITTEN)
+        self.query_one("#text", TextBlock).show(self.words())
+        self.query_one(Input).value = self.offered()
 
 
 class UnsavedWindow(PlaceWindow):

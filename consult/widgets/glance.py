@@ -19,7 +19,7 @@ from consult.report.sheet_bowls import BowlBox
 from consult.report.strand_picture import StrandPicture
 from consult.trade import Voice
 from consult.widgets.head import begins, head_lines
-from consult.widgets.strand import NAMES, strand_lines
+from consult.widgets.strand import NAMES, UNTOUCHED, strand_lines
 from consult.widgets.text import Piece, lines, styled
 from consult.widgets.time_line import clock_lines
 from consult.widgets.verdicts import MARKS, STYLES
@@ -79,7 +79,7 @@ def parts_of(sheet: Sheet, verdict: Verdict | None, changed: str = "") -> list[P
     if sheet.work:
         found += _work(sheet.work)
     elif sheet.other_ways:
-        found.append(Part("ways", "Other ways", "Other ways", lambda _: _listed(sheet.other_ways)))
+        found.append(Part("ways", "Instead", "Other ways", lambda _: _listed(sheet.other_ways)))
     return found
 
 
@@ -131,26 +131,39 @@ def _listed(said: Sequence[str]) -> Content:
 
 
 def _colour(sheet: Sheet) -> Part:
-    def shown(room: Room) -> tuple[StrandPicture, ...]:
-        return sheet.strands if room.height > Height.SMALL else sheet.strands[:1]
+    """The strand of the first area drawn; the others too where there are plenty of rows, else in a line each."""
+    first, *others = sheet.strands
 
     def draw(room: Room) -> Content:
-        rows = []
-        for strand in shown(room):
-            rows += (
-                [styled((strand.where, "$muted"))]
-                if room.height > Height.SMALL and len(sheet.strands) > 1
-                else []
-            )
-            rows += strand_lines(strand, room.columns, colours=room.colours)
+        rows = strand_lines(first, room.columns, colours=room.colours)
+        if others and room.height > Height.SMALL:
+            rows = [styled((first.where, "$muted")), *rows]
+        for strand in others:
+            if room.height is Height.LARGE:
+                rows += [
+                    styled((strand.where, "$muted")),
+                    *strand_lines(strand, room.columns, colours=room.colours),
+                ]
+            elif room.height is Height.MEDIUM:
+                rows.append(styled((f"{strand.where}: ", "$muted"), _in_words(strand)))
         return lines(rows)
 
     def names(room: Room) -> list[str]:
-        above = [""] if room.height > Height.SMALL and len(sheet.strands) > 1 else []
-        return [name for _ in shown(room) for name in (*above, "", *named)][1:]
+        titled = [""] if others and room.height > Height.SMALL else []
+        drawn = len(sheet.strands) if room.height is Height.LARGE else 1
+        return [*titled, "", *named, *([*titled, "", *named] * (drawn - 1))][1:]
 
     named = NAMES if sheet.work else (NAMES[0], WOULD_BE, NAMES[2])
     return Part("colour", "Colour", sheet.strands_title, draw, names)
+
+
+def _in_words(strand: StrandPicture) -> str:
+    """Each piece of a strand from today to afterwards."""
+    told = (
+        f"{stripe.before.words} -> {stripe.after.words if stripe.after else UNTOUCHED}"
+        for stripe in strand.stripes
+    )
+    return "; ".join(words.replace("depth ", "") for words in told)
 
 
 def _work(work: Work) -> list[Part]:

@@ -79,7 +79,7 @@ async def test_after_a_stop_the_record_can_still_be_written_and_says_stop(tmp_pa
             assert word not in driver.screen.lower()
         await driver.type("<f4>")
         await driver.type(f"{tmp_path / 'record.toml'}<enter>")
-        await driver.sees("The record is written", at="Toast")
+        await driver.sees("Written:", at="Toast")
     loaded = read_file(tmp_path / "record.toml", NOW)
     assert loaded.answers.client.age == 15
     assert loaded.result
@@ -196,7 +196,7 @@ async def test_the_record_goes_nowhere_but_to_a_file_of_its_own(tmp_path: Path) 
         await driver.sees("this file exists; Enter again replaces it", at="ExportWindow #error")
         assert (tmp_path / "there.toml").read_text() == "old"
         await driver.type("<enter>")
-        await driver.sees("The record is written", at="Toast")
+        await driver.sees("Written:", at="Toast")
     assert read_file(tmp_path / "there.toml", NOW).answers == baseline()
     assert stat.S_IMODE((tmp_path / "there.toml").stat().st_mode) == 0o600
     assert stat.S_ISFIFO((tmp_path / "pipe").stat().st_mode)
@@ -210,7 +210,7 @@ async def test_the_offered_place_is_taken_with_enter_and_the_draft_goes() -> Non
         await driver.type("<f2>")
         await driver.type("<f4>")
         await driver.type("<enter>")
-        await driver.sees("The record is written", at="Toast")
+        await driver.sees("Written:", at="Toast")
     assert not list((home() / "unfinished").iterdir())
     (record,) = (home() / "records").iterdir()
     assert read_file(record, NOW).answers.client.age == 52

@@ -1,6 +1,9 @@
 """The result as it is looked at, and the way from each of its sentences to the answers behind it."""
 
+from pathlib import Path
+
 import pytest
+from textual.widgets import Input
 
 from consult.consultation import consult
 from consult.plan.types import Held, Made
@@ -141,3 +144,24 @@ def test_other_wishes_are_told_with_their_value_and_hold_when_they_are_taken() -
         for path, _ in way.changes:
             answers = with_answer(answers, path, depth)
         assert isinstance(consult(answers, loaded.consulted_at).plan, Made) is mixed, depth
+
+
+@pytest.mark.parametrize(
+    ("moves", "ending", "told"),
+    [("<down>", ".html", "pregnancy"), ("<down><down>", ".client.html", ""), ("<up>", ".txt", "Pregnancy")],
+)
+async def test_the_working_sheet_is_written_from_the_result_with_the_start_that_was_set(
+    tmp_path: Path, moves: str, ending: str, told: str
+) -> None:
+    async with driven(LARGE, session=demo("ines", Voice.STYLIST)) as driver:
+        await driver.type("<f3>+<f4>")
+        await driver.type(moves)
+        field = driver.app.screen.query_one(Input)
+        assert field.value.endswith(ending)
+        field.value = ""
+        await driver.type(f"{tmp_path / f'sheet{ending}'}<enter>")
+        await driver.sees("Written:", at="Toast")
+        assert driver.page == "ResultPage"
+    text = (tmp_path / f"sheet{ending}").read_text("utf-8")
+    assert "10:20" in text
+    assert ("pregnancy" in text.lower()) is bool(told)
