@@ -41,8 +41,8 @@ async def main() -> None:
     )
     await draw("home", fresh(Voice.HOME), (80, 24), "<enter>1<enter>3", "How old is the person")
     await draw("stop", fresh(Voice.HOME), (100, 28), "<enter>1<enter>3a121", "dermatologist")
-    await draw("result", demo("ines", Voice.STYLIST), (120, 36), "<f3>", "from scalp")
-    await draw("held", demo("elif", Voice.TRAINER), (120, 36), "<f3>", "different")
+    await draw("result", demo("ines", Voice.STYLIST), (120, 36), "<f3>", "never later")
+    await draw("held", demo("elif", Voice.TRAINER), (120, 36), "<f3>l", "different")
 
 
 if __name__ == "__main__":

@@ -14,10 +14,10 @@ CAPTIONS = {
 SHOWN = {
     "wizard": ("Allergy alert test", "Last reading at", "Nothing against it so far", "Alert test"),
     "home": ("How old is the person", "16 or over"),
-    "result": ("from scalp", "today", "afterwards", "goal", "Plan:", "Why:", "Source:"),
+    "result": ("Verdict", "today", "afterwards", "goal", "Head", "Buy and mix", "Clock", "RINSE"),
     "stop": ("Stop: no colour", "dermatologist", "The answer was wrong: change it"),
     "chart": ("Natural hair", "Undertones", "Shades of 6"),
-    "held": ("Hold", "What would have to be different"),
+    "held": ("lengths-coloured-goal-lighter", "What would have to be different", "goal depth 2.5 to 3.5"),
 }
 """Words that must stand in a picture for its caption to be true."""
 
