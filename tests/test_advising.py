@@ -144,7 +144,7 @@ def test_a_mend_and_its_causes_are_told(capsys: pytest.CaptureFixture[str]) -> N
     code, text = out(capsys, "wrong", MARIT)
     assert code == PLAN_MADE
     words = " ".join(text.split())
-    assert "Not before 2026-12-09" in words
+    assert "Not before Wed 9 Dec 2026" in words
     assert "18 minutes instead of the planned 30" in words
     assert "It may explain" in words
 

@@ -12,6 +12,7 @@ import pytest
 from consult import cli, commands
 from consult.cli import main
 from consult.exits import BAD_INPUT, HELD, PLAN_MADE, STOPPED, UNFINISHED
+from consult.gates.words import when
 from consult.records.demos import demo_files
 from tests.demo import load
 
@@ -45,7 +46,7 @@ def test_each_demo_client_ends_as_its_file_says(name: str, capsys: pytest.Captur
     printed = capsys.readouterr()
     assert printed.err == ""
     assert re.search(r"^VERDICT  \S", printed.out)
-    assert "judged as of 2026-11-25 10:00" in printed.out
+    assert "judged as of Wed 25 Nov 2026, 10:00" in printed.out
 
 
 def test_the_demo_clients_show_every_outcome() -> None:
@@ -109,8 +110,8 @@ def test_now_judges_by_the_clock_and_not_by_the_files_own_date(capsys: pytest.Ca
     clock = commands.clock()
     main(["plan", str(DEMOS["lotte"]), "--now"])
     out = capsys.readouterr().out
-    assert "judged as of 2026-11-25 10:00" not in out
-    assert f"judged as of {clock:%Y-%m-%d %H}" in out
+    assert "judged as of Wed 25 Nov 2026, 10:00" not in out
+    assert f"judged as of {when(clock)[:-2]}" in out
 
 
 def test_salon_rules_are_used_and_can_only_hold_more(

@@ -9,6 +9,7 @@ from consult.answers.base import NOT_SURE
 from consult.answers.hair import ALL_WHITE
 from consult.answers.product import Product
 from consult.answers.questions import Kind, Question, question_of
+from consult.dates import day_name
 
 _PRODUCT_IN_ORDER = (
     ("chart_from", "chart_to"),
@@ -57,7 +58,7 @@ def _to_come(answers: Answers, now: datetime) -> list[BadAnswer]:
         )
         old = isinstance(value, date) and value.year < EARLIEST_YEAR
         if late or old:
-            when = f"lies after {now:%Y-%m-%d %H:%M}" if late else f"lies before {EARLIEST_YEAR}"
+            when = f"lies after {day_name(now)}, {now:%H:%M}" if late else f"lies before {EARLIEST_YEAR}"
             found.append(BadAnswer(path, f"this date {when}; check day, month and year"))
     return found
 

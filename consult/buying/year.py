@@ -14,6 +14,7 @@ from consult.answers.base import known
 from consult.answers.history import Service
 from consult.answers.scalp import Scalp
 from consult.consultation import Consultation, consult
+from consult.dates import day_name
 from consult.gates.judge import Finding
 from consult.plan.aftercare import Visit, plan_visit, weeks_to_refresh
 from consult.plan.ledger import CLEAR_DAMAGE_FROM
@@ -205,7 +206,7 @@ def _habit_lines(weeks: int, visits: list[YearVisit], held: Finding | None) -> t
     if worn:
         found.append(
             line(
-                f"From {worn.on:%Y-%m-%d} on the lengths are refreshed without developer, or not at all.",
+                f"From {day_name(worn.on)} on the lengths are refreshed without developer, or not at all.",
                 f"Every {weeks} weeks some of the hair has then had {worn.passes} oxidative passes; from the third "
                 "on damage becomes clear.",
                 ("repeat-dyeing-2024", COMMON_PRACTICE),

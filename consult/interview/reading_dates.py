@@ -8,11 +8,8 @@ from calendar import monthrange
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Final
 
-MONTHS: Final = (
-    *("January", "February", "March", "April", "May", "June"),
-    *("July", "August", "September", "October", "November", "December"),
-)
-WEEKDAYS: Final = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+from consult.dates import MONTHS, WEEKDAYS
+
 PARTS: Final = ("morning", "afternoon", "evening")
 """Of a day; they are no time of day."""
 YEARS: Final = range(1900, 2201)

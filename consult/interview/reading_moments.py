@@ -9,10 +9,9 @@ from datetime import date, datetime, time, timedelta
 
 from consult.answers.access import BadAnswer, fitting
 from consult.answers.questions import Question
+from consult.dates import MONTHS, WEEKDAYS
 from consult.interview.reading_dates import (
-    MONTHS,
     PARTS,
-    WEEKDAYS,
     days_in,
     days_of_month_in,
     instants_in,

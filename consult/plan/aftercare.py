@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from consult.colour.fade import share_left
+from consult.dates import day_name
 from consult.growth import Growth
 from consult.plan.application import Applications, products_of
 from consult.plan.case import Case
@@ -169,7 +170,7 @@ def plan_visit(case: Case, today: date) -> Visit:
 
 def _next_new_growth(case: Case, growth: Growth, weeks: int, day: date) -> Line:
     return line(
-        f"Next new growth in about {weeks} weeks, {day:%Y-%m-%d}: by then about {growth.cm(weeks * 7):.1f} cm.",
+        f"Next new growth in about {weeks} weeks, {day_name(day)}: by then about {growth.cm(weeks * 7):.1f} cm.",
         f"Up to {percent(case.head.white_most)} white, natural depth {case.head.natural_depth:g} under "
         f"{case.wish.depth:g}; upkeep wished: {case.wish.upkeep or 'not said'}; growth: {growth.because}.",
         (COMMON_PRACTICE, growth.source) if not growth.own else (COMMON_PRACTICE,),
@@ -179,7 +180,7 @@ def _next_new_growth(case: Case, growth: Growth, weeks: int, day: date) -> Line:
 def _then(case: Case, earliest: date, latest: date) -> tuple[Line, Line]:
     return (
         line(
-            f"Put the next allergy alert test on between {earliest:%Y-%m-%d} and {latest:%Y-%m-%d}, and read it "
+            f"Put the next allergy alert test on between {day_name(earliest)} and {day_name(latest)}, and read it "
             "twice.",
             f"Each colouring needs its own test, {case.tests.hours:g} hours before at least and not older than a "
             "week; a day to spare on either side.",

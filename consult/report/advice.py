@@ -8,6 +8,7 @@ from consult.answers.questions import questions
 from consult.buying.card import Card
 from consult.buying.compare import Candidate, Comparison
 from consult.buying.year import Habit, Year, YearVisit
+from consult.dates import day_name
 from consult.gates.judge import Finding
 from consult.gates.words import reason_words, when
 from consult.remedies.mend import Mend
@@ -191,8 +192,8 @@ def _visit_row(visit: YearVisit) -> Row:
     left = f", about {visit.left_g} g of mix left over" if visit.left_g else ""
     packs = f"{visit.packs} pack{'' if visit.packs == 1 else 's'}"
     return Row(
-        f"{visit.on:%Y-%m-%d} touch-up{refresh}: {visit.cm:g} cm show, at most {visit.cm_most:g}; alert test on "
-        f"between {visit.test.test_from:%Y-%m-%d} and {visit.test.test_until:%Y-%m-%d}; {packs}{left}.",
+        f"{day_name(visit.on)} touch-up{refresh}: {visit.cm:g} cm show, at most {visit.cm_most:g}; alert test on "
+        f"between {day_name(visit.test.test_from)} and {day_name(visit.test.test_until)}; {packs}{left}.",
         "Each colouring needs its own test, 48 hours before at least and not older than a week.",
         ("fda-hair-dye-qa", "growth-2016", ASSUMPTION),
     )

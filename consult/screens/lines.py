@@ -34,7 +34,7 @@ class LinesPage(ListPage):
     AUTO_FOCUS = "#lines"
     KEYS: ClassVar[Sequence[Key]] = (
         Key("Enter", "behind", "what lies behind the line: its reason, its sources, the answers it rests on"),
-        Key("Up/Down", "line", "to another line; its reason and source stand below"),
+        Key("Up/Down", "", "to another line; its reason and source stand below"),
         Key(
             "[ ]",
             "part",

@@ -11,6 +11,7 @@ from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
 from consult.cleaning import clean_text
+from consult.dates import day_name
 from consult.records.demos import demo_files, demo_words
 from consult.records.drafts import MOST_LISTED, Draft, DraftFile, draft_folder, offered
 from consult.records.store import stamp
@@ -229,7 +230,10 @@ def _what_is_wrong(errors: list[str]) -> str:
 
 
 def _draft_words(draft: Draft) -> tuple[str, str]:
-    return f"Go on with {draft.name or 'no name yet'}", f"unfinished, saved {draft.saved_at:%Y-%m-%d %H:%M}"
+    return (
+        f"Go on with {draft.name or 'no name yet'}",
+        f"unfinished, saved {day_name(draft.saved_at)}, {draft.saved_at:%H:%M}",
+    )
 
 
 def _refill(options: OptionList, rows: list[Option], highlighted: int) -> None:

@@ -113,7 +113,7 @@ def test_an_answer_is_typed_by_key_by_word_or_as_people_write(
         ("client.applied_by", "a ", "type one of the keys 1, 2, 3, 4"),
         ("client.age", "forty", "expected a whole number from 0 to 120 years"),
         ("allergy_test.applied_at", "yesterday", "add the time of day"),
-        ("allergy_test.applied_at", "today 23:00", "lies after 2026-11-25 10:00"),
+        ("allergy_test.applied_at", "today 23:00", "lies after Wed 25 Nov 2026, 10:00"),
         ("allergy_test.second_read_at", "3 weeks ago", "add the time of day"),
         ("product.minutes_min", "100", "this is less than"),
     ],
@@ -216,7 +216,7 @@ def test_a_wait_is_said_with_its_end() -> None:
         changes={"allergy_test.first_read_at": None, "allergy_test.second_read_at": None},
     ).said
     assert "!! Wait: " in said
-    assert "Until 2026-11-27 09:00" in said
+    assert "Until Fri 27 Nov 2026, 09:00" in said
 
 
 def test_back_skip_clear_undo_and_go() -> None:

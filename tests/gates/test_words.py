@@ -64,7 +64,7 @@ def test_one_doubtful_answer_is_told_once(first: Finding, second: Finding, repea
 
 
 def test_a_moment_is_told_in_figures_and_no_moment_is_nothing() -> None:
-    assert when(datetime(2026, 5, 3, 9, 5, tzinfo=UTC)) == "2026-05-03 09:05"
+    assert when(datetime(2026, 5, 3, 9, 5, tzinfo=UTC)) == "Sun 3 May 2026, 09:05"
     assert when(None) == ""
 
 

@@ -145,4 +145,4 @@ def test_where_nothing_is_mixed_there_is_no_bowl_and_it_says_what_to_do(name: st
 
 def test_a_wait_says_its_day_and_hour() -> None:
     for form in (".html", ".txt"):
-        assert "From 2026-11-27 10:00 on, not before" in sheet("mirela", form)
+        assert "From Fri 27 Nov 2026, 10:00 on, not before" in sheet("mirela", form)

@@ -102,4 +102,4 @@ def test_a_stop_for_health_is_a_stop_on_the_clients_copy(name: str) -> None:
 
 def test_what_is_not_about_health_is_told_to_the_client_as_well() -> None:
     assert "new colour does not make old colour lighter" in told("elif", Copy.CLIENT, Voice.STYLIST)
-    assert "until 2026-11-27 10:00" in told("mirela", Copy.CLIENT, Voice.HOME)
+    assert "until fri 27 nov 2026, 10:00" in told("mirela", Copy.CLIENT, Voice.HOME)

@@ -111,8 +111,8 @@ class TestWindowOfTheNextAllergyTest:
         visit = made("tomas").visit
         assert visit.colour_on == date(2026, 12, 30)
         text = said(visit.lines)
-        assert "in about 5 weeks, 2026-12-30: by then about 1.2 cm" in text
-        assert "between 2026-12-24 and 2026-12-27" in text
+        assert "in about 5 weeks, Wed 30 Dec 2026: by then about 1.2 cm" in text
+        assert "between Thu 24 Dec 2026 and Sun 27 Dec 2026" in text
         assert "refresh in about 7 weeks" in text
 
     def test_a_finding_may_ask_for_longer_but_not_for_less(self) -> None:

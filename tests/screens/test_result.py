@@ -65,7 +65,7 @@ async def test_what_holds_it_is_told_as_what_to_do_and_when_to_come_back_before_
         said = driver.read("#do")
         finding = driver.session.consultation().findings[0]
         assert said.index(finding.remedy[:30]) < said.index(finding.plain[:30])
-        assert "Coming back: From 2026-" in said
+        assert "Coming back: From Thu 26 Nov 2026, 04:00 on" in said
         assert "+ and -" not in driver.screen
 
 

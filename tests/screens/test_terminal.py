@@ -81,7 +81,7 @@ def test_ctrl_c_leaves_the_consultation_where_it_was(tmp_path: Path, started: li
     terminal.sees("What name should stand")
     terminal.child.send("\x03")
     terminal.child.send("\x1bOR")
-    terminal.sees("Result", "judged as of 2026-11-25")
+    terminal.sees("Result", "judged as of Wed 25 Nov 2026")
     terminal.child.send("\x11")
     assert terminal.ends() == 0
     assert "Traceback" not in terminal.screen

@@ -37,7 +37,7 @@ async def test_typed_with_the_keyboard_and_read_back_from_the_record(
         assert "NOT ASKED" not in driver.screen
         await driver.type("<f4>")
         await driver.type(f"{record}<enter>")
-        await driver.sees("The record is written", at="Toast")
+        await driver.sees("Written:", at="Toast")
     loaded = read_file(record, demo.consulted_at)
     assert loaded.consulted_at == demo.consulted_at
     needed = {

@@ -1,0 +1,15 @@
+"""Days as people say them, the same in every language setting."""
+
+from datetime import date
+from typing import Final
+
+MONTHS: Final = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+WEEKDAYS: Final = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+def day_name(day: date) -> str:
+    """ "Fri 27 Nov 2026"."""
+    return f"{WEEKDAYS[day.weekday()][:3]} {day.day} {MONTHS[day.month - 1][:3]} {day.year}"
