@@ -6,9 +6,10 @@ from typing import Any
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, answer_paths, get
 from consult.answers.base import NOT_SURE
+from consult.answers.format import format_answer
 from consult.answers.hair import ALL_WHITE
 from consult.answers.product import Product
-from consult.answers.questions import Kind, Question, question_of
+from consult.answers.questions import Kind, question_of
 from consult.dates import day_name
 
 _PRODUCT_IN_ORDER = (
@@ -70,7 +71,7 @@ def _value(answers: Answers, path: str) -> Any:
 
 def _out_of_order(answers: Answers) -> list[BadAnswer]:
     return [
-        _less_than(then, first, question_of(first))
+        _less_than(then, then, _value(answers, then), first, _value(answers, first))
         for first, then in _IN_ORDER
         if _less(_value(answers, then), _value(answers, first))
     ]
@@ -79,7 +80,13 @@ def _out_of_order(answers: Answers) -> list[BadAnswer]:
 def product_conflicts(product: Product, place: str) -> list[BadAnswer]:
     """The same for the leaflet of one product; `place` is the path of that product."""
     return [
-        _less_than(f"{place}.{then}", f"{place}.{first}", question_of(f"product.{first}"))
+        _less_than(
+            f"{place}.{then}",
+            f"product.{then}",
+            getattr(product, then),
+            f"product.{first}",
+            getattr(product, first),
+        )
         for first, then in _PRODUCT_IN_ORDER
         if _less(getattr(product, then), getattr(product, first))
     ]
@@ -90,9 +97,17 @@ def _less(then: Any, first: Any) -> bool:
     return bool(known and then < first)
 
 
-def _less_than(then: str, first: str, question: Question) -> BadAnswer:
-    word = "before" if question.kind is Kind.MOMENT else "less than"
-    return BadAnswer(then, f"this is {word} '{question.short.lower()}' ({first}); correct one of the two")
+def _less_than(place: str, then: str, value: Any, first: str, other: Any) -> BadAnswer:
+    """At `place`; both answers are told of hair and leaflet, never of a test on somebody's skin."""
+    question, before = question_of(then), question_of(first)
+    if question.section == "allergy_test":
+        return BadAnswer(place, f"this is earlier than {before.short.lower()}; correct one of them")
+    word = "shorter" if question.unit.startswith("cm") else "less"
+    return BadAnswer(
+        place,
+        f"{format_answer(question, value)} is {word} than {before.short.lower()} ({format_answer(before, other)}); "
+        "correct one of them",
+    )
 
 
 def _white_denied(answers: Answers) -> list[BadAnswer]:

@@ -74,7 +74,10 @@ def test_a_conflict_that_stood_before_blocks_no_other_answer() -> None:
     assert new_conflict(before, baseline({"product.minutes_min": 40.0, "client.age": 50}), NOW) is None
 
 
-def test_a_conflict_never_repeats_the_answer() -> None:
-    for conflict in conflicts(baseline({"hair.new_growth_cm": 123.25, "product.chart_from": 8.0}), NOW):
-        assert "123" not in conflict.hint
-        assert "8" not in conflict.hint
+def test_a_conflict_tells_both_lengths_but_no_time_of_a_test_on_somebodys_skin() -> None:
+    (hair,) = conflicts(baseline({"hair.new_growth_cm": 1.5, "hair.length_cm": 1.0}), NOW)
+    assert hair.hint == "1 cm is shorter than new growth (1.5 cm); correct one of them"
+    test_first = conflicts(baseline({"allergy_test.first_read_at": NOW - timedelta(days=300)}), NOW)
+    assert [conflict.hint for conflict in test_first] == [
+        "this is earlier than applied at; correct one of them"
+    ]

@@ -75,7 +75,7 @@ def test_a_shelf_holds_so_many_products_and_not_one_more() -> None:
         ),
         (
             {"product": [{**BASELINE["product"], "minutes_min": 60.0}]},
-            r"^product\.0\.minutes_max: this is less than 'shortest' \(product\.0\.minutes_min\)",
+            r"^product\.0\.minutes_max: 35 min is less than shortest \(60 min\)",
         ),
     ],
 )

@@ -115,7 +115,7 @@ def test_an_answer_is_typed_by_key_by_word_or_as_people_write(
         ("allergy_test.applied_at", "yesterday", "add the time of day"),
         ("allergy_test.applied_at", "today 23:00", "lies after Wed 25 Nov 2026, 10:00"),
         ("allergy_test.second_read_at", "3 weeks ago", "add the time of day"),
-        ("product.minutes_min", "100", "this is less than"),
+        ("product.minutes_min", "100", "is less than shortest"),
     ],
 )
 def test_what_does_not_fit_is_said_in_one_line_and_asked_again(position: str, typed: str, said: str) -> None:

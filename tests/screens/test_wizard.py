@@ -184,12 +184,12 @@ async def test_the_same_as_above_is_one_key() -> None:
         ("client.age", "9" * 200, "expected a whole number from 0 to 120 years"),
         ("hair.natural_depth", "5.3", "halves allowed"),
         ("hair.length_cm", "12 ml", "expected a number from 0.5 to 200 cm"),
-        ("hair.length_cm", "1", "this is less than 'new growth'"),
-        ("hair.new_growth_cm", "50", "Length: this is less than 'new growth'"),
-        ("product.minutes_refresh", "36", "Longest: this is less than 'refresh'"),
+        ("hair.length_cm", "1", "1 cm is shorter than new growth (1.5 cm)"),
+        ("hair.new_growth_cm", "50", "Length: 34 cm is shorter than new growth (50 cm)"),
+        ("product.minutes_refresh", "36", "Longest: 35 min is less than refresh (36 min)"),
         ("allergy_test.applied_at", "2099-01-01 9:00", "lies after Wed 25 Nov 2026, 10:00"),
         ("allergy_test.applied_at", "2 days ago", "add the time of day"),
-        ("allergy_test.applied_at", "1 hour ago", "First look at: this is before"),
+        ("allergy_test.applied_at", "1 hour ago", "First look at: this is earlier"),
     ],
 )
 async def test_an_answer_that_cannot_be_is_refused_kept_in_the_field_and_can_be_corrected(
@@ -199,7 +199,8 @@ async def test_an_answer_that_cannot_be_is_refused_kept_in_the_field_and_can_be_
         before = driver.app.focused.value
         await driver.type(f"{typed}<enter>")
         await driver.sees(error, at="#error")
-        assert typed not in driver.read("#error")
+        # Two answers that cannot both be right are told; one that cannot be read may be about health and is not.
+        assert typed not in driver.read("#error") or f"{typed} " in error
         assert (driver.position, driver.answers) == (path, baseline())
         assert driver.app.focused.value == typed
         await driver.type("<home><ctrl+k>")
