@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.salon import SalonConfig
 
+FRAMES = "500"
+"""Frames a second at the most; what has not changed is not painted at all."""
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code; errors are one line on standard error."""
@@ -126,6 +129,8 @@ def _face(
             raise _problem(f"{why}; name a demo client: {_demo_names()}")
         print(f"consult: {why}; the wizard's questions are asked line by line, as by 'consult ask'.")
         return _ask(wanted or Wanted(Origin.NEW, voice or Voice.HOME), salon, shelf)
+    # The framework paints when its next frame is due; in a terminal a key need not wait for it.
+    os.environ.setdefault("TEXTUAL_FPS", FRAMES)
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 

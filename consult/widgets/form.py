@@ -56,6 +56,9 @@ class LinesBlock(TextBlock):
 class Field(TextLine):
     """The field of a typed row. It takes what is typed; all else belongs to the form around it."""
 
+    def watch_has_focus(self, _has_focus: bool) -> None:
+        """It looks the same with the focus and without: no style has to be worked out anew."""
+
     def on_key(self, event: events.Key) -> None:
         form = self.parent
         if isinstance(form, Form) and form.takes(event):
@@ -65,6 +68,9 @@ class Field(TextLine):
 
 class Form(VerticalScroll):
     """The rows of a page with one of them in hand."""
+
+    def watch_has_focus(self, _has_focus: bool) -> None:
+        """As with its field."""
 
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id)

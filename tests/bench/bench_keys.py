@@ -31,8 +31,9 @@ PAGES: Final = {
     "page to page, stylist": (("--voice", "stylist", "demo", "ines"), "", ("\t",) * 5 + ("\x1b[Z",) * 5),
     "typing": (("--voice", "stylist", "demo", "ines"), "", ("a", "b", "c", "\x7f", "\x7f", "\x7f")),
     "review, line to line": (("demo", "ines"), "\x1bOQ", ("\x1b[B", "\x1b[B", "\x1b[A", "\x1b[A")),
-    "result, line to line": (("demo", "ines"), "\x1bOR", ("\x1b[B", "\x1b[B", "\x1b[A", "\x1b[A")),
-    "result, page to page": (("demo", "ines"), "\x1bOR", ("\x1b[6~", "\x1b[5~")),
+    "result, part to part": (("demo", "ines"), "\x1bOR", ("\x1b[B", "\x1b[B", "\x1b[A", "\x1b[A")),
+    "lines, line to line": (("demo", "ines"), "\x1bORl", ("\x1b[B", "\x1b[B", "\x1b[A", "\x1b[A")),
+    "lines, page to page": (("demo", "ines"), "\x1bORl", ("\x1b[6~", "\x1b[5~")),
     "start page": ((), "", ("\x1b[B", "\x1b[A")),
 }
 """Page -> how it is reached: arguments, keys to get there, keys that are measured."""
