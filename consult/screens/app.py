@@ -24,7 +24,7 @@ from consult.records.remembered import remember, remembered
 from consult.records.wanted import Wanted
 from consult.screens import messages
 from consult.screens.keyboard import Keyboard
-from consult.screens.page import QUIT, Page
+from consult.screens.page import EMERGENCY, QUIT, Page
 from consult.screens.start import StartPage
 from consult.screens.themes import THEMES, following, theme_named
 from consult.trade import Voice
@@ -53,7 +53,7 @@ class ConsultApp(App[None]):
 
     TITLE = "consult"
     ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = bindings((QUIT,))
+    BINDINGS: ClassVar[list[BindingType]] = bindings((EMERGENCY, QUIT))
 
     def __init__(
         self,
@@ -211,6 +211,19 @@ class ConsultApp(App[None]):
 
         self.push_screen(ChartPage())
 
+    def action_emergency(self) -> None:
+        """A key of the program, not of a page: it counts over every window too."""
+        self.post_message(messages.OpenEmergency())
+
+    async def on_open_emergency(self) -> None:
+        from consult.plan.settings import Settings
+        from consult.screens.emergency import EmergencyPage
+
+        if not isinstance(self.screen, EmergencyPage):
+            salon = self.session.salon if self.session else self.salon
+            settings = salon.settings if salon else Settings()
+            await self.push_screen(EmergencyPage(settings, self.voice or Voice.HOME))
+
     async def on_open_result(self, message: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage
 
@@ -226,6 +239,9 @@ class ConsultApp(App[None]):
             return
         leaving_review = isinstance(self.screen, ReviewPage)
         self.pop_screen()
+        if self.opening and self.session is None and len(self.screen_stack) == 1:
+            # It could not be opened while another page lay over it.
+            self.post_message(messages.OpenWizard(self.opening))
         wizard = self._wizard()
         if wizard is None or self.screen is not wizard:
             return

@@ -22,6 +22,10 @@ class OpenChart(Message):
     """The depth and tone chart."""
 
 
+class OpenEmergency(Message):
+    """What to do now, whatever is open; nothing that is open is lost."""
+
+
 class OpenReview(Message):
     """All answers on one page, with the one of that path in hand."""
 

@@ -17,7 +17,7 @@ from consult.interview.order import asked, follows_from
 from consult.interview.pages import page_of
 from consult.screens.list_page import ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult, OpenReview
-from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
@@ -43,6 +43,7 @@ class ReviewPage(ListPage):
         LOOK,
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         EXPORT,
+        Key(EMERGENCY.name, "", EMERGENCY.help, EMERGENCY.binds),
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)

@@ -16,7 +16,7 @@ from consult.records.drafts import MOST_LISTED, Draft, DraftFile, draft_folder, 
 from consult.records.store import stamp
 from consult.records.wanted import Origin, Wanted
 from consult.screens.messages import OpenChart, OpenWizard
-from consult.screens.page import BACK, HELP, LOOK, QUIT, Page
+from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT, Page
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import NumberedList, numbered
@@ -45,6 +45,7 @@ class StartPage(Page):
         Key("Delete", "", "remove an unfinished consultation; pressed twice", (("delete", "remove"),)),
         HELP,
         LOOK,
+        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)

@@ -35,7 +35,7 @@ from consult.interview.rows import (
 )
 from consult.screens.find import Found
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import EXPORT, FIND, HELP, LOOK, QUIT, Page
+from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT, Page
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.chapters import across, down
@@ -73,13 +73,14 @@ class WizardPage(Page):
         Key("Delete", "", "take an answer back, or remove the entry in hand from a list"),
         Key("Esc", "back", "to the question before", (("escape", "back"),)),
         Key("PgUp/PgDn", "", "scroll", (("pageup", "scroll(-1)"), ("pagedown", "scroll(1)"))),
-        Key("Ctrl+Z", "undo", "undo the last answer", (("ctrl+z", "undo"),)),
+        Key("Ctrl+Z", "", "undo the last answer", (("ctrl+z", "undo"),)),
         FIND,
         HELP,
         LOOK,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         Key(EXPORT.name, "", EXPORT.help, EXPORT.binds),
+        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
