@@ -28,7 +28,7 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     from consult.remedies.day import DayLog
     from consult.remedies.help import Help
     from consult.remedies.remedy import remedy
-    from consult.report.advice import cause_block, remedy_blocks, remedy_data, write_blocks
+    from consult.report.advice import advice_blocks, remedy_data, write_blocks
 
     now = clock()
     loaded = read(options.file, now) if options.file else None
@@ -42,11 +42,7 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     found = remedy(loaded.answers if loaded else Answers(), day, at, own)
     voice = Voice(options.voice or Voice.HOME)
     written = _write(found, options.out) if options.out else ""
-    blocks = remedy_blocks(found, voice)
-    if loaded and found.help < Help.DOCTOR:
-        from consult.remedies.causes import causes
-
-        blocks.append(cause_block(causes(loaded.answers, day, at, own), voice))
+    blocks = advice_blocks(found, loaded.answers if loaded else None, voice)
     if options.json:
         print(json.dumps(remedy_data(found, blocks), indent=2, ensure_ascii=False))
     else:

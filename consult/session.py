@@ -10,21 +10,23 @@ from typing import TYPE_CHECKING
 
 from consult.answers import Answers
 from consult.answers.access import get
-from consult.answers.base import SCHEMA
+from consult.answers.base import SCHEMA, known
 from consult.answers.product import Product
 from consult.answers.shelf import Shelf
+from consult.files import BadFile
 from consult.interview.intake import REVIEW, Intake, start
 from consult.records.codec import Loaded, dump_draft, read_file
 from consult.records.drafts import DraftFile
 from consult.records.store import CannotSave, new_export_path, save_text, stamp
 from consult.records.used import remember_products, used_products
-from consult.records.wanted import Origin, Wanted
+from consult.records.wanted import Origin, Purpose, Wanted
 from consult.trade import Voice
 
 if TYPE_CHECKING:
     from consult.consultation import Consultation
     from consult.gates.judge import Judgement
     from consult.remedies.day import DayLog
+    from consult.remedies.remedy import Remedy
     from consult.salon import SalonConfig
 
 
@@ -44,7 +46,8 @@ class Session:
     at      a fixed moment of judgement (demo clients), or None for the clock
     draft   where the unfinished consultation is kept; nothing is kept of demo clients
     error   why the last change is not on the disk; empty when it is
-    day     the log of a day that went wrong, as it stood in the file
+    purpose what it is for: colouring, buying, or seeing to what went wrong
+    day     the log of a day that went wrong: as it stood in the file, or as it is being told
     notice  what else the user has to know about the file
     """
 
@@ -66,6 +69,7 @@ class Session:
         self.keep = keep
         self.salon = salon
         self.shelf = shelf
+        self.purpose = Purpose.COLOUR
         self.day: DayLog | None = None
         self.error = ""
         self.notice = ""
@@ -87,6 +91,7 @@ class Session:
         )
         session._half_typed[session.intake.position] = loaded.typed or ""
         session.day = loaded.day
+        session.purpose = loaded.purpose
         return session
 
     @classmethod
@@ -161,7 +166,7 @@ class Session:
         self.error = ""
 
     def _draft_text(self) -> str:
-        return dump_draft(self.answers, self.voice, self.intake.position, self.typed, self.day)
+        return dump_draft(self.answers, self.voice, self.intake.position, self.typed, self.day, self.purpose)
 
     def judgement(self) -> "Judgement":
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
@@ -185,12 +190,32 @@ class Session:
             self._computed = consult(self.answers, now, self.salon, self.shelf)
         return self._computed
 
+    def tell_day(self, day: "DayLog") -> None:
+        """Take what is told of a day that went wrong, and save it."""
+        if day != self.day:
+            self.day = day
+            self.save()
+
+    def remedy(self) -> "Remedy":
+        """What to do about the day; its own moment counts where it was told."""
+        from consult.remedies.day import DayLog
+        from consult.remedies.remedy import remedy
+
+        day = self.day or DayLog()
+        return remedy(self.answers, day, known(day.done_at) or self.now(), self.salon)
+
     def export(self, path: Path, *, new: bool) -> None:
-        """Write the record and let the draft go. Raises CannotSave, or Taken when `new` and a file is there;
-        then the draft stays."""
+        """Write the record and let the draft go. After a day that went wrong the record has the day written in, so that
+        a reaction stops the next consultation. Raises CannotSave, or Taken when `new` and a file is there; then the
+        draft stays."""
         from consult.records.record import dump_record
 
-        save_text(path, dump_record(self.consultation(), self.day), new=new)
+        if self.purpose is Purpose.WRONG:
+            found = self.remedy()
+            text = dump_record(found.recorded, found.day)
+        else:
+            text = dump_record(self.consultation(), self.day)
+        save_text(path, text, new=new)
         self.error = ""
         if self.keep:
             remember_products(self.answers.product, self.answers.lengths_product)
@@ -210,9 +235,18 @@ def open_session(wanted: Wanted, salon: "SalonConfig | None" = None, shelf: Shel
     A file is opened for a judgement of today: its answers are taken, its old result is not. A demo client
     is judged at its own moment.
     """
+    session = _opened(wanted, salon, shelf)
+    if wanted.purpose is not Purpose.COLOUR:
+        session.purpose = wanted.purpose
+    return session
+
+
+def _opened(wanted: Wanted, salon: "SalonConfig | None", shelf: Shelf | None) -> Session:
     if wanted.path is None:
         return Session(wanted.voice, salon=salon, shelf=shelf)
     loaded = read_file(wanted.path, clock())
+    if wanted.purpose is not Purpose.COLOUR:
+        salon = salon or _salon_in(loaded, wanted.path)
     if wanted.origin is Origin.DRAFT:
         draft = DraftFile.taken(wanted.path, datetime.now())
         if draft.path:
@@ -226,3 +260,14 @@ def open_session(wanted: Wanted, salon: "SalonConfig | None" = None, shelf: Shel
     session = Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)
     session.day = loaded.day
     return session
+
+
+def _salon_in(loaded: Loaded, path: Path) -> "SalonConfig | None":
+    """The rules and numbers that a record was judged by. Raises BadFile."""
+    from consult.records.record import salon_of
+    from consult.salon import BadConfig
+
+    try:
+        return salon_of(loaded)
+    except BadConfig as error:
+        raise BadFile(str(path), f"salon: {error}") from None

@@ -4,12 +4,14 @@ from collections.abc import Callable, Iterable
 from textwrap import fill
 from typing import TYPE_CHECKING
 
+from consult.answers import Answers
 from consult.answers.questions import questions
 from consult.buying.card import Card
 from consult.buying.compare import Candidate, Comparison
 from consult.buying.year import Habit, Year, YearVisit
 from consult.gates.judge import Finding
 from consult.gates.words import reason_words, when
+from consult.remedies.help import Help
 from consult.remedies.mend import Mend
 from consult.remedies.remedy import Remedy
 from consult.report.rows import Block, Row, line_rows
@@ -43,6 +45,16 @@ def write_blocks(
             if why:
                 told(row.because, "      -> ", " " * 9)
                 told(f"[{row.cited}]", " " * 9, " " * 9)
+
+
+def advice_blocks(found: Remedy, answers: Answers | None, voice: Voice) -> list[Block]:
+    """What to do, and why it may have gone wrong where there is a record, `answers`, and nothing graver to see to."""
+    blocks = remedy_blocks(found, voice)
+    if answers is not None and found.help < Help.DOCTOR:
+        from consult.remedies.causes import causes
+
+        blocks.append(cause_block(causes(answers, found.day, found.at, found.salon), voice))
+    return blocks
 
 
 def remedy_blocks(found: Remedy, voice: Voice) -> list[Block]:
