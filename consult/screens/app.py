@@ -21,7 +21,7 @@ from textual.screen import Screen
 
 from consult.cleaning import clean_text
 from consult.records.remembered import remember, remembered
-from consult.records.wanted import Wanted
+from consult.records.wanted import Purpose, Wanted
 from consult.screens import messages
 from consult.screens.keyboard import Keyboard
 from consult.screens.page import EMERGENCY, QUIT, Page
@@ -149,7 +149,16 @@ class ConsultApp(App[None]):
             self.voice = message.wanted.voice
             remember(role=self.voice)
         # Keys that are pressed meanwhile wait for the wizard.
-        await self.push_screen(self._wizard_for(session))
+        await self.push_screen(self._first_page(session))
+
+    def _first_page(self, session: "Session") -> Page:
+        """Where what somebody comes for begins."""
+        if session.purpose is Purpose.WRONG:
+            from consult.screens.wrong import WrongPage
+
+            self.session = session
+            return WrongPage(session)
+        return self._wizard_for(session)
 
     async def action_quit(self) -> None:
         from consult.screens.places import UnsavedWindow
@@ -215,14 +224,20 @@ class ConsultApp(App[None]):
         """A key of the program, not of a page: it counts over every window too."""
         self.post_message(messages.OpenEmergency())
 
-    async def on_open_emergency(self) -> None:
+    async def on_open_emergency(self, message: messages.OpenEmergency) -> None:
         from consult.plan.settings import Settings
         from consult.screens.emergency import EmergencyPage
 
         if not isinstance(self.screen, EmergencyPage):
             salon = self.session.salon if self.session else self.salon
             settings = salon.settings if salon else Settings()
-            await self.push_screen(EmergencyPage(settings, self.voice or Voice.HOME))
+            await self.push_screen(EmergencyPage(settings, self.voice or Voice.HOME, message.at))
+
+    async def on_open_advice(self) -> None:
+        from consult.screens.wrong import AdvicePage
+
+        if self.session and not isinstance(self.screen, AdvicePage):
+            await self.push_screen(AdvicePage(self.session))
 
     async def on_open_result(self, message: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage

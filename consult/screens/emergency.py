@@ -36,8 +36,10 @@ class EmergencyPage(Page):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
-    def __init__(self, settings: Settings, voice: Voice) -> None:
+    def __init__(self, settings: Settings, voice: Voice, at: int = 0) -> None:
+        """`at` is the number of what is seen."""
         super().__init__()
+        self._at = at
         self._settings = settings
         self._voice = voice
         self._told = emergencies(settings)
@@ -55,7 +57,7 @@ class EmergencyPage(Page):
         )
         seen = self.query_one("#seen", OptionList)
         seen.add_options([Option(numbered(n, one.name)) for n, one in enumerate(self._told)])
-        seen.highlighted = 0
+        seen.highlighted = self._at
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         self.query_one("#what-to-do", TextBlock).show(

@@ -23,7 +23,15 @@ class OpenChart(Message):
 
 
 class OpenEmergency(Message):
-    """What to do now, whatever is open; nothing that is open is lost."""
+    """What to do now, whatever is open; nothing that is open is lost. `at` is the number of what is seen."""
+
+    def __init__(self, at: int = 0) -> None:
+        super().__init__()
+        self.at = at
+
+
+class OpenAdvice(Message):
+    """What to do about a day that went wrong."""
 
 
 class OpenReview(Message):

@@ -14,7 +14,7 @@ from consult.cleaning import clean_text
 from consult.records.demos import demo_files, demo_words
 from consult.records.drafts import MOST_LISTED, Draft, DraftFile, draft_folder, offered
 from consult.records.store import stamp
-from consult.records.wanted import Origin, Wanted
+from consult.records.wanted import Origin, Purpose, Wanted
 from consult.screens.messages import OpenChart, OpenWizard
 from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT, Page
 from consult.trade import Voice
@@ -26,6 +26,11 @@ VOICE_WORDS = {
     Voice.STYLIST: ("a stylist with a client in the chair", "trade words"),
     Voice.HOME: ("someone colouring at home", "plain words, one thing at a time"),
     Voice.TRAINER: ("a trainer showing how it is decided", "names the rules"),
+}
+PURPOSE_WORDS = {
+    Purpose.COLOUR: "unfinished",
+    Purpose.BUY: "before buying",
+    Purpose.WRONG: "something went wrong",
 }
 PROMISE = (
     "Judges one head of hair before any colour is opened, and plans what to do. The product's leaflet, "
@@ -41,7 +46,7 @@ class StartPage(Page):
     KEYS: ClassVar[Sequence[Key]] = (
         Key("Enter", "choose", "choose; so do the digits"),
         Key("Tab", "next list", "to the next list"),
-        Key("Esc", "", "back from the demo clients", BACK.binds),
+        Key("Esc", "", "back to what can be opened", BACK.binds),
         Key("Delete", "", "remove an unfinished consultation; pressed twice", (("delete", "remove"),)),
         HELP,
         LOOK,
@@ -59,6 +64,7 @@ class StartPage(Page):
         self._demos_first = demos
         self._left = False
         self._drafts_listed = False
+        self._purpose = Purpose.COLOUR
         self._to_remove: Path | None = None
 
     def body(self) -> ComposeResult:
@@ -105,7 +111,7 @@ class StartPage(Page):
 
     def _show_acts(self) -> None:
         offer = offered()
-        self._acts, self._drafts_listed = {}, False
+        self._acts, self._purpose, self._drafts_listed = {}, Purpose.COLOUR, False
         rows = [self._act(Origin.NEW, None, "New consultation")]
         rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in offer.drafts]
         if offer.drafts:
@@ -113,12 +119,30 @@ class StartPage(Page):
             rows.append(
                 self._act("drafts", None, "All unfinished consultations", f"{more}remove what is done with")
             )
+        rows.append(self._act("wrong", None, "Something went wrong", "what to do now; somebody is hurt: F9"))
+        rows.append(self._act("buy", None, "Before buying", "no product yet: what to look for"))
         rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("chart", None, "Depth and tone chart"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.show_error(_what_is_wrong(offer.errors))
+
+    def _show_records(self) -> None:
+        """Which colouring it was that went wrong: the record it was done from, or none."""
+        self._acts, self._purpose, self._drafts_listed = {}, Purpose.WRONG, False
+        rows = [
+            self._act(Origin.NEW, None, "No record at hand", "say what happened; most can be said without")
+        ]
+        rows.append(self._act("open", None, "The record of that day", "its TOML file"))
+        rows += [self._act(Origin.DRAFT, d.path, *_draft_words(d, "It was")) for d in offered().drafts]
+        self.query_one("#what", TextBlock).show(
+            styled(
+                ("Which colouring went wrong?", "bold"), ("  Esc goes back; somebody is hurt: F9", "$muted")
+            )
+        )
+        _refill(self.query_one("#acts", OptionList), rows, 0)
+        self.query_one("#acts", OptionList).focus()
 
     def _show_demos(self) -> None:
         self._acts = {}
@@ -191,7 +215,11 @@ class StartPage(Page):
         # A key may still be on its way from a list that has been filled anew since.
         act, path = self._acts.get(event.option_id or "", ("", None))
         if isinstance(act, Origin):
-            self.post_message(OpenWizard(Wanted(act, self.voice, path)))
+            self.post_message(OpenWizard(Wanted(act, self.voice, path, self._purpose)))
+        elif act == "wrong":
+            self._show_records()
+        elif act == "buy":
+            self.post_message(OpenWizard(Wanted(Origin.NEW, self.voice, None, Purpose.BUY)))
         elif act == "chart":
             self.post_message(OpenChart())
         elif act == "drafts":
@@ -215,7 +243,7 @@ class StartPage(Page):
             self.show_error(str(error))
             return
         origin = Origin.DRAFT if path.parent == draft_folder() else Origin.FILE
-        self.post_message(OpenWizard(Wanted(origin, self.voice, path)))
+        self.post_message(OpenWizard(Wanted(origin, self.voice, path, self._purpose)))
 
     def action_back(self) -> None:
         self.query_one("#place", Vertical).remove_children()
@@ -229,8 +257,9 @@ def _what_is_wrong(errors: list[str]) -> str:
     return errors[0] + more if errors else ""
 
 
-def _draft_words(draft: Draft) -> tuple[str, str]:
-    return f"Go on with {draft.name or 'no name yet'}", f"unfinished, saved {draft.saved_at:%Y-%m-%d %H:%M}"
+def _draft_words(draft: Draft, act: str = "Go on with") -> tuple[str, str]:
+    words = PURPOSE_WORDS[draft.purpose]
+    return f"{act} {draft.name or 'no name yet'}", f"{words}, saved {draft.saved_at:%Y-%m-%d %H:%M}"
 
 
 def _refill(options: OptionList, rows: list[Option], highlighted: int) -> None:
