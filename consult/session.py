@@ -14,6 +14,7 @@ from consult.answers.base import SCHEMA, known
 from consult.answers.product import Product
 from consult.answers.shelf import Shelf
 from consult.files import BadFile
+from consult.interview import intake as steps
 from consult.interview.intake import REVIEW, Intake, start
 from consult.records.codec import Loaded, dump_draft, read_file
 from consult.records.drafts import DraftFile
@@ -23,6 +24,7 @@ from consult.records.wanted import Origin, Purpose, Wanted
 from consult.trade import Voice
 
 if TYPE_CHECKING:
+    from consult.buying.look import LookFor
     from consult.consultation import Consultation
     from consult.gates.judge import Judgement
     from consult.remedies.day import DayLog
@@ -46,7 +48,7 @@ class Session:
     at      a fixed moment of judgement (demo clients), or None for the clock
     draft   where the unfinished consultation is kept; nothing is kept of demo clients
     error   why the last change is not on the disk; empty when it is
-    purpose what it is for: colouring, buying, or seeing to what went wrong
+    candidates  packs that were ticked or typed to be compared before one is bought
     day     the log of a day that went wrong: as it stood in the file, or as it is being told
     notice  what else the user has to know about the file
     """
@@ -69,13 +71,15 @@ class Session:
         self.keep = keep
         self.salon = salon
         self.shelf = shelf
-        self.purpose = Purpose.COLOUR
+        self.candidates: tuple[Product, ...] = ()
+        self._purpose = Purpose.COLOUR
         self.day: DayLog | None = None
         self.error = ""
         self.notice = ""
         self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
         self._judged: tuple[Answers, datetime, Judgement] | None = None
+        self._looked: tuple[Answers, datetime, LookFor] | None = None
 
     @classmethod
     def resume(
@@ -111,6 +115,17 @@ class Session:
     @property
     def answers(self) -> Answers:
         return self.intake.answers
+
+    @property
+    def purpose(self) -> Purpose:
+        """What it is for. Before buying, nothing is asked of a product."""
+        return self._purpose
+
+    @purpose.setter
+    def purpose(self, purpose: Purpose) -> None:
+        self._purpose, self._judged = purpose, None
+        over = steps.OF_A_PRODUCT if purpose is Purpose.BUY else ()
+        self.intake = steps.passing_over(self.intake, over)
 
     @property
     def products(self) -> tuple[Product, ...]:
@@ -170,15 +185,31 @@ class Session:
 
     def judgement(self) -> "Judgement":
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
+        now = self.now()
+        if self._judged is None or self._judged[:2] != (self.answers, now):
+            self._judged = (self.answers, now, self._judge(now))
+        return self._judged[2]
+
+    def _judge(self, now: datetime) -> "Judgement":
         from consult.head.build import build_head
         from consult.judging import judge_head
 
+        rules = self.salon.rules if self.salon else None
+        if self.purpose is Purpose.BUY:
+            from consult.buying.look import empty_handed, of_the_head
+
+            head = empty_handed(self.answers)
+            return of_the_head(judge_head(head, build_head(head, now.date()), now, rules))
+        return judge_head(self.answers, build_head(self.answers, now.date()), now, rules)
+
+    def look_for(self) -> "LookFor":
+        """What to look for in the shop; computed once for the same answers and minute."""
+        from consult.buying.look import look_for
+
         now = self.now()
-        if self._judged is None or self._judged[:2] != (self.answers, now):
-            rules = self.salon.rules if self.salon else None
-            strand = build_head(self.answers, now.date())
-            self._judged = (self.answers, now, judge_head(self.answers, strand, now, rules))
-        return self._judged[2]
+        if self._looked is None or self._looked[:2] != (self.answers, now):
+            self._looked = (self.answers, now, look_for(self.answers, now, self.salon))
+        return self._looked[2]
 
     def consultation(self) -> "Consultation":
         """Everything that follows from the answers now; computed once for the same answers and minute."""

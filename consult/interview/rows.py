@@ -195,7 +195,7 @@ def _options(
     none = interview().none.get(path.question) if page_of(path).ticks else None
     found = choice_options(question, value, keys, none)
     if path.name == "kind" and path.section in PRODUCTS:
-        offered: list[tuple[str, Any, str]] = [(_name(p), p, "known") for p in products]
+        offered: list[tuple[str, Any, str]] = [(product_name(p), p, "known") for p in products]
         if shop and path.section == PRODUCTS[0]:
             offered.append((NoProduct.WORDS, NoProduct(), NoProduct.HINT))
         rest = keys[len(found) :]
@@ -236,7 +236,8 @@ def _sign(question: Question, choice: str) -> str:
     return question.short.lower() if choice == "yes" and question.choices == ("yes", "no") else choice
 
 
-def _name(product: Product) -> str:
+def product_name(product: Product) -> str:
+    """A product by the name and shade on its pack."""
     parts = [part for part in (product.name, product.shade) if part and part != NOT_SURE]
     return " ".join(parts)[:LONGEST_NAME] or "without a name"
 

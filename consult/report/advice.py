@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from consult.remedies.causes import Causes
 
 NARROWEST = 24
+CARD_TITLE = "Before buying: for this head only"
 CARD_WIDTH = 44
 """Columns of a card: a phone held upright, or a slip of paper."""
 
@@ -116,6 +117,13 @@ def card_blocks(card: Card, voice: Voice) -> list[Block]:
     ]
 
 
+def card_text(card: Card, voice: Voice) -> str:
+    """The card as it is printed or taken along on a phone."""
+    told: list[str] = []
+    write_blocks(CARD_TITLE, card_blocks(card, voice), CARD_WIDTH, told.append)
+    return "\n".join(told) + "\n"
+
+
 def comparison_blocks(found: Comparison, voice: Voice) -> list[Block]:
     """Each candidate as a block, those that work first; or why there is nothing to compare."""
     if found.against:
@@ -149,7 +157,10 @@ def _candidate_rows(one: Candidate, voice: Voice) -> tuple[Row, ...]:
     ]
     if one.places:
         told = "; ".join(f"{p.where} {p.now} -> {p.after}" for p in one.places)
-        white = f" Cover: {one.white}." if one.white else ""
+        cover = (
+            f", {one.cover * 100:.0f} % of the way from white to the goal" if one.cover is not None else ""
+        )
+        white = f" Cover: {one.white}{cover}." if one.white else ""
         rows.append(
             Row(
                 f"Colour: {told}.{white}",

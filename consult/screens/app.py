@@ -8,6 +8,7 @@ import gc
 import signal
 import sys
 from collections.abc import Callable
+from functools import partial
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -236,13 +237,52 @@ class ConsultApp(App[None]):
     async def on_open_advice(self) -> None:
         from consult.screens.wrong import AdvicePage
 
-        if self.session and not isinstance(self.screen, AdvicePage):
-            await self.push_screen(AdvicePage(self.session))
+        await self._push_once(AdvicePage)
+
+    async def on_open_packs(self) -> None:
+        from consult.screens.packs import PacksPage
+
+        await self._push_once(PacksPage)
+
+    async def on_open_pack(self) -> None:
+        from consult.screens.packs import PackPage
+
+        await self._push_once(PackPage)
+
+    async def on_open_comparison(self) -> None:
+        from consult.screens.comparison import ComparisonPage
+
+        await self._push_once(ComparisonPage)
+
+    async def on_open_year(self) -> None:
+        from consult.screens.buy import YearPage
+
+        await self._push_once(YearPage)
+
+    async def on_have_product(self) -> None:
+        """From the card on to what is asked of a product."""
+        if not self.session:
+            return
+        self.session.purpose = Purpose.COLOUR
+        self.session.save()
+        wizard = self._wizard()
+        self._close_down_to(wizard)
+        if wizard:
+            wizard.go_to_what_is_open()
+
+    async def _push_once(self, page: type[Any]) -> None:
+        """Open a page over the session; a key that was pressed twice opens it once."""
+        if self.session and not isinstance(self.screen, page):
+            await self.push_screen(page(self.session))
 
     async def on_open_result(self, message: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage
 
-        if self.session and not isinstance(self.screen, ResultPage):
+        if self.session and self.session.purpose is Purpose.BUY:
+            from consult.screens.buy import CardPage
+
+            await self._push_once(CardPage)
+        elif self.session and not isinstance(self.screen, ResultPage):
             await self.push_screen(ResultPage(self.session, message.at))
 
     async def on_close_page(self, message: messages.ClosePage) -> None:
@@ -289,15 +329,21 @@ class ConsultApp(App[None]):
             await self.on_open_result(messages.OpenResult())
 
     def on_open_export(self) -> None:
-        from consult.screens.places import ExportWindow
+        from consult.screens.places import ExportWindow, PlaceWindow
 
-        if self.session and not isinstance(self.screen, ExportWindow):
-            self.push_screen(ExportWindow(self.session), self._after_export)
+        if not self.session or isinstance(self.screen, PlaceWindow):
+            return
+        if self.session.purpose is Purpose.BUY:
+            from consult.screens.buy import CardWindow
 
-    def _after_export(self, path: Path | None) -> None:
+            self.push_screen(CardWindow(self.session), partial(self._after_export, "card"))
+        else:
+            self.push_screen(ExportWindow(self.session), partial(self._after_export, "record"))
+
+    def _after_export(self, what: str, path: Path | None) -> None:
         if path is not None:
             self.notify(
-                clean_text(f"The record is written: {path}"), title="Exported", markup=False, timeout=8
+                clean_text(f"The {what} is written: {path}"), title="Exported", markup=False, timeout=8
             )
 
     def action_look(self) -> None:

@@ -34,6 +34,26 @@ class OpenAdvice(Message):
     """What to do about a day that went wrong."""
 
 
+class OpenPacks(Message):
+    """Which packs are put side by side."""
+
+
+class OpenPack(Message):
+    """Type what stands on a pack."""
+
+
+class OpenComparison(Message):
+    """The packs side by side on this head."""
+
+
+class OpenYear(Message):
+    """Upkeep as a year."""
+
+
+class HaveProduct(Message):
+    """A product is in hand now: go on with the questions about it."""
+
+
 class OpenReview(Message):
     """All answers on one page, with the one of that path in hand."""
 

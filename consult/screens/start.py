@@ -1,6 +1,7 @@
 """The start page: who is using it, and what to open."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, ClassVar
 
@@ -32,6 +33,35 @@ PURPOSE_WORDS = {
     Purpose.BUY: "before buying",
     Purpose.WRONG: "something went wrong",
 }
+
+
+@dataclass(frozen=True)
+class BegunFrom:
+    """What is asked before something is begun, and the words of what it may be begun from."""
+
+    asked: str
+    hint: str
+    nothing: tuple[str, str]
+    record: tuple[str, str]
+    draft: str
+
+
+BEGUN_FROM = {
+    Purpose.WRONG: BegunFrom(
+        "Which colouring went wrong?",
+        "  Esc goes back; somebody is hurt: F9",
+        ("No record at hand", "say what happened; most can be said without"),
+        ("The record of that day", "its TOML file"),
+        "It was",
+    ),
+    Purpose.BUY: BegunFrom(
+        "Whose hair is it?",
+        "  Esc goes back",
+        ("A new head", "questions first, none about a product"),
+        ("An earlier record or answers", "its TOML file"),
+        "That of",
+    ),
+}
 PROMISE = (
     "Judges one head of hair before any colour is opened, and plans what to do. The product's leaflet, "
     "local law and licensed practice come first. Nothing leaves this machine."
@@ -60,7 +90,7 @@ class StartPage(Page):
         super().__init__()
         self.voice = voice or Voice.HOME
         self._known = voice is not None
-        self._acts: dict[str, tuple[Origin | str, Path | None]] = {}
+        self._acts: dict[str, tuple[Origin | Purpose | str, Path | None]] = {}
         self._demos_first = demos
         self._left = False
         self._drafts_listed = False
@@ -119,8 +149,10 @@ class StartPage(Page):
             rows.append(
                 self._act("drafts", None, "All unfinished consultations", f"{more}remove what is done with")
             )
-        rows.append(self._act("wrong", None, "Something went wrong", "what to do now; somebody is hurt: F9"))
-        rows.append(self._act("buy", None, "Before buying", "no product yet: what to look for"))
+        rows.append(
+            self._act(Purpose.WRONG, None, "Something went wrong", "what to do now; somebody is hurt: F9")
+        )
+        rows.append(self._act(Purpose.BUY, None, "Before buying", "no product yet: what to look for"))
         rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("chart", None, "Depth and tone chart"))
@@ -128,19 +160,13 @@ class StartPage(Page):
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.show_error(_what_is_wrong(offer.errors))
 
-    def _show_records(self) -> None:
-        """Which colouring it was that went wrong: the record it was done from, or none."""
-        self._acts, self._purpose, self._drafts_listed = {}, Purpose.WRONG, False
-        rows = [
-            self._act(Origin.NEW, None, "No record at hand", "say what happened; most can be said without")
-        ]
-        rows.append(self._act("open", None, "The record of that day", "its TOML file"))
-        rows += [self._act(Origin.DRAFT, d.path, *_draft_words(d, "It was")) for d in offered().drafts]
-        self.query_one("#what", TextBlock).show(
-            styled(
-                ("Which colouring went wrong?", "bold"), ("  Esc goes back; somebody is hurt: F9", "$muted")
-            )
-        )
+    def _show_records(self, purpose: Purpose) -> None:
+        """What it is begun from: nothing, a record, an unfinished consultation."""
+        self._acts, self._purpose, self._drafts_listed = {}, purpose, False
+        words = BEGUN_FROM[purpose]
+        rows = [self._act(Origin.NEW, None, *words.nothing), self._act("open", None, *words.record)]
+        rows += [self._act(Origin.DRAFT, d.path, *_draft_words(d, words.draft)) for d in offered().drafts]
+        self.query_one("#what", TextBlock).show(styled((words.asked, "bold"), (words.hint, "$muted")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.query_one("#acts", OptionList).focus()
 
@@ -190,7 +216,7 @@ class StartPage(Page):
         else:
             self._show_drafts()
 
-    def _act(self, act: Origin | str, path: Path | None, text: str, hint: str = "") -> Option:
+    def _act(self, act: Origin | Purpose | str, path: Path | None, text: str, hint: str = "") -> Option:
         """One numbered row that does something when it is chosen."""
         number = len(self._acts)
         self._acts[f"act-{number}"] = (act, path)
@@ -216,10 +242,8 @@ class StartPage(Page):
         act, path = self._acts.get(event.option_id or "", ("", None))
         if isinstance(act, Origin):
             self.post_message(OpenWizard(Wanted(act, self.voice, path, self._purpose)))
-        elif act == "wrong":
-            self._show_records()
-        elif act == "buy":
-            self.post_message(OpenWizard(Wanted(Origin.NEW, self.voice, None, Purpose.BUY)))
+        elif isinstance(act, Purpose):
+            self._show_records(act)
         elif act == "chart":
             self.post_message(OpenChart())
         elif act == "drafts":

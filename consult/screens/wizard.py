@@ -28,11 +28,13 @@ from consult.interview.rows import (
     UNSURE_KEY,
     Add,
     Entry,
+    NoProduct,
     Option,
     Row,
     Usual,
     rows_of,
 )
+from consult.records.wanted import Purpose
 from consult.screens.find import Found
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
 from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT, Page
@@ -114,6 +116,11 @@ class WizardPage(Page):
         self._return_to = back_to
         self._jump(path)
 
+    def go_to_what_is_open(self) -> None:
+        """To the first question that is needed and has no answer."""
+        self.session.change(steps.first_open(self.session.intake))
+        self.show_question()
+
     def _jump(self, path: str) -> None:
         self.session.change(steps.jump(self.session.intake, path))
         self.show_question()
@@ -160,7 +167,8 @@ class WizardPage(Page):
 
     def _rows(self, intake: Intake) -> tuple[list[Row], int]:
         paths = together(intake.order, intake.position, self.session.voice)
-        rows = rows_of(intake.answers, paths, self.session.voice, self.session.products)
+        shop = self.session.purpose is not Purpose.BUY
+        rows = rows_of(intake.answers, paths, self.session.voice, self.session.products, shop=shop)
         return rows, paths.index(intake.position)
 
     def _show_around(self, intake: Intake) -> None:
@@ -169,10 +177,11 @@ class WizardPage(Page):
         name = get(intake.answers, "client.name")
         number, count = intake.place
         demo = "  demo client, nothing is kept" if not session.keep else ""
+        buying = "  before buying" if session.purpose is Purpose.BUY else ""
         self.query_one("#heading", TextBlock).show(
             styled(
                 (f"question {number} of about {count}", "bold $accent"),
-                (demo, "$muted"),
+                (buying + demo, "$muted"),
                 (f"  {name}" if isinstance(name, str) else "", ""),
             ),
             same_size=True,
@@ -218,6 +227,9 @@ class WizardPage(Page):
             self._take(value.value, move=True)
         elif isinstance(value, Usual):
             self._read(row, value.text)
+        elif isinstance(value, NoProduct):
+            self.session.purpose = Purpose.BUY
+            self._change(self.session.intake)
         elif isinstance(value, Product):
             self._change(steps.take_product(self.session.intake, value, row.path.section))
         elif isinstance(value, Add):
