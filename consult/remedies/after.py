@@ -64,13 +64,20 @@ def _history(answers: Answers, day: DayLog, done_at: datetime, *, correction: bo
         depth=known(answers.product.depth) if kind in COLOURS else None,
         tone=known(answers.product.tone) if kind in COLOURS else None,
         developer_percent=known(answers.product.developer_percent) if kind in OXIDATIVE else None,
-        by="at home" if answers.client.applied_by in AT_HOME else "a salon",
+        by=_by(answers),
     )
     known_already = any(s.on == on and s.kind == kind for s in told)
     update: dict[str, Any] = {"services": told if known_already else (service, *told)}
     if correction:
         update["needs_correction"] = "yes"
     return answers.history.model_copy(update=update)
+
+
+def _by(answers: Answers) -> Any:
+    """Who did it; nobody says so where nobody was asked."""
+    if known(answers.client.applied_by) is None:
+        return None
+    return "at home" if answers.client.applied_by in AT_HOME else "a salon"
 
 
 def _hair(answers: Answers, day: DayLog) -> dict[str, Any]:

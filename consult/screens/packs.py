@@ -118,7 +118,7 @@ class PacksPage(ListPage):
 
 def _words(pack: Product) -> str:
     """What is known of it, in a few words."""
-    told = [pack.colour_class, pack.depth and f"depth {pack.depth}", pack.tone]
+    told = [pack.colour_class, isinstance(pack.depth, float) and f"depth {pack.depth:g}", pack.tone]
     return ", ".join(str(word) for word in told if word)
 
 

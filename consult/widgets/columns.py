@@ -7,7 +7,7 @@ from textual.content import Content
 
 from consult.widgets.text import Piece, lines, styled
 
-LABEL, LEAST, MOST, GAP = 12, 19, 30, 1
+LABEL, LEAST, MOST, GAP = 12, 19, 30, 2
 """Columns of characters: of the label, the least and the most of a cell, and between two."""
 PATCH = "  "
 
