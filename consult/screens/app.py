@@ -39,6 +39,7 @@ if TYPE_CHECKING:
 
 FOLDER = Path(__file__).parent
 LATER = (
+    "consult.screens.emergency",
     "consult.screens.wizard",
     "consult.screens.review",
     "consult.screens.result",

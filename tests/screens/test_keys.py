@@ -7,8 +7,8 @@ from consult.screens.buy import CardPage, YearPage
 from consult.screens.chart import ChartPage
 from consult.screens.comparison import ComparisonPage
 from consult.screens.emergency import EmergencyPage
-from consult.screens.page import Page
 from consult.screens.packs import PackPage, PacksPage
+from consult.screens.page import Page
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
 from consult.screens.start import StartPage
