@@ -95,7 +95,7 @@ class Session:
         )
         session._half_typed[session.intake.position] = loaded.typed or ""
         session.day = loaded.day
-        session.purpose = loaded.purpose
+        session.purpose, session.candidates = loaded.purpose, loaded.candidates
         return session
 
     @classmethod
@@ -181,7 +181,8 @@ class Session:
         self.error = ""
 
     def _draft_text(self) -> str:
-        return dump_draft(self.answers, self.voice, self.intake.position, self.typed, self.day, self.purpose)
+        place = self.intake.position, self.typed
+        return dump_draft(self.answers, self.voice, *place, self.day, self.purpose, self.candidates)
 
     def judgement(self) -> "Judgement":
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
@@ -220,6 +221,11 @@ class Session:
         if self._computed is None or (self._computed.answers, self._computed.now) != (self.answers, now):
             self._computed = consult(self.answers, now, self.salon, self.shelf)
         return self._computed
+
+    def compare(self, candidates: tuple[Product, ...]) -> None:
+        """Take the packs that are to be compared, and save them."""
+        self.candidates = candidates
+        self.save()
 
     def tell_day(self, day: "DayLog") -> None:
         """Take what is told of a day that went wrong, and save it."""

@@ -66,10 +66,9 @@ def _emergency(table: dict[str, Any], sentences: dict[str, Advice], settings: Se
             found.append(placed(advice.line, settings, short=True))
         return tuple(found)
 
+    now, never, say = told("now"), told("never"), told("say")
     helps = [book().fault(table["for"]).help, *(sentences[name].help or Help.CARE for name in table["now"])]
-    return Emergency(
-        str(table["name"]), table["for"], signs, skin, max(helps), told("now"), told("never"), told("say")
-    )
+    return Emergency(str(table["name"]), table["for"], signs, skin, max(helps), now, never, say)
 
 
 def emergency_of(day: DayLog, told: tuple[Emergency, ...]) -> int | None:

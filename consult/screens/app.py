@@ -233,7 +233,8 @@ class ConsultApp(App[None]):
         if not isinstance(self.screen, EmergencyPage):
             salon = self.session.salon if self.session else self.salon
             settings = salon.settings if salon else Settings()
-            await self.push_screen(EmergencyPage(settings, self.voice or Voice.HOME, message.at))
+            voice = self.session.voice if self.session else self.voice
+            await self.push_screen(EmergencyPage(settings, voice or Voice.HOME, message.at))
 
     async def on_open_advice(self) -> None:
         from consult.screens.wrong import AdvicePage

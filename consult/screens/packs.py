@@ -95,12 +95,12 @@ class PacksPage(ListPage):
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         pack, ticked = self._packs[event.option_index], self.session.candidates
         if pack in ticked:
-            self.session.candidates = tuple(one for one in ticked if one != pack)
+            self.session.compare(tuple(one for one in ticked if one != pack))
         elif len(ticked) == MOST:
             self._say(f"at most {MOST}: untick one first")
             return
         else:
-            self.session.candidates = (*ticked, pack)
+            self.session.compare((*ticked, pack))
         self._show(event.option_index)
 
     def action_add(self) -> None:
@@ -143,7 +143,7 @@ class PackPage(SlipPage):
     def finished(self) -> None:
         pack = cast(Product, self.slip.given)
         if pack != Product() and pack not in self.session.candidates:
-            self.session.candidates = (*self.session.candidates, pack)
+            self.session.compare((*self.session.candidates, pack))
         self.post_message(ClosePage(self))
 
     def left(self) -> None:

@@ -158,6 +158,10 @@ async def test_packs_are_ticked_and_typed_and_two_are_needed() -> None:
         await driver.sees("Corvane light", "Northlight ash 7", at="#packs-in-sight")
         await driver.sees("? perhaps", "X does not work", at="#lines")
         assert [pack.name for pack in driver.session.candidates] == ["Corvane", "Northlight"]
+        await driver.type("<escape><escape><escape><escape>")
+    async with driven() as driver:
+        await driver.type("22<f3>c")
+        await driver.sees("1 [x] Corvane", "2 [x] Northlight")
 
 
 async def test_the_card_is_written_as_the_command_line_prints_it(
