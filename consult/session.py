@@ -222,6 +222,11 @@ class Session:
             self._computed = consult(self.answers, now, self.salon, self.shelf)
         return self._computed
 
+    def have_product(self) -> None:
+        """A product is in hand now: go on with its questions."""
+        self.purpose = Purpose.COLOUR
+        self.change(steps.with_new_product(self.intake))
+
     def compare(self, candidates: tuple[Product, ...]) -> None:
         """Take the packs that are to be compared, and save them."""
         self.candidates = candidates

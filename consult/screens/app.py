@@ -265,12 +265,11 @@ class ConsultApp(App[None]):
         """From the card on to what is asked of a product."""
         if not self.session:
             return
-        self.session.purpose = Purpose.COLOUR
-        self.session.save()
+        self.session.have_product()
         wizard = self._wizard()
         self._close_down_to(wizard)
         if wizard:
-            wizard.go_to_what_is_open()
+            wizard.show_question()
 
     async def _push_once(self, page: type[Any]) -> None:
         """Open a page over the session; a key that was pressed twice opens it once."""

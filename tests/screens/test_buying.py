@@ -100,7 +100,7 @@ async def test_a_consultation_that_was_begun_gets_there_and_back() -> None:
         await driver.type("<f3>")
         assert driver.page == "CardPage"
         await driver.type("p")
-        assert (driver.page, driver.position) == ("WizardPage", "product.kind")
+        assert (driver.page, driver.position) == ("WizardPage", "allergy_test.done")
         assert driver.session.purpose is Purpose.COLOUR
 
 
