@@ -132,7 +132,7 @@ async def test_the_packs_of_the_shelf_stand_side_by_side(size: tuple[int, int], 
         for name in names[:count]:
             await driver.sees(name, at="#packs-in-sight")
         assert all(name not in driver.read("#packs-in-sight") for name in names[count:])
-        await driver.sees("+ works", "? perhaps", "X does not work", at="#lines")
+        await driver.sees("+ works", "? perhaps", "X does not work", "% covered", at="#lines")
         await driver.sees("Why:", "Source:", at="#why")
         await driver.type("<right>")
         await driver.sees("Northlight", at="#packs-in-sight")

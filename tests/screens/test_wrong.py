@@ -104,6 +104,10 @@ async def test_a_reaction_is_said_at_once_and_its_record_stops_the_next_consulta
         await driver.sees("The record is written", at="Toast")
     loaded = read_file(record, NOW)
     assert loaded.day
+    assert loaded.result
+    assert loaded.result["verdict"] == "stop"
+    assert isinstance(loaded.answers.history.services, tuple)
+    assert [service.stretch for service in loaded.answers.history.services] == ["all over"]
     assert loaded.day.signs == ("swelling of face, eyes or scalp",)
     async with driven(opening=Wanted(Origin.FILE, Voice.HOME, record)) as driver:
         await driver.sees("Stop: no colour", "You have reacted to hair colour")
