@@ -14,7 +14,7 @@ from consult.interview.rows import product_name
 from consult.interview.slip import Slip
 from consult.screens.list_page import ListPage
 from consult.screens.messages import ClosePage, OpenComparison, OpenPack
-from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EMERGENCY, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.screens.slip_page import SLIP_KEYS, SlipPage
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
@@ -37,6 +37,7 @@ class PacksPage(ListPage):
         Key("a", "add a pack", "type what stands on a pack", (("a", "add"),)),
         Key("F3", "compare", "put the ticked packs side by side on this head", (("f3", "compare"),)),
         BACK,
+        FIND_IN_LIST,
         HELP,
         LOOK,
         EMERGENCY,
