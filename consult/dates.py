@@ -1,6 +1,6 @@
 """Days as people say them, the same in every language setting."""
 
-from datetime import date
+from datetime import date, datetime
 from typing import Final
 
 MONTHS: Final = (
@@ -13,3 +13,8 @@ WEEKDAYS: Final = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Satu
 def day_name(day: date) -> str:
     """ "Fri 27 Nov 2026"."""
     return f"{WEEKDAYS[day.weekday()][:3]} {day.day} {MONTHS[day.month - 1][:3]} {day.year}"
+
+
+def when(at: datetime | None) -> str:
+    """ "Fri 27 Nov 2026, 10:00"; nothing for no moment."""
+    return f"{day_name(at)}, {at:%H:%M}" if at else ""

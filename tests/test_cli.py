@@ -11,8 +11,8 @@ import pytest
 
 from consult import cli, commands
 from consult.cli import main
+from consult.dates import when
 from consult.exits import BAD_INPUT, HELD, PLAN_MADE, STOPPED, UNFINISHED
-from consult.gates.words import when
 from consult.records.demos import demo_files
 from tests.demo import load
 

@@ -36,7 +36,7 @@ def other_answers(question: Question, value: Any, now: datetime) -> list[Any]:
 
 def _fits(question: Question, value: Any) -> bool:
     try:
-        fitting(question.path, value)
+        fitting(question, value)
     except BadAnswer:
         return False
     return True

@@ -1,9 +1,10 @@
 """What stands in the way, said as soon as it is there."""
 
 from consult.ask.console import Console
+from consult.dates import when
 from consult.gates.judge import Finding, without_repeats
 from consult.gates.verdict import Verdict
-from consult.gates.words import reason_words, when
+from consult.gates.words import reason_words
 from consult.session import Session
 
 AT_ONCE = Verdict.WAIT

@@ -1,15 +1,7 @@
-"""A finding and a moment in words, for whoever shows them."""
+"""A finding in words, for whoever shows it."""
 
-from datetime import datetime
-
-from consult.dates import day_name
 from consult.gates.judge import Finding
 from consult.trade import Voice
-
-
-def when(at: datetime | None) -> str:
-    """Day and time: "Fri 27 Nov 2026, 10:00"; nothing for no moment."""
-    return f"{day_name(at)}, {at:%H:%M}" if at else ""
 
 
 def reason_words(finding: Finding, voice: Voice) -> str:

@@ -1,7 +1,7 @@
 """What to do when something went wrong: how much help, what now, what never, and whether it can be mended at home."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
@@ -13,13 +13,12 @@ from consult.gates.evaluate import Program
 from consult.gates.program import FALSE
 from consult.plan.lines import Line, line
 from consult.plan.settings import Settings
-from consult.remedies.advice import Advice, Fault, Kind, book
+from consult.remedies.advice import Advice, Fault, Kind, book, placed
 from consult.remedies.after import after
 from consult.remedies.day import DayLog
 from consult.remedies.help import Help
 from consult.remedies.mend import Mend, find_mend
 from consult.salon import SalonConfig, default_config
-from consult.trade import Phrase
 
 
 @dataclass(frozen=True)
@@ -77,7 +76,7 @@ def remedy(answers: Answers, day: DayLog, now: datetime, salon: SalonConfig | No
         _lines(told, "never", salon.settings),
         (*_lines(told, "then", salon.settings), *several, *mending, *([_REFUSED] if refused else [])),
         _lines(told, "say", salon.settings),
-        _open(day, colour, off, body=body),
+        _open(answers, day, colour, off, body=body),
         mend,
         record,
         salon,
@@ -138,14 +137,7 @@ def _looked(colour: list[Fault], day: DayLog, needed: Help) -> bool:
 
 
 def _lines(told: list[Advice], kind: Kind, settings: Settings) -> tuple[Line, ...]:
-    return tuple(_placed(advice.line, settings) for advice in told if advice.kind == kind)
-
-
-def _placed(told: Line, settings: Settings) -> Line:
-    """With the numbers of the place filled in."""
-    names = {"emergency": settings.emergency_words, "poison": settings.poison_words}
-    say = Phrase(told.say.trade.format(**names), told.say.plain.format(**names))
-    return replace(told, say=say)
+    return tuple(placed(advice.line, settings) for advice in told if advice.kind == kind)
 
 
 _SEVERAL = line(
@@ -173,15 +165,24 @@ _DEPTHS = line(
     "Within a level it may be mended; unknown counts as more.",
 )
 
+_RECORD = line(
+    "Find the record of that day, if there is one: with it can be told whether it is mended at home, and perhaps why.",
+    "What was wished, what lay on the hair and what went on stand in it; unknown, the stricter way is told.",
+)
 
-def _open(day: DayLog, colour: list[Fault], off: float | None, *, body: bool) -> tuple[Line, ...]:
-    """What nobody told and what would change the advice."""
+
+def _open(
+    answers: Answers, day: DayLog, colour: list[Fault], off: float | None, *, body: bool
+) -> tuple[Line, ...]:
+    """What nobody told and what would change the advice; without the goal no reading says how far off it is."""
+    goal = known(answers.goal.depth) is not None
     return tuple(
         told
         for told, wanted in (
             (_SIGNS, body and day.signs is None),
             (_SKIN, day.skin is None and not body),
-            (_DEPTHS, off is None and bool(colour) and not body),
+            (_DEPTHS, off is None and goal and bool(colour) and not body),
+            (_RECORD, not goal and bool(colour) and not body),
         )
         if wanted
     )

@@ -7,10 +7,11 @@ from consult.answers.access import get
 from consult.answers.base import known
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
+from consult.dates import when
 from consult.gates.judge import Finding, without_repeats
 from consult.gates.limits import NO_EFFECT
 from consult.gates.verdict import Verdict
-from consult.gates.words import reason_words, when
+from consult.gates.words import reason_words
 from consult.otherwise import Otherwise, facts, wishes
 from consult.plan.contact import clock_starts
 from consult.plan.ledger import ledger_lines

@@ -10,9 +10,10 @@ from consult.answers import Answers
 from consult.answers.access import answer_paths, get
 from consult.answers.format import format_answer
 from consult.answers.questions import question_of
+from consult.dates import when
 from consult.gates.judge import Finding
 from consult.gates.verdict import Verdict
-from consult.gates.words import reason_words, when
+from consult.gates.words import reason_words
 from consult.trade import Voice
 
 HEALTH = "health"

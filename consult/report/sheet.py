@@ -6,9 +6,9 @@ from datetime import time
 from consult.answers.base import known
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
+from consult.dates import when
 from consult.gates.judge import Finding, without_repeats
 from consult.gates.verdict import Verdict
-from consult.gates.words import when
 from consult.plan.aftercare import EMERGENCY, LEAFLET_FIRST
 from consult.plan.application import Applications
 from consult.plan.counting import from_first_touch

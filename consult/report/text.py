@@ -4,7 +4,7 @@ from collections.abc import Callable
 from textwrap import fill
 
 from consult.consultation import Consultation
-from consult.gates.words import when
+from consult.dates import when
 from consult.report import headline, plan_headline, report
 from consult.report.rows import Row
 from consult.trade import Voice

@@ -10,13 +10,13 @@ from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 
 from consult.answers.base import known
-from consult.gates.words import when
+from consult.dates import when
 from consult.report.copies import Copy
 from consult.report.difference import summary
 from consult.report.sheet import working_sheet
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenLines, OpenReview
-from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.trade import Voice
 from consult.widgets.glance import Height, Room, danger, parts_of
 from consult.widgets.keys import Key, bindings
@@ -51,8 +51,9 @@ class ResultPage(ListPage):
         FIND_IN_LIST,
         HELP,
         LOOK,
-        Key("F2", "review", "review of all answers", (("f2", "review"),)),
+        Key("F2", "", "review of all answers", (("f2", "review"),)),
         EXPORT,
+        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = [

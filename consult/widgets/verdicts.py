@@ -2,9 +2,10 @@
 
 from textual.content import Content
 
+from consult.dates import when
 from consult.gates.judge import Judgement, without_repeats
 from consult.gates.verdict import Verdict
-from consult.gates.words import reason_words, when
+from consult.gates.words import reason_words
 from consult.trade import Voice
 from consult.widgets.text import Piece, lines, styled
 

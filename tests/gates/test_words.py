@@ -7,10 +7,11 @@ import pytest
 
 from consult.answers.base import NOT_SURE
 from consult.answers.history import Service
+from consult.dates import when
 from consult.gates.facts import FACTS
 from consult.gates.judge import Finding, judge, without_repeats
 from consult.gates.verdict import Verdict
-from consult.gates.words import reason_words, when
+from consult.gates.words import reason_words
 from consult.trade import Voice
 from tests.baseline import NOW, baseline
 

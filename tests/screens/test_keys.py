@@ -3,17 +3,35 @@
 import pytest
 
 from consult.screens.app import ConsultApp
+from consult.screens.buy import CardPage, YearPage
 from consult.screens.chart import ChartPage
+from consult.screens.comparison import ComparisonPage
+from consult.screens.emergency import EmergencyPage
 from consult.screens.lines import LinesPage
+from consult.screens.packs import PackPage, PacksPage
 from consult.screens.page import Page
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
+from consult.screens.wrong import AdvicePage, WrongPage
 from tests.baseline import baseline
 from tests.screens.driver import SMALL, driven, sitting
 
-PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, LinesPage, ChartPage]
+PAGES: list[type[Page]] = [
+    *(
+        StartPage,
+        WizardPage,
+        ReviewPage,
+        ResultPage,
+        LinesPage,
+        ChartPage,
+        EmergencyPage,
+        WrongPage,
+        AdvicePage,
+    ),
+    *(CardPage, YearPage, PacksPage, PackPage, ComparisonPage),
+]
 
 
 @pytest.mark.parametrize("page", PAGES)
@@ -41,6 +59,8 @@ def test_the_key_line_fits_a_small_window(page: type[Page]) -> None:
 
 async def test_the_key_line_shows_the_labels_of_the_page_in_hand() -> None:
     async with driven(session=sitting(baseline(), "client.age")) as driver:
-        await driver.sees("Tab leave open Esc back ^Z undo F1 help", at="#keys")
+        await driver.sees(
+            "Tab leave open Esc back F1 help F2 review F3 result F9 emergency ^Q quit", at="#keys"
+        )
         await driver.type("<f2>")
         await driver.sees("Enter change n next open Esc back", at="#keys")
