@@ -236,30 +236,12 @@ class ConsultApp(App[None]):
             voice = self.session.voice if self.session else self.voice
             await self.push_screen(EmergencyPage(settings, voice or Voice.HOME, message.at))
 
-    async def on_open_advice(self) -> None:
-        from consult.screens.wrong import AdvicePage
+    async def on_open_over(self, message: messages.OpenOver) -> None:
+        from consult.screens.over import page_over
 
-        await self._push_once(AdvicePage)
-
-    async def on_open_packs(self) -> None:
-        from consult.screens.packs import PacksPage
-
-        await self._push_once(PacksPage)
-
-    async def on_open_pack(self) -> None:
-        from consult.screens.packs import PackPage
-
-        await self._push_once(PackPage)
-
-    async def on_open_comparison(self) -> None:
-        from consult.screens.comparison import ComparisonPage
-
-        await self._push_once(ComparisonPage)
-
-    async def on_open_year(self) -> None:
-        from consult.screens.buy import YearPage
-
-        await self._push_once(YearPage)
+        page = page_over(self.session, message.page, self.screen) if self.session else None
+        if page:
+            await self.push_screen(page)
 
     async def on_have_product(self) -> None:
         """From the card on to what is asked of a product."""
@@ -271,18 +253,11 @@ class ConsultApp(App[None]):
         if wizard:
             wizard.show_question()
 
-    async def _push_once(self, page: type[Any]) -> None:
-        """Open a page over the session; a key that was pressed twice opens it once."""
-        if self.session and not isinstance(self.screen, page):
-            await self.push_screen(page(self.session))
-
     async def on_open_result(self, _: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage
 
         if self.session and self.session.purpose is Purpose.BUY:
-            from consult.screens.buy import CardPage
-
-            await self._push_once(CardPage)
+            await self.on_open_over(messages.OpenOver(messages.Over.CARD))
         elif self.session and not isinstance(self.screen, ResultPage):
             await self.push_screen(ResultPage(self.session))
 

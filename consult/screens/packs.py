@@ -13,7 +13,7 @@ from consult.buying.compare import FEWEST, MOST
 from consult.interview.rows import product_name
 from consult.interview.slip import Slip
 from consult.screens.list_page import ListPage
-from consult.screens.messages import ClosePage, OpenComparison, OpenPack
+from consult.screens.messages import ClosePage, OpenOver, Over
 from consult.screens.page import BACK, EMERGENCY, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.screens.slip_page import SLIP_KEYS, SlipPage
 from consult.session import Session
@@ -108,13 +108,13 @@ class PacksPage(ListPage):
         if len(self.session.candidates) == MOST:
             self._say(f"at most {MOST}: untick one first")
         else:
-            self.post_message(OpenPack())
+            self.post_message(OpenOver(Over.PACK))
 
     def action_compare(self) -> None:
         if len(self.session.candidates) < FEWEST:
             self._say(f"tick at least {FEWEST}; a adds one")
         else:
-            self.post_message(OpenComparison())
+            self.post_message(OpenOver(Over.COMPARISON))
 
 
 def _words(pack: Product) -> str:
