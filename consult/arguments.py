@@ -26,6 +26,7 @@ examples:
   consult plan answers.toml --out clients/new.toml
   consult sheet record.toml --start 14:30 --out sheet.html
   consult sheet --for client record.toml
+  consult day record.toml             the day: the plan by the clock, what is due now
   consult buy answers.toml
   consult buy answers.toml --shelf shelf.toml
   consult buy --year answers.toml
@@ -81,6 +82,10 @@ def parser() -> argparse.ArgumentParser:
             "sheet", parents=[common], help="the page that is carried to the basin, as text or to print"
         )
     )
+    day = commands.add_parser(
+        "day", parents=[common], help="carry the plan out by the clock; it goes on where it was left"
+    )
+    day.add_argument("file", metavar="FILE", help="a record or an answers file; it is judged as of now")
     buying = commands.add_parser(
         "buy", parents=[common], help="what to look for; with --shelf, candidates side by side"
     )

@@ -124,13 +124,14 @@ def _judged(
     """The consultation of a file, as of its own date or as of now, and the file. Raises Problem."""
     from consult.answers.base import SCHEMA
     from consult.consultation import consult
+    from consult.remedies.after import paced
 
     now = clock()
     loaded = read(options.file, now)
     at, answers = loaded.consulted_at, loaded.answers
     if options.now or at is None:
         # A judgement of today asks today's questions.
-        at, answers = now, answers.at_version(SCHEMA)
+        at, answers = now, paced(answers.at_version(SCHEMA), loaded.day)
     # A record is judged by the salon's rules it was written under, unless others are given.
     return consult(answers, at, salon or salon_in(loaded, options.file), shelf), loaded
 

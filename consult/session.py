@@ -19,6 +19,7 @@ from consult.records.drafts import DraftFile
 from consult.records.store import CannotSave, new_export_path, save_text, stamp
 from consult.records.used import remember_products, used_products
 from consult.records.wanted import Origin, Wanted
+from consult.remedies.after import paced
 from consult.trade import Voice
 
 if TYPE_CHECKING:
@@ -221,7 +222,8 @@ def open_session(wanted: Wanted, salon: "SalonConfig | None" = None, shelf: Shel
         return Session.resume(loaded, draft, salon, shelf)
     if wanted.origin is Origin.DEMO:
         return Session.demo(loaded, wanted.voice, salon, shelf)
-    answers = loaded.answers.at_version(SCHEMA)
+    # The pace that was timed on that day is what the next plan reckons with.
+    answers = paced(loaded.answers.at_version(SCHEMA), loaded.day)
     intake = start(answers, REVIEW if get(answers, "client.age") else None)
     session = Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)
     session.day = loaded.day

@@ -64,6 +64,7 @@ class ConsultApp(App[None]):
         salon: "SalonConfig | None" = None,
         shelf: "Shelf | None" = None,
         demos: bool = False,
+        on_the_day: bool = False,
     ) -> None:
         # The first page is the default screen, whose style sheets the framework does not load by itself.
         first = "wizard.tcss" if session else "page.tcss" if opening else "start.tcss"
@@ -75,6 +76,8 @@ class ConsultApp(App[None]):
         self.salon = salon
         self.shelf = shelf
         self.demos = demos
+        self.on_the_day = on_the_day
+        """Whether the session's day is opened at once."""
         self.fatal = ""
         self._wizard_page: WizardPage | None = None
         self.keyboard = Keyboard(self)
@@ -111,6 +114,8 @@ class ConsultApp(App[None]):
     def on_mount(self) -> None:
         self.run_worker(self.keyboard.run(), exit_on_error=False)
         self.set_timer(QUIET_SECONDS, self._load_ahead)
+        if self.on_the_day:
+            self.post_message(messages.OpenDay())
 
     def _load_ahead(self) -> None:
         self.run_worker(_load_the_rest, thread=True, exit_on_error=False)
@@ -256,6 +261,22 @@ class ConsultApp(App[None]):
         wizard.show_question()
         if choice == "result":
             await self.on_open_result(messages.OpenResult())
+
+    async def on_open_day(self) -> None:
+        from consult.day.day import NoDay, open_day
+        from consult.files import BadFile
+        from consult.records.store import CannotSave
+        from consult.screens.day import DayPage
+
+        session = self.session
+        if session is None or isinstance(self.screen, DayPage):
+            return
+        try:
+            day = open_day(session.answers, session.salon, session.now(), keep=session.keep)
+        except (NoDay, BadFile, CannotSave) as error:
+            self.notify(clean_text(str(error)), severity="error", markup=False, timeout=20)
+            return
+        await self.push_screen(DayPage(session, day))
 
     def on_open_export(self) -> None:
         from consult.screens.places import ExportWindow

@@ -22,6 +22,10 @@ class OpenChart(Message):
     """The depth and tone chart."""
 
 
+class OpenEmergency(Message):
+    """What to do now, whatever is open; nothing that is open is lost."""
+
+
 class OpenReview(Message):
     """All answers on one page, with the one of that path in hand."""
 
@@ -36,6 +40,10 @@ class OpenResult(Message):
     def __init__(self, at: int = 0) -> None:
         super().__init__()
         self.at = at
+
+
+class OpenDay(Message):
+    """The day itself: the plan is carried out by the clock."""
 
 
 class OpenExport(Message):

@@ -15,7 +15,7 @@ from consult.plan.types import Made
 from consult.report import Row, headline, plan_headline, report
 from consult.report.strand_picture import strand_pictures
 from consult.screens.list_page import ListPage
-from consult.screens.messages import OpenReview
+from consult.screens.messages import OpenDay, OpenReview
 from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
@@ -48,6 +48,7 @@ class ResultPage(ListPage):
         LOOK,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         EXPORT,
+        Key("F8", "day", "the day itself: the plan is carried out by the clock", (("f8", "day"),)),
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
@@ -144,3 +145,10 @@ class ResultPage(ListPage):
 
     def action_review(self) -> None:
         self.post_message(OpenReview())
+
+    def action_day(self) -> None:
+        """Only a plan that is made can be carried out."""
+        if isinstance(self.session.consultation().plan, Made):
+            self.post_message(OpenDay())
+        else:
+            self.notify("No plan is made, so nothing is put on.", markup=False)
