@@ -5,13 +5,14 @@ import sys
 from pathlib import Path
 
 from consult.screens.chart import ChartPage
+from consult.screens.emergency import EmergencyPage
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
 
 ROOT = Path(__file__).parent.parent
-PAGES = (StartPage, WizardPage, ReviewPage, ResultPage, ChartPage)
+PAGES = (StartPage, WizardPage, ReviewPage, ResultPage, ChartPage, EmergencyPage)
 
 
 def links(document: Path) -> list[str]:

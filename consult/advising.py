@@ -28,7 +28,7 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     from consult.remedies.day import DayLog
     from consult.remedies.help import Help
     from consult.remedies.remedy import remedy
-    from consult.report.advice import cause_block, remedy_blocks, remedy_data, write_blocks
+    from consult.report.advice import advice_blocks, remedy_data, write_blocks
 
     now = clock()
     loaded = read(options.file, now) if options.file else None
@@ -42,11 +42,7 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     found = remedy(loaded.answers if loaded else Answers(), day, at, own)
     voice = Voice(options.voice or Voice.HOME)
     written = _write(found, options.out) if options.out else ""
-    blocks = remedy_blocks(found, voice)
-    if loaded and found.help < Help.DOCTOR:
-        from consult.remedies.causes import causes
-
-        blocks.append(cause_block(causes(loaded.answers, day, at, own), voice))
+    blocks = advice_blocks(found, loaded.answers if loaded else None, voice)
     if options.json:
         print(json.dumps(remedy_data(found, blocks), indent=2, ensure_ascii=False))
     else:
@@ -84,15 +80,13 @@ def _bought(
     from consult.buying.card import make_card
     from consult.buying.compare import BadComparison, compare
     from consult.buying.look import look_for
-    from consult.buying.year import plan_year
+    from consult.buying.year import year_before_buying
     from consult.gates.verdict import Verdict
-    from consult.report.advice import card_blocks, comparison_blocks, year_blocks
+    from consult.report.advice import CARD_TITLE, card_blocks, comparison_blocks, year_blocks
 
     voice, answers = Voice(options.voice or Voice.HOME), loaded.answers
     if options.year:
-        if answers.product.colour_class is None and (shades := look_for(answers, at, salon).shades):
-            answers = shades.plan.answers
-        year = plan_year(answers, at, salon)
+        year = year_before_buying(answers, at, salon)
         stopped = year.first.verdict is Verdict.STOP
         return (
             "A year of upkeep",
@@ -112,7 +106,7 @@ def _bought(
     worst = max((f.verdict for f in look.against), default=Verdict.CLEAR)
     settled = look.shades is not None or look.nothing_needed
     code = PLAN_MADE if settled else STOPPED if worst is Verdict.STOP else HELD
-    return "Before buying: for this head only", card_blocks(make_card(look), voice), code
+    return CARD_TITLE, card_blocks(make_card(look), voice), code
 
 
 def _told(day: "DayLog", options: "argparse.Namespace") -> "DayLog":

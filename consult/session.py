@@ -10,22 +10,26 @@ from typing import TYPE_CHECKING
 
 from consult.answers import Answers
 from consult.answers.access import get
-from consult.answers.base import SCHEMA
+from consult.answers.base import SCHEMA, known
 from consult.answers.product import Product
 from consult.answers.shelf import Shelf
+from consult.files import BadFile
+from consult.interview import intake as steps
 from consult.interview.intake import REVIEW, Intake, start
 from consult.records.codec import Loaded, dump_draft, read_file
 from consult.records.drafts import DraftFile
 from consult.records.store import CannotSave, new_export_path, save_text, stamp
 from consult.records.used import remember_products, used_products
-from consult.records.wanted import Origin, Wanted
+from consult.records.wanted import Origin, Purpose, Wanted
 from consult.remedies.after import paced
 from consult.trade import Voice
 
 if TYPE_CHECKING:
+    from consult.buying.look import LookFor
     from consult.consultation import Consultation
     from consult.gates.judge import Judgement
     from consult.remedies.day import DayLog
+    from consult.remedies.remedy import Remedy
     from consult.salon import SalonConfig
 
 
@@ -45,7 +49,8 @@ class Session:
     at      a fixed moment of judgement (demo clients), or None for the clock
     draft   where the unfinished consultation is kept; nothing is kept of demo clients
     error   why the last change is not on the disk; empty when it is
-    day     the log of a day that went wrong, as it stood in the file
+    candidates  packs that were ticked or typed to be compared before one is bought
+    day     the log of a day that went wrong: as it stood in the file, or as it is being told
     notice  what else the user has to know about the file
     """
 
@@ -67,12 +72,15 @@ class Session:
         self.keep = keep
         self.salon = salon
         self.shelf = shelf
+        self.candidates: tuple[Product, ...] = ()
+        self._purpose = Purpose.COLOUR
         self.day: DayLog | None = None
         self.error = ""
         self.notice = ""
         self._half_typed: dict[str, str] = {}
         self._computed: Consultation | None = None
         self._judged: tuple[Answers, datetime, Judgement] | None = None
+        self._looked: tuple[Answers, datetime, LookFor] | None = None
 
     @classmethod
     def resume(
@@ -88,6 +96,7 @@ class Session:
         )
         session._half_typed[session.intake.position] = loaded.typed or ""
         session.day = loaded.day
+        session.purpose = loaded.purpose
         return session
 
     @classmethod
@@ -107,6 +116,17 @@ class Session:
     @property
     def answers(self) -> Answers:
         return self.intake.answers
+
+    @property
+    def purpose(self) -> Purpose:
+        """What it is for. Before buying, nothing is asked of a product."""
+        return self._purpose
+
+    @purpose.setter
+    def purpose(self, purpose: Purpose) -> None:
+        self._purpose, self._judged = purpose, None
+        over = steps.OF_A_PRODUCT if purpose is Purpose.BUY else ()
+        self.intake = steps.passing_over(self.intake, over)
 
     @property
     def products(self) -> tuple[Product, ...]:
@@ -162,19 +182,35 @@ class Session:
         self.error = ""
 
     def _draft_text(self) -> str:
-        return dump_draft(self.answers, self.voice, self.intake.position, self.typed, self.day)
+        return dump_draft(self.answers, self.voice, self.intake.position, self.typed, self.day, self.purpose)
 
     def judgement(self) -> "Judgement":
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
+        now = self.now()
+        if self._judged is None or self._judged[:2] != (self.answers, now):
+            self._judged = (self.answers, now, self._judge(now))
+        return self._judged[2]
+
+    def _judge(self, now: datetime) -> "Judgement":
         from consult.head.build import build_head
         from consult.judging import judge_head
 
+        rules = self.salon.rules if self.salon else None
+        if self.purpose is Purpose.BUY:
+            from consult.buying.look import empty_handed, of_the_head
+
+            head = empty_handed(self.answers)
+            return of_the_head(judge_head(head, build_head(head, now.date()), now, rules))
+        return judge_head(self.answers, build_head(self.answers, now.date()), now, rules)
+
+    def look_for(self) -> "LookFor":
+        """What to look for in the shop; computed once for the same answers and minute."""
+        from consult.buying.look import look_for
+
         now = self.now()
-        if self._judged is None or self._judged[:2] != (self.answers, now):
-            rules = self.salon.rules if self.salon else None
-            strand = build_head(self.answers, now.date())
-            self._judged = (self.answers, now, judge_head(self.answers, strand, now, rules))
-        return self._judged[2]
+        if self._looked is None or self._looked[:2] != (self.answers, now):
+            self._looked = (self.answers, now, look_for(self.answers, now, self.salon))
+        return self._looked[2]
 
     def consultation(self) -> "Consultation":
         """Everything that follows from the answers now; computed once for the same answers and minute."""
@@ -186,12 +222,32 @@ class Session:
             self._computed = consult(self.answers, now, self.salon, self.shelf)
         return self._computed
 
+    def tell_day(self, day: "DayLog") -> None:
+        """Take what is told of a day that went wrong, and save it."""
+        if day != self.day:
+            self.day = day
+            self.save()
+
+    def remedy(self) -> "Remedy":
+        """What to do about the day; its own moment counts where it was told."""
+        from consult.remedies.day import DayLog
+        from consult.remedies.remedy import remedy
+
+        day = self.day or DayLog()
+        return remedy(self.answers, day, known(day.done_at) or self.now(), self.salon)
+
     def export(self, path: Path, *, new: bool) -> None:
-        """Write the record and let the draft go. Raises CannotSave, or Taken when `new` and a file is there;
-        then the draft stays."""
+        """Write the record and let the draft go. After a day that went wrong the record has the day written in, so that
+        a reaction stops the next consultation. Raises CannotSave, or Taken when `new` and a file is there; then the
+        draft stays."""
         from consult.records.record import dump_record
 
-        save_text(path, dump_record(self.consultation(), self.day), new=new)
+        if self.purpose is Purpose.WRONG:
+            found = self.remedy()
+            text = dump_record(found.recorded, found.day)
+        else:
+            text = dump_record(self.consultation(), self.day)
+        save_text(path, text, new=new)
         self.error = ""
         if self.keep:
             remember_products(self.answers.product, self.answers.lengths_product)
@@ -211,9 +267,18 @@ def open_session(wanted: Wanted, salon: "SalonConfig | None" = None, shelf: Shel
     A file is opened for a judgement of today: its answers are taken, its old result is not. A demo client
     is judged at its own moment.
     """
+    session = _opened(wanted, salon, shelf)
+    if wanted.purpose is not Purpose.COLOUR:
+        session.purpose = wanted.purpose
+    return session
+
+
+def _opened(wanted: Wanted, salon: "SalonConfig | None", shelf: Shelf | None) -> Session:
     if wanted.path is None:
         return Session(wanted.voice, salon=salon, shelf=shelf)
     loaded = read_file(wanted.path, clock())
+    if wanted.purpose is not Purpose.COLOUR:
+        salon = salon or _salon_in(loaded, wanted.path)
     if wanted.origin is Origin.DRAFT:
         draft = DraftFile.taken(wanted.path, datetime.now())
         if draft.path:
@@ -228,3 +293,14 @@ def open_session(wanted: Wanted, salon: "SalonConfig | None" = None, shelf: Shel
     session = Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)
     session.day = loaded.day
     return session
+
+
+def _salon_in(loaded: Loaded, path: Path) -> "SalonConfig | None":
+    """The rules and numbers that a record was judged by. Raises BadFile."""
+    from consult.records.record import salon_of
+    from consult.salon import BadConfig
+
+    try:
+        return salon_of(loaded)
+    except BadConfig as error:
+        raise BadFile(str(path), f"salon: {error}") from None

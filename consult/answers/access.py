@@ -12,7 +12,7 @@ from pydantic import ValidationError
 from consult.answers import Answers
 from consult.answers.base import NOT_SURE, Section
 from consult.answers.paths import AnswerPath
-from consult.answers.questions import Kind, inner_questions, question_of, questions
+from consult.answers.questions import Kind, Question, inner_questions, question_of, questions
 from consult.cleaning import clean_text
 
 
@@ -108,17 +108,16 @@ def with_answer(answers: Answers, path: str, value: Any) -> Answers:
     return answers.model_copy(update={where.section: changed})
 
 
-def fitting(path: str, value: Any) -> Any:
-    """What becomes of a value where it stands alone as the answer at a path: its type right, in the inner unit.
+def fitting(question: Question, value: Any) -> Any:
+    """What becomes of a value where it stands alone as the answer to a question: its type right, in the inner unit.
 
-    Raises BadAnswer when it does not fit the question.
+    Raises BadAnswer when it does not fit.
     """
-    where = AnswerPath.parse(path)
-    if where.list is None:
-        return get(with_answer(Answers(), where, value), where)
-    listed = AnswerPath.parse(where.list)
-    alone = listed.inside(0, where.name)
-    return get(with_answer(Answers(), listed, [{where.name: value}]), alone)
+    name = question.path.name
+    try:
+        return getattr(question.model.model_validate({name: value}), name)
+    except ValidationError:
+        raise BadAnswer(question.path, "expected " + question.expects()) from None
 
 
 def entries(answers: Answers, path: str) -> tuple[Section, ...]:

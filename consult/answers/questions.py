@@ -39,6 +39,7 @@ class Question:
     step      the step of a number that is not continuous
     most      the most entries a list may have
     same_as   the same question about the first product, when this one is about the second
+    model     the group of answers that it stands in
     """
 
     path: AnswerPath
@@ -63,6 +64,7 @@ class Question:
     high: float | None
     most: int | None
     same_as: AnswerPath | None
+    model: type[BaseModel]
 
     @property
     def section(self) -> str:
@@ -155,7 +157,7 @@ def _condition(
 
 
 def _question(
-    path: AnswerPath, info: FieldInfo, section: FieldInfo
+    path: AnswerPath, info: FieldInfo, model: type[BaseModel], section: FieldInfo | None
 ) -> tuple[Question, type[BaseModel] | None]:
     kind, entry = Kind.TEXT, None
     choices: tuple[str, ...] = ()
@@ -183,7 +185,7 @@ def _question(
         elif member is date:
             kind = Kind.DAY
     extra: dict[str, Any] = info.json_schema_extra  # type: ignore[assignment]
-    of_section: dict[str, Any] = section.json_schema_extra or {}  # type: ignore[assignment]
+    of_section: Any = (section.json_schema_extra if section else None) or {}
     question = Question(
         path=path,
         kind=kind,
@@ -207,7 +209,8 @@ def _question(
         low=bounds.low,
         high=bounds.high,
         most=bounds.most,
-        same_as=_first_of(path, section),
+        same_as=_first_of(path, section) if section else None,
+        model=model,
     )
     return question, entry
 
@@ -223,19 +226,28 @@ def _first_of(path: AnswerPath, section: FieldInfo) -> AnswerPath | None:
 def questions() -> dict[str, Question]:
     """Every question by its path, in the order it is asked. List entries follow their list."""
     found: dict[str, Question] = {}
-    for section, section_info in Answers.model_fields.items():
-        model = section_info.annotation
-        assert isinstance(model, type)
-        assert issubclass(model, BaseModel)
-        for name, info in model.model_fields.items():
-            question, entry = _question(AnswerPath.parse(f"{section}.{name}"), info, section_info)
-            found[question.path] = question
-            if entry:
-                for field, field_info in entry.model_fields.items():
-                    inner, _ = _question(
-                        AnswerPath.parse(f"{question.path}.{field}"), field_info, section_info
-                    )
-                    found[inner.path] = inner
+    for name, info in Answers.model_fields.items():
+        assert isinstance(info.annotation, type)
+        assert issubclass(info.annotation, BaseModel)
+        found |= questions_in(name, info.annotation, info)
+    return found
+
+
+def questions_in(
+    section: str, model: type[BaseModel], section_info: FieldInfo | None = None
+) -> dict[str, Question]:
+    """The questions that a model declares, by their paths in `section`.
+
+    section_info  what the answers say of the section, where it is one of theirs
+    """
+    found: dict[str, Question] = {}
+    for name, info in model.model_fields.items():
+        question, entry = _question(AnswerPath.parse(f"{section}.{name}"), info, model, section_info)
+        found[question.path] = question
+        if entry:
+            for field, field_info in entry.model_fields.items():
+                path = AnswerPath.parse(f"{question.path}.{field}")
+                found[path], _ = _question(path, field_info, entry, section_info)
     return found
 
 

@@ -48,6 +48,8 @@ class Candidate:
 
     off          colour difference to the goal at the worst place, None without a forecast
     white        what white hairs come out as, in words; empty where there are none
+    cover        how far the forecast takes them from white to the wished colour, 0 to 1; None where something is
+                 against the pack: beside a refusal nothing is promised
     passes       the most oxidative passes that one stretch has had afterwards, with `more` of them by this pack
     weeks        to the next new growth, and to the next refresh at the earliest
     """
@@ -59,6 +61,7 @@ class Candidate:
     places: tuple[Place, ...]
     off: float | None
     white: str
+    cover: float | None
     passes: int | None
     more: int | None
     weeks: tuple[int, int] | None
@@ -104,7 +107,7 @@ def _candidate(shop: Shop, product: Answered, words: ChartWords | None) -> Candi
             if taken is None
             else ("its depth and tone, as number and word",)
         )
-        return Candidate(name, None, None, lacks, (), None, "", None, None, None, None, None)
+        return Candidate(name, None, None, lacks, (), None, "", None, None, None, None, None, None)
     tried = [shop.tried(_charted(taken.model_copy(update=reading))) for reading in readings]
     doubts += assumed + _chart_doubts(shop, product, words)
     good = [does(one) for one in tried]
@@ -202,6 +205,7 @@ def _told(name: str, works: bool | None, doubts: tuple[str, ...], found: Consult
     case = plan.case if isinstance(plan, Made | Held) else None
     ledger = made.ledger if made else ()
     grown = max((a.passes_after - a.passes for a in ledger), default=None)
+    white, cover = _white(found)
     costs = [p.cost for p in made.purchases] if made else []
     return Candidate(
         name,
@@ -210,7 +214,8 @@ def _told(name: str, works: bool | None, doubts: tuple[str, ...], found: Consult
         doubts,
         _places(found),
         _worst(found),
-        _white(found),
+        white,
+        None if blocking else cover,
         max((a.passes_after for a in ledger), default=None),
         grown,
         (weeks_to_next(case), weeks_to_refresh(case)) if case else None,
@@ -239,12 +244,18 @@ def _places(found: Consultation) -> tuple[Place, ...]:
     return tuple(said.values())
 
 
-def _white(found: Consultation) -> str:
-    """What white hairs come out as where there are most of them and colour reaches them."""
+def _white(found: Consultation) -> tuple[str, float | None]:
+    """What white hairs come out as where there are most of them and colour reaches them, and how far on the way to the
+    goal that is: the colour difference to the goal that is left, of the one that was there."""
     bands = (
         [b for b in found.forecast.bands if b.white_share > 0 and len(b.stages) > 1] if found.forecast else []
     )
     if not bands:
-        return ""
-    seen = max(bands, key=lambda b: b.white_share).last.white
-    return f"white hairs about {seen.depth:g} {seen.tone}"
+        return "", None
+    from consult.colour.difference import ciede2000
+
+    band = max(bands, key=lambda b: b.white_share)
+    before, after, goal = band.stages[0].colour.white, band.last.white, band.last.goal
+    way = float(ciede2000(before.lab, goal.lab))
+    cover = max(0.0, 1 - float(ciede2000(after.lab, goal.lab)) / way) if way else None
+    return f"white hairs about {after.depth:g} {after.tone}", cover

@@ -4,7 +4,7 @@ Nothing is read off a rule of thumb: a kind, a depth and a tone stand on the car
 with them, both tests taken as clear, and the mildest kind that does is named.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any, Final
 
@@ -12,7 +12,7 @@ from consult.answers import Answers
 from consult.answers.base import known
 from consult.answers.product import Product as Answered
 from consult.consultation import Consultation, consult
-from consult.gates.judge import Finding
+from consult.gates.judge import Finding, Judgement
 from consult.gates.verdict import Verdict
 from consult.plan.case import missing
 from consult.plan.phrasing import NEAR, SAME, other_tone
@@ -26,6 +26,7 @@ from consult.trade import DARKEST, LIGHTEST, THRESHOLDS, TONES, ColourClass, Ton
 SMALL_PACK_ML = Number(60, "ml", COMMON_PRACTICE)
 PACKS_ML: Final = (SMALL_PACK_ML, *USUAL_PACK_ML)
 _TESTS = ("allergy_test.", "strand_test.")
+_OF_A_PACK = ("product.", *_TESTS)
 _OF_A_TEST = (*_TESTS, "health.black_henna")
 """What says how long the test of a pack takes."""
 FAR: Final = 2
@@ -92,6 +93,15 @@ def _of_the_pack(finding: Finding) -> bool:
     return made_later and all(path.startswith(_OF_A_TEST) for path in finding.evidence)
 
 
+def of_the_head(judged: Judgement) -> Judgement:
+    """What is left of a judgement while there is no pack: what speaks of the head, and what is asked about it."""
+    ask = tuple(path for path in judged.ask if not path.startswith(_OF_A_PACK))
+    findings = tuple(finding for finding in judged.findings if not _of_the_pack(finding))
+    return replace(
+        judged, findings=findings, ask=ask, could_become=judged.could_become if ask else Verdict.CLEAR
+    )
+
+
 def held_anyway(shop: Shop) -> tuple[Finding, ...]:
     """What holds this head whatever is bought."""
     found = consult(shop.answers, shop.now, shop.salon).judgement.findings
@@ -101,8 +111,7 @@ def held_anyway(shop: Shop) -> tuple[Finding, ...]:
 def still_to_answer(shop: Shop) -> tuple[str, ...]:
     """Questions about the head that are open, each once."""
     asked = consult(shop.answers, shop.now, shop.salon).judgement.ask
-    of_a_pack = ("product.", *_TESTS)
-    return tuple(dict.fromkeys(p for p in (*missing(shop.answers), *asked) if not p.startswith(of_a_pack)))
+    return tuple(dict.fromkeys(p for p in (*missing(shop.answers), *asked) if not p.startswith(_OF_A_PACK)))
 
 
 def look_for(answers: Answers, now: datetime, salon: SalonConfig | None = None) -> LookFor:

@@ -13,6 +13,7 @@ from consult.answers import Answers
 from consult.answers.base import known
 from consult.answers.history import Service
 from consult.answers.scalp import Scalp
+from consult.buying.look import look_for
 from consult.consultation import Consultation, consult
 from consult.gates.judge import Finding
 from consult.plan.aftercare import Visit, plan_visit, weeks_to_refresh
@@ -99,6 +100,13 @@ def plan_year(answers: Answers, now: datetime, salon: SalonConfig | None = None)
         return Year(first, (), ())
     habits = tuple(_habit(first, weeks) for weeks in HABITS)
     return Year(first, habits, (_better(first, habits), *_part_pack(first.plan)))
+
+
+def year_before_buying(answers: Answers, now: datetime, salon: SalonConfig | None = None) -> Year:
+    """A year with the product in the answers, or where there is none with the best that the card names."""
+    if answers.product.colour_class is None and (shades := look_for(answers, now, salon).shades):
+        answers = shades.plan.answers
+    return plan_year(answers, now, salon)
 
 
 def _habit(first: Consultation, weeks: int) -> Habit:

@@ -144,7 +144,7 @@ def _must(work: Work, keys: str) -> Phrase:
 def phase_words(section: OnSection) -> str:
     """What a section is in, and for how long it may stay: "on 23:10, may stay 11:50"."""
     if section.phase is Phase.WAITS or section.phase is Phase.LEFT_OUT:
-        return section.phase.value
+        return str(section.phase.value)
     if section.phase is Phase.OFF:
         return f"off after {clock_words(section.on)}"
     on = f"{'put on' if section.phase is Phase.PUT_ON else 'on'} {clock_words(section.on)}"

@@ -3,6 +3,7 @@
 Every transition is a pure function from one intake to the next, so that it needs no screen.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
@@ -19,16 +20,26 @@ from consult.interview.pages import chapters, interview, page_of
 
 REVIEW: Final = AnswerPath.parse("review")
 """The place behind the last question."""
+OF_A_PRODUCT: Final = (
+    "product.",
+    "lengths_product.",
+    "goal.lengths_product",
+    "allergy_test.",
+    "strand_test.",
+)
+"""How the questions begin that nobody can answer before a product is bought."""
 LONGEST_UNDO = 100
 
 
 @dataclass(frozen=True)
 class Intake:
-    """`position` is the path of the question in hand, or REVIEW; `past` are earlier answers."""
+    """`position` is the path of the question in hand, or REVIEW; `past` are earlier answers; questions that begin as in
+    `passed_over` are not asked."""
 
     answers: Answers
     position: AnswerPath
     past: tuple[tuple[Answers, AnswerPath], ...] = ()
+    passed_over: tuple[str, ...] = ()
 
     @property
     def section(self) -> str:
@@ -37,7 +48,13 @@ class Intake:
     @cached_property
     def order(self) -> list[AnswerPath]:
         """Every question that is asked as things stand."""
-        return list(asked(self.answers))
+        return list(self.asked())
+
+    def asked(self, *, implied: bool = False) -> Iterator[AnswerPath]:
+        """The same; `implied`: with what follows from other answers."""
+        return (
+            path for path in asked(self.answers, implied=implied) if not path.startswith(self.passed_over)
+        )
 
     @cached_property
     def _numbers(self) -> dict[AnswerPath, int]:
@@ -78,6 +95,18 @@ def start(answers: Answers | None = None, position: str | None = None) -> Intake
     intake = Intake(answers or Answers(), REVIEW)
     known = position is not None and (position == REVIEW or position in intake.order)
     return replace(intake, position=AnswerPath.parse(position) if known and position else intake.order[0])
+
+
+def passing_over(intake: Intake, beginnings: tuple[str, ...]) -> Intake:
+    """The same without the questions that begin so; from one of those, to the next that is needed."""
+    over = replace(intake, passed_over=beginnings)
+    if over.position == REVIEW or over.position in over.order:
+        return over
+    here = intake.number_of(intake.position)
+    rest = (
+        path for path in _needed(over) if intake.number_of(path) > here and get(over.answers, path) is None
+    )
+    return replace(over, position=next(rest, REVIEW))
 
 
 def answer(intake: Intake, value: Any) -> Intake:
@@ -126,7 +155,7 @@ def _changed(intake: Intake, answers: Answers, position: AnswerPath) -> Intake:
     if answers == intake.answers:
         return intake
     past = (*intake.past, (intake.answers, intake.position))[-LONGEST_UNDO:]
-    return Intake(answers, position, past)
+    return replace(intake, answers=answers, position=position, past=past)
 
 
 def forward(intake: Intake) -> Intake:
@@ -188,12 +217,18 @@ def jump(intake: Intake, path: str) -> Intake:
     return replace(intake, position=AnswerPath.parse(path)) if known else intake
 
 
+def first_open(intake: Intake) -> Intake:
+    """To the first question that is needed and has no answer, or to the review."""
+    rest = (path for path in _needed(intake) if get(intake.answers, path) is None)
+    return replace(intake, position=next(rest, REVIEW))
+
+
 def undo(intake: Intake) -> Intake:
     """Take the last change of an answer back and stand where it was made."""
     if not intake.past:
         return intake
     answers, position = intake.past[-1]
-    return Intake(answers, position, intake.past[:-1])
+    return replace(intake, answers=answers, position=position, past=intake.past[:-1])
 
 
 def add_entry(intake: Intake, like: int | None = None, *, habit: bool = False) -> Intake:

@@ -42,5 +42,5 @@ def readings(question: Question, text: str, now: datetime) -> list[Reading]:
     elif question.kind is Kind.NUMBER:
         found = amounts(question, text, now)
     else:
-        found = [(fitting(question.path, text), text)]
+        found = [(fitting(question, text), text)]
     return [Reading(value, words) for value, words in found]

@@ -37,7 +37,7 @@ def amounts(question: Question, text: str, now: datetime) -> list[tuple[Any, str
     refused: BadAnswer | None = None
     for meant in _meanings(question, text, now):
         try:
-            value = fitting(question.path, _number(question, meant))
+            value = fitting(question, _number(question, meant))
         except BadAnswer as error:
             refused = refused or error
         else:

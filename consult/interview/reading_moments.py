@@ -36,7 +36,7 @@ def days(question: Question, text: str, now: datetime) -> list[tuple[date, str]]
     if not found:
         raise BadAnswer(question.path, f"expected {question.expects()}; '6 weeks ago', 'May 2025' work too")
     today = local.date()
-    return [(fitting(question.path, day), day_words(day, today)) for day in dict.fromkeys(found)]
+    return [(fitting(question, day), day_words(day, today)) for day in dict.fromkeys(found)]
 
 
 def moments(question: Question, text: str, now: datetime) -> list[tuple[datetime, str]]:
@@ -64,7 +64,7 @@ def moments(question: Question, text: str, now: datetime) -> list[tuple[datetime
     each = list(dict.fromkeys(found))
     shown = Counter(at.replace(tzinfo=None) for at in each)
     return [
-        (fitting(question.path, at), moment_words(at, local, offset=shown[at.replace(tzinfo=None)] > 1))
+        (fitting(question, at), moment_words(at, local, offset=shown[at.replace(tzinfo=None)] > 1))
         for at in each
     ]
 

@@ -6,7 +6,7 @@ The wizard and the plain mode both draw from rows; nothing here knows a screen.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Any, Final
+from typing import Any, ClassVar, Final
 
 from consult.answers import Answers
 from consult.answers.access import entries, get
@@ -25,6 +25,7 @@ MOMENT_KEY: Final = "c"
 """Of a moment that is offered: no word for a day or a month begins with it."""
 TYPED: Final = (Kind.NUMBER, Kind.TEXT, Kind.DAY, Kind.MOMENT)
 LONGEST_NAME = 40
+PRODUCTS: Final = ("product", "lengths_product")
 
 
 @dataclass(frozen=True)
@@ -50,8 +51,16 @@ class Usual:
 
 
 @dataclass(frozen=True)
+class NoProduct:
+    """Instead of an answer: nothing is in hand yet, and what to look for is asked."""
+
+    WORDS: ClassVar[str] = "No product yet"
+    HINT: ClassVar[str] = "what to look for in the shop"
+
+
+@dataclass(frozen=True)
 class Option:
-    """What one key picks. `value` is the answer, or an Add, Entry, Usual or Product; `ticked` where it is given."""
+    """What one key picks. `value` is the answer, or an Add, Entry, Usual, Product, NoProduct; `ticked`: it is given."""
 
     key: str
     text: str
@@ -103,24 +112,45 @@ class Row:
 
 
 def rows_of(
-    answers: Answers, paths: Sequence[AnswerPath], voice: Voice, products: Sequence[Product] = ()
+    answers: Answers,
+    paths: Sequence[AnswerPath],
+    voice: Voice,
+    products: Sequence[Product] = (),
+    *,
+    shop: bool = False,
 ) -> list[Row]:
-    """The rows of questions that stand together; `products` are known and may be picked."""
+    """The rows of questions that stand together; `products` are known and may be picked, and in a `shop` it may be said
+    that there is none yet."""
     ticks = bool(paths) and page_of(paths[0]).ticks
     rows: list[Row] = []
     used = 0
     for path in paths:
-        rows.append(_row(answers, path, voice, products, KEYS[used:] if ticks else KEYS, rows))
+        offered = _options(answers, path, products, KEYS[used:] if ticks else KEYS, shop=shop)
+        rows.append(_row(answers, path, voice, offered, rows))
         used += len(rows[-1].options) if ticks else 0
     return rows
 
 
 def _row(
-    answers: Answers, path: AnswerPath, voice: Voice, products: Sequence[Product], keys: str, above: list[Row]
+    answers: Answers, path: AnswerPath, voice: Voice, options: Sequence[Option], above: list[Row]
 ) -> Row:
     question, value = question_of(path), get(answers, path)
     picture = interview().picture.get(path.question)
     depth = get(answers, path.beside(picture.depth)) if picture and picture.depth else None
+    return row_of(question, path, value, voice, options, above, picture, depth)
+
+
+def row_of(
+    question: Question,
+    path: AnswerPath,
+    value: Any,
+    voice: Voice,
+    options: Sequence[Option],
+    above: Sequence[Row] = (),
+    picture: Picture | None = None,
+    depth: Any = None,
+) -> Row:
+    """One question as it is shown; `above` are the rows before it, whose answer may be given again."""
     return Row(
         question,
         path,
@@ -128,7 +158,7 @@ def _row(
         question.how_to_tell,
         value,
         format_answer(question, value),
-        tuple(_options(answers, question, path, value, products, keys)),
+        tuple(options),
         next((row.value for row in reversed(above) if _alike(row.question, question)), None),
         picture,
         depth if isinstance(depth, float) else None,
@@ -149,13 +179,9 @@ def _alike(first: Question, then: Question) -> bool:
 
 
 def _options(
-    answers: Answers,
-    question: Question,
-    path: AnswerPath,
-    value: Any,
-    products: Sequence[Product],
-    keys: str,
+    answers: Answers, path: AnswerPath, products: Sequence[Product], keys: str, *, shop: bool
 ) -> list[Option]:
+    question, value = question_of(path), get(answers, path)
     if question.kind is Kind.ENTRIES:
         return _entry_options(answers, path)
     if question.kind is Kind.MOMENT:
@@ -167,8 +193,20 @@ def _options(
             Option(key, text, Usual(text), word) for key, (text, word) in zip(letters, usual, strict=False)
         ]
     none = interview().none.get(path.question) if page_of(path).ticks else None
+    found = choice_options(question, value, keys, none)
+    if path.name == "kind" and path.section in PRODUCTS:
+        offered: list[tuple[str, Any, str]] = [(product_name(p), p, "known") for p in products]
+        if shop and path.section == PRODUCTS[0]:
+            offered.append((NoProduct.WORDS, NoProduct(), NoProduct.HINT))
+        rest = keys[len(found) :]
+        found += [Option(key, *what) for key, what in zip(rest, offered, strict=False)]
+    return found
+
+
+def choice_options(question: Question, value: Any, keys: str = KEYS, none: Any = None) -> list[Option]:
+    """The choices of a question with a key each; `none` is the one that "none of these" says."""
     choices = [choice for choice in question.choices if choice != none]
-    found = [
+    return [
         Option(
             key,
             _sign(question, choice) if none is not None else choice,
@@ -178,10 +216,6 @@ def _options(
         )
         for key, choice in zip(keys, choices, strict=False)
     ]
-    if path.name == "kind" and path.section in ("product", "lengths_product"):
-        rest = keys[len(found) :]
-        found += [Option(key, _name(p), p, "known") for key, p in zip(rest, products, strict=False)]
-    return found
 
 
 def _usual_moment(answers: Answers, path: AnswerPath) -> list[Option]:
@@ -202,7 +236,8 @@ def _sign(question: Question, choice: str) -> str:
     return question.short.lower() if choice == "yes" and question.choices == ("yes", "no") else choice
 
 
-def _name(product: Product) -> str:
+def product_name(product: Product) -> str:
+    """A product by the name and shade on its pack."""
     parts = [part for part in (product.name, product.shade) if part and part != NOT_SURE]
     return " ".join(parts)[:LONGEST_NAME] or "without a name"
 

@@ -20,6 +20,7 @@ from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
 from consult.files import BadFile, parse_toml, read_toml
 from consult.records.models import Header
+from consult.records.wanted import Purpose
 from consult.remedies.day import BadDay, DayLog, day_data, day_from_data
 from consult.trade import Voice
 
@@ -29,7 +30,7 @@ class Loaded:
     """What a file holds. `consulted_at` is None in a draft and in a hand-written file without a header.
 
     `salon` are the rules and settings of a salon's own that a record was judged by, as they stand there;
-    `day` is the log of a day that went wrong.
+    `day` is the log of a day that went wrong; `purpose` is what an unfinished consultation is for.
     """
 
     answers: Answers
@@ -41,6 +42,7 @@ class Loaded:
     salon: dict[str, Any] | None = None
     result: dict[str, Any] | None = None
     day: DayLog | None = None
+    purpose: Purpose = Purpose.COLOUR
 
 
 def read_file(path: Path, now: datetime) -> Loaded:
@@ -84,6 +86,7 @@ def _loaded(data: dict[str, Any], name: str, now: datetime) -> Loaded:
         salon,
         result if isinstance(result, dict) else None,
         log,
+        Purpose(header.purpose or Purpose.COLOUR),
     )
 
 
@@ -113,12 +116,21 @@ def _expected() -> dict[str, str]:
 
 
 def dump_draft(
-    answers: Answers, voice: Voice, position: str, typed: str = "", day: DayLog | None = None
+    answers: Answers,
+    voice: Voice,
+    position: str,
+    typed: str = "",
+    day: DayLog | None = None,
+    purpose: Purpose = Purpose.COLOUR,
 ) -> str:
     """An unfinished consultation as TOML text, with what is half typed at its position and the log of a day that
     stood in the file."""
     header = Header(
-        program=program(), voice=voice.value, position=str(position), typed=clean_text(typed)[:1000] or None
+        program=program(),
+        voice=voice.value,
+        position=str(position),
+        typed=clean_text(typed)[:1000] or None,
+        purpose=None if purpose is Purpose.COLOUR else purpose.value,
     )
     log = {"day": day_data(day)} if day else {}
     return tomli_w.dumps({"record": header_data(header), **as_data(answers), **log})

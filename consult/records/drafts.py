@@ -27,6 +27,7 @@ from consult.records.store import (
     told,
     write,
 )
+from consult.records.wanted import Purpose
 
 FOLDER: Final = "unfinished"
 MOST_OFFERED: Final = 5
@@ -122,6 +123,7 @@ class Draft:
     path: Path
     name: str
     saved_at: datetime
+    purpose: Purpose = Purpose.COLOUR
 
 
 @dataclass(frozen=True)
@@ -149,7 +151,8 @@ def offered(most: int = MOST_OFFERED) -> Offer:
         if len(found) == most or number == most * LOOKED_AT_FOR_ONE:
             return Offer(found, errors, len(files) - number)
         try:
-            found.append(Draft(path, _name_in(path), datetime.fromtimestamp(saved_at).astimezone()))
+            name, purpose = _head_of(path)
+            found.append(Draft(path, name, datetime.fromtimestamp(saved_at).astimezone(), purpose))
         except (BadFile, OSError, ValueError):
             hint = "cannot be read as TOML; correct it by hand or remove it"
             errors.append(str(BadFile(str(path), hint)))
@@ -174,8 +177,11 @@ def _newest_first(folder: Path) -> list[tuple[float, Path]]:
     return sorted(files, key=lambda file: (-file[0], file[1].name))
 
 
-def _name_in(path: Path) -> str:
-    """The client's name in a file; empty when there is none. Raises BadFile."""
-    client = read_head(path, "client").get("client")
+def _head_of(path: Path) -> tuple[str, Purpose]:
+    """The client's name in a file, empty when there is none, and what it is for. Raises BadFile."""
+    head = read_head(path, "client")
+    client, record = head.get("client"), head.get("record")
     name = client.get("name") if isinstance(client, dict) else None
-    return clean_text(name) if isinstance(name, str) else ""
+    purpose = record.get("purpose") if isinstance(record, dict) else None
+    known = [one for one in Purpose if one.value == purpose]
+    return clean_text(name) if isinstance(name, str) else "", known[0] if known else Purpose.COLOUR

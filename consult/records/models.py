@@ -78,6 +78,7 @@ class Header(FileModel):
     consulted_at  the moment of judgement; a draft and a hand-written file have none
     voice         whose words were used
     position      the question in hand, and what was `typed` there: drafts only
+    purpose       what an unfinished consultation is for, where not for colouring
     shows         what a demo client is an example of
     """
 
@@ -98,6 +99,7 @@ class Header(FileModel):
     voice: Annotated[VoiceWord, Field(description="one of: stylist, home, trainer")] | None = None
     position: Annotated[Cleaned, _line(80)] | None = None
     typed: Annotated[Cleaned, _line(1000)] | None = None
+    purpose: Annotated[Literal["buy", "wrong"], Field(description="one of: buy, wrong")] | None = None
     shows: Annotated[Cleaned, _line(200)] | None = None
 
     @field_validator("questions")

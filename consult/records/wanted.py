@@ -16,10 +16,20 @@ class Origin(Enum):
     FILE = "file"
 
 
+class Purpose(Enum):
+    """What somebody comes for."""
+
+    COLOUR = "colour"
+    BUY = "buy"
+    WRONG = "wrong"
+
+
 @dataclass(frozen=True)
 class Wanted:
-    """A consultation to be opened, and whose words are used; a new one has no path."""
+    """A consultation to be opened, and whose words are used; a new one has no path. An unfinished one keeps its own
+    purpose where nothing else is wanted."""
 
     origin: Origin
     voice: Voice
     path: Path | None = None
+    purpose: Purpose = Purpose.COLOUR

@@ -8,7 +8,7 @@ gates' own words. `help` raises the help that is needed. A condition that nobody
 only add a sentence and raise the help, never take either away.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any, Final, Literal, get_args
@@ -18,6 +18,7 @@ from consult.files import parse_toml
 from consult.gates.conditions import BadRule, Condition, is_number, quoted, read_condition
 from consult.gates.rules import shared_names
 from consult.plan.lines import Line
+from consult.plan.settings import Settings
 from consult.remedies.day import SIGNS
 from consult.remedies.help import Help
 from consult.remedies.words import SKINS, WHATS, WHENS, What
@@ -201,3 +202,10 @@ def _help(word: object, where: str) -> Help:
         return Help.of(str(word))
     except ValueError as error:
         raise BadRule(f"{where}: {error}") from None
+
+
+def placed(told: Line, settings: Settings, *, short: bool = False) -> Line:
+    """A line of the tables with the numbers of the place filled in; `short` where it is told already whose they are."""
+    emergency = settings.emergency_number if short else settings.emergency_words
+    names = {"emergency": emergency, "poison": settings.poison_words}
+    return replace(told, say=Phrase(told.say.trade.format(**names), told.say.plain.format(**names)))

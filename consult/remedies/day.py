@@ -22,7 +22,24 @@ MOST_GRAMS: Final = 2_000
 class DayLog(Section):
     """What was done on a day and what came of it. Depths 1 to 10, minutes, grams, percent."""
 
-    what: Asked[Several[What]] = ask("What went wrong?", "What went wrong?", short="Wrong")
+    what: Asked[Several[What]] = ask(
+        "What went wrong?",
+        "What went wrong?",
+        short="Wrong",
+        how_to_tell="Tick all there is, then Enter.",
+        hints={
+            "itching or a rash": "or burning, blisters, swelling",
+            "gummy or breaking": "stretches like gum when wet, or snaps",
+            "too warm": "orange, yellow or red",
+            "too ash or green": "grey, blue or green",
+            "hot roots": "the roots are brighter or warmer than the rest",
+            "bands": "a stripe across the lengths",
+            "patches": "spots of another colour",
+            "missed white": "white hairs still show",
+            "ends grabbed": "the ends came out darker than the rest",
+            "nothing took": "it looks as before",
+        },
+    )
     when: Asked[When] = ask(
         "When did it show?",
         "When did it show?",

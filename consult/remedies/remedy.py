@@ -1,7 +1,7 @@
 """What to do when something went wrong: how much help, what now, what never, and whether it can be mended at home."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
@@ -13,13 +13,12 @@ from consult.gates.evaluate import Program
 from consult.gates.program import FALSE
 from consult.plan.lines import Line, line
 from consult.plan.settings import Settings
-from consult.remedies.advice import Advice, Fault, Kind, book
+from consult.remedies.advice import Advice, Fault, Kind, book, placed
 from consult.remedies.after import after
 from consult.remedies.day import DayLog
 from consult.remedies.help import Help
 from consult.remedies.mend import Mend, find_mend
 from consult.salon import SalonConfig, default_config
-from consult.trade import Phrase
 
 
 @dataclass(frozen=True)
@@ -138,14 +137,7 @@ def _looked(colour: list[Fault], day: DayLog, needed: Help) -> bool:
 
 
 def _lines(told: list[Advice], kind: Kind, settings: Settings) -> tuple[Line, ...]:
-    return tuple(_placed(advice.line, settings) for advice in told if advice.kind == kind)
-
-
-def _placed(told: Line, settings: Settings) -> Line:
-    """With the numbers of the place filled in."""
-    names = {"emergency": settings.emergency_words, "poison": settings.poison_words}
-    say = Phrase(told.say.trade.format(**names), told.say.plain.format(**names))
-    return replace(told, say=say)
+    return tuple(placed(advice.line, settings) for advice in told if advice.kind == kind)
 
 
 _SEVERAL = line(

@@ -4,12 +4,14 @@ from collections.abc import Callable, Iterable
 from textwrap import fill
 from typing import TYPE_CHECKING
 
+from consult.answers import Answers
 from consult.answers.questions import questions
 from consult.buying.card import Card
 from consult.buying.compare import Candidate, Comparison
 from consult.buying.year import Habit, Year, YearVisit
 from consult.gates.judge import Finding
 from consult.gates.words import reason_words, when
+from consult.remedies.help import Help
 from consult.remedies.mend import Mend
 from consult.remedies.remedy import Remedy
 from consult.report.rows import Block, Row, line_rows
@@ -21,6 +23,7 @@ if TYPE_CHECKING:
     from consult.remedies.causes import Causes
 
 NARROWEST = 24
+CARD_TITLE = "Before buying: for this head only"
 CARD_WIDTH = 44
 """Columns of a card: a phone held upright, or a slip of paper."""
 
@@ -43,6 +46,16 @@ def write_blocks(
             if why:
                 told(row.because, "      -> ", " " * 9)
                 told(f"[{row.cited}]", " " * 9, " " * 9)
+
+
+def advice_blocks(found: Remedy, answers: Answers | None, voice: Voice) -> list[Block]:
+    """What to do, and why it may have gone wrong where there is a record, `answers`, and nothing graver to see to."""
+    blocks = remedy_blocks(found, voice)
+    if answers is not None and found.help < Help.DOCTOR:
+        from consult.remedies.causes import causes
+
+        blocks.append(cause_block(causes(answers, found.day, found.at, found.salon), voice))
+    return blocks
 
 
 def remedy_blocks(found: Remedy, voice: Voice) -> list[Block]:
@@ -104,6 +117,13 @@ def card_blocks(card: Card, voice: Voice) -> list[Block]:
     ]
 
 
+def card_text(card: Card, voice: Voice) -> str:
+    """The card as it is printed or taken along on a phone."""
+    told: list[str] = []
+    write_blocks(CARD_TITLE, card_blocks(card, voice), CARD_WIDTH, told.append)
+    return "\n".join(told) + "\n"
+
+
 def comparison_blocks(found: Comparison, voice: Voice) -> list[Block]:
     """Each candidate as a block, those that work first; or why there is nothing to compare."""
     if found.against:
@@ -137,7 +157,10 @@ def _candidate_rows(one: Candidate, voice: Voice) -> tuple[Row, ...]:
     ]
     if one.places:
         told = "; ".join(f"{p.where} {p.now} -> {p.after}" for p in one.places)
-        white = f" Cover: {one.white}." if one.white else ""
+        cover = (
+            f", {one.cover * 100:.0f} % of the way from white to the goal" if one.cover is not None else ""
+        )
+        white = f" Cover: {one.white}{cover}." if one.white else ""
         rows.append(
             Row(
                 f"Colour: {told}.{white}",

@@ -8,6 +8,7 @@ import gc
 import signal
 import sys
 from collections.abc import Callable
+from functools import partial
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -21,10 +22,10 @@ from textual.screen import Screen
 
 from consult.cleaning import clean_text
 from consult.records.remembered import remember, remembered
-from consult.records.wanted import Wanted
+from consult.records.wanted import Purpose, Wanted
 from consult.screens import messages
 from consult.screens.keyboard import Keyboard
-from consult.screens.page import QUIT, Page
+from consult.screens.page import EMERGENCY, QUIT, Page
 from consult.screens.start import StartPage
 from consult.screens.themes import THEMES, following, theme_named
 from consult.trade import Voice
@@ -53,7 +54,7 @@ class ConsultApp(App[None]):
 
     TITLE = "consult"
     ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = bindings((QUIT,))
+    BINDINGS: ClassVar[list[BindingType]] = bindings((EMERGENCY, QUIT))
 
     def __init__(
         self,
@@ -154,7 +155,16 @@ class ConsultApp(App[None]):
             self.voice = message.wanted.voice
             remember(role=self.voice)
         # Keys that are pressed meanwhile wait for the wizard.
-        await self.push_screen(self._wizard_for(session))
+        await self.push_screen(self._first_page(session))
+
+    def _first_page(self, session: "Session") -> Page:
+        """Where what somebody comes for begins."""
+        if session.purpose is Purpose.WRONG:
+            from consult.screens.wrong import WrongPage
+
+            self.session = session
+            return WrongPage(session)
+        return self._wizard_for(session)
 
     async def action_quit(self) -> None:
         from consult.screens.places import UnsavedWindow
@@ -216,10 +226,68 @@ class ConsultApp(App[None]):
 
         self.push_screen(ChartPage())
 
+    def action_emergency(self) -> None:
+        """A key of the program, not of a page: it counts over every window too."""
+        self.post_message(messages.OpenEmergency())
+
+    async def on_open_emergency(self, message: messages.OpenEmergency) -> None:
+        from consult.plan.settings import Settings
+        from consult.screens.emergency import EmergencyPage
+
+        if not isinstance(self.screen, EmergencyPage):
+            salon = self.session.salon if self.session else self.salon
+            settings = salon.settings if salon else Settings()
+            await self.push_screen(EmergencyPage(settings, self.voice or Voice.HOME, message.at))
+
+    async def on_open_advice(self) -> None:
+        from consult.screens.wrong import AdvicePage
+
+        await self._push_once(AdvicePage)
+
+    async def on_open_packs(self) -> None:
+        from consult.screens.packs import PacksPage
+
+        await self._push_once(PacksPage)
+
+    async def on_open_pack(self) -> None:
+        from consult.screens.packs import PackPage
+
+        await self._push_once(PackPage)
+
+    async def on_open_comparison(self) -> None:
+        from consult.screens.comparison import ComparisonPage
+
+        await self._push_once(ComparisonPage)
+
+    async def on_open_year(self) -> None:
+        from consult.screens.buy import YearPage
+
+        await self._push_once(YearPage)
+
+    async def on_have_product(self) -> None:
+        """From the card on to what is asked of a product."""
+        if not self.session:
+            return
+        self.session.purpose = Purpose.COLOUR
+        self.session.save()
+        wizard = self._wizard()
+        self._close_down_to(wizard)
+        if wizard:
+            wizard.go_to_what_is_open()
+
+    async def _push_once(self, page: type[Any]) -> None:
+        """Open a page over the session; a key that was pressed twice opens it once."""
+        if self.session and not isinstance(self.screen, page):
+            await self.push_screen(page(self.session))
+
     async def on_open_result(self, message: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage
 
-        if self.session and not isinstance(self.screen, ResultPage):
+        if self.session and self.session.purpose is Purpose.BUY:
+            from consult.screens.buy import CardPage
+
+            await self._push_once(CardPage)
+        elif self.session and not isinstance(self.screen, ResultPage):
             await self.push_screen(ResultPage(self.session, message.at))
 
     async def on_close_page(self, message: messages.ClosePage) -> None:
@@ -231,6 +299,9 @@ class ConsultApp(App[None]):
             return
         leaving_review = isinstance(self.screen, ReviewPage)
         self.pop_screen()
+        if self.opening and self.session is None and len(self.screen_stack) == 1:
+            # It could not be opened while another page lay over it.
+            self.post_message(messages.OpenWizard(self.opening))
         wizard = self._wizard()
         if wizard is None or self.screen is not wizard:
             return
@@ -279,15 +350,21 @@ class ConsultApp(App[None]):
         await self.push_screen(DayPage(session, day))
 
     def on_open_export(self) -> None:
-        from consult.screens.places import ExportWindow
+        from consult.screens.places import ExportWindow, PlaceWindow
 
-        if self.session and not isinstance(self.screen, ExportWindow):
-            self.push_screen(ExportWindow(self.session), self._after_export)
+        if not self.session or isinstance(self.screen, PlaceWindow):
+            return
+        if self.session.purpose is Purpose.BUY:
+            from consult.screens.buy import CardWindow
 
-    def _after_export(self, path: Path | None) -> None:
+            self.push_screen(CardWindow(self.session), partial(self._after_export, "card"))
+        else:
+            self.push_screen(ExportWindow(self.session), partial(self._after_export, "record"))
+
+    def _after_export(self, what: str, path: Path | None) -> None:
         if path is not None:
             self.notify(
-                clean_text(f"The record is written: {path}"), title="Exported", markup=False, timeout=8
+                clean_text(f"The {what} is written: {path}"), title="Exported", markup=False, timeout=8
             )
 
     def action_look(self) -> None:

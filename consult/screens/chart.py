@@ -9,7 +9,7 @@ from textual.containers import Container
 
 from consult.chart import Patch, depth_and_tone_chart
 from consult.screens.messages import ClosePage
-from consult.screens.page import BACK, HELP, LOOK, QUIT, Page
+from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT, Page
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, TextBlock, styled
 
@@ -24,7 +24,7 @@ class ChartPage(Page):
     """Natural depths, undertones and tones, each patch with its words."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "chart.tcss"]
-    KEYS: ClassVar[Sequence[Key]] = (BACK, HELP, LOOK, QUIT)
+    KEYS: ClassVar[Sequence[Key]] = (BACK, HELP, LOOK, EMERGENCY, QUIT)
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def body(self) -> ComposeResult:

@@ -26,8 +26,8 @@ from consult.day.told import (
     task_words,
 )
 from consult.day.work import MINUTE, Round
-from consult.screens.messages import ClosePage, OpenEmergency, OpenExport
-from consult.screens.page import EXPORT, HELP, LOOK, QUIT, Page
+from consult.screens.messages import ClosePage, OpenExport
+from consult.screens.page import EMERGENCY, EXPORT, HELP, LOOK, QUIT, Page
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, TextBlock, lines, styled
@@ -52,7 +52,7 @@ class DayPage(Page):
         Key("+", "minutes", "more minutes, never past the longest", (("plus,plus_sign,kp_plus", "add"),)),
         Key("r", "rinse now", "all of it is rinsed now, before its minutes are over", (("r", "rinse"),)),
         Key("s", "stop", "stop: rinse, put nothing more on", (("s", "stop"),)),
-        Key("e", "emergency", "what to do in an emergency; the clock goes on", (("e", "emergency"),)),
+        Key("e", "emergency", "somebody is hurt: what to do now; the clock goes on", (("e", "app.emergency"),)),
         Key("u", "undo", "take the last press back", (("u", "undo"),)),
         Key("2", "", "the second of two sections that are put on at once is done", (("2", "second"),)),
         EXPORT,
@@ -64,6 +64,7 @@ class DayPage(Page):
             "back; the clock goes on, and F8 in the result opens the day again",
             (("escape", "back"),),
         ),
+        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
@@ -300,14 +301,10 @@ class DayPage(Page):
         self.day.press(Did.BACK)
         self.show_standing()
 
-    def action_emergency(self) -> None:
-        self.post_message(OpenEmergency())
-
     def _end(self) -> None:
         """Everything is off: what the record keeps of the day is ready for it."""
         self.day.end()
-        self.session.day = self.day.log(self.session.day)
-        self.session.save()
+        self.session.tell_day(self.day.log(self.session.day))
 
     def action_export(self) -> None:
         self.post_message(OpenExport())

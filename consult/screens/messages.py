@@ -23,7 +23,35 @@ class OpenChart(Message):
 
 
 class OpenEmergency(Message):
-    """What to do now, whatever is open; nothing that is open is lost."""
+    """What to do now, whatever is open; nothing that is open is lost. `at` is the number of what is seen."""
+
+    def __init__(self, at: int = 0) -> None:
+        super().__init__()
+        self.at = at
+
+
+class OpenAdvice(Message):
+    """What to do about a day that went wrong."""
+
+
+class OpenPacks(Message):
+    """Which packs are put side by side."""
+
+
+class OpenPack(Message):
+    """Type what stands on a pack."""
+
+
+class OpenComparison(Message):
+    """The packs side by side on this head."""
+
+
+class OpenYear(Message):
+    """Upkeep as a year."""
+
+
+class HaveProduct(Message):
+    """A product is in hand now: go on with the questions about it."""
 
 
 class OpenReview(Message):

@@ -10,7 +10,7 @@ from consult.cleaning import clean_text
 from consult.files import read_head
 from consult.records.wanted import Wanted
 from consult.screens.messages import OpenWizard
-from consult.screens.page import QUIT, Page
+from consult.screens.page import EMERGENCY, QUIT, Page
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import TextBlock, styled
 
@@ -19,7 +19,7 @@ class OpeningPage(Page):
     """Says what is being opened, and asks for it once that has been painted."""
 
     CSS_PATH: ClassVar[Any] = "page.tcss"
-    KEYS: ClassVar[Sequence[Key]] = (QUIT,)
+    KEYS: ClassVar[Sequence[Key]] = (EMERGENCY, QUIT)
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def __init__(self, wanted: Wanted) -> None:

@@ -20,6 +20,7 @@ LOOK = Key("F6", "", "the next look: dark, light, high contrast", (("f6", "app.l
 QUIT = Key("Ctrl+Q", "quit", "quit; what was typed is kept and offered again", (("ctrl+q", "app.quit"),))
 BACK = Key("Esc", "back", "back to where you came from", (("escape", "back"),))
 EXPORT = Key("F4", "export", "write the record to a file", (("f4", "export"),))
+EMERGENCY = Key("F9", "emergency", "somebody is hurt: what to do now", (("f9", "app.emergency"),))
 """Keys that several pages have."""
 
 LEAST_COLUMNS, LEAST_ROWS = 58, 18
@@ -33,6 +34,7 @@ class Page(Screen[None]):
     CSS_PATH: ClassVar[Any] = "page.tcss"
     KEYS: ClassVar[Sequence[Key]] = ()
     """The page's keys, in the order of the key line."""
+    LEAST_SIZE: ClassVar[tuple[int, int]] = (LEAST_COLUMNS, LEAST_ROWS)
 
     def body(self) -> ComposeResult:
         """The widgets of this page."""
@@ -68,7 +70,7 @@ class Page(Screen[None]):
     def on_resize(self, event: events.Resize) -> None:
         size = event.size
         was_small = self.has_class("too-small")
-        self.set_class(size.width < LEAST_COLUMNS or size.height < LEAST_ROWS, "too-small")
+        self.set_class(size.width < self.LEAST_SIZE[0] or size.height < self.LEAST_SIZE[1], "too-small")
         if was_small and not self.has_class("too-small"):
             self.call_after_refresh(self._focus_anew)
         self.set_class(size.width >= WIDE_COLUMNS, "wide")

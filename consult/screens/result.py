@@ -16,7 +16,7 @@ from consult.report import Row, headline, plan_headline, report
 from consult.report.strand_picture import strand_pictures
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenDay, OpenReview
-from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
@@ -35,7 +35,7 @@ class ResultPage(ListPage):
     CSS_PATH: ClassVar[Any] = ["page.tcss", "result.tcss"]
     AUTO_FOCUS = "#lines"
     KEYS: ClassVar[Sequence[Key]] = (
-        Key("Up/Down", "line", "to another line; its reason and source stand below"),
+        Key("Up/Down", "", "to another line; its reason and source stand below"),
         Key(
             "[ ]",
             "part",
@@ -49,6 +49,7 @@ class ResultPage(ListPage):
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         EXPORT,
         Key("F8", "day", "the day itself: the plan is carried out by the clock", (("f8", "day"),)),
+        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)

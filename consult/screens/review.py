@@ -13,11 +13,11 @@ from consult.answers.access import get
 from consult.answers.format import format_answer
 from consult.answers.paths import AnswerPath
 from consult.answers.questions import question_of
-from consult.interview.order import asked, follows_from
+from consult.interview.order import follows_from
 from consult.interview.pages import page_of
 from consult.screens.list_page import ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult, OpenReview
-from consult.screens.page import BACK, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
@@ -43,6 +43,7 @@ class ReviewPage(ListPage):
         LOOK,
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         EXPORT,
+        Key(EMERGENCY.name, "", EMERGENCY.help, EMERGENCY.binds),
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
@@ -62,7 +63,7 @@ class ReviewPage(ListPage):
             styled(("consult ", "bold $accent"), ("Review of all answers", "bold"))
         )
         rows: list[Option] = []
-        for chapter, paths in groupby(asked(self.session.answers, implied=True), _chapter):
+        for chapter, paths in groupby(self.session.intake.asked(implied=True), _chapter):
             rows.append(Option(styled((chapter, "bold $heading")), disabled=True))
             rows += [self._row(path) for path in paths]
         self.query_one("#answers", OptionList).add_options(rows)

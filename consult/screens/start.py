@@ -1,6 +1,7 @@
 """The start page: who is using it, and what to open."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, ClassVar
 
@@ -14,9 +15,9 @@ from consult.cleaning import clean_text
 from consult.records.demos import demo_files, demo_words
 from consult.records.drafts import MOST_LISTED, Draft, DraftFile, draft_folder, offered
 from consult.records.store import stamp
-from consult.records.wanted import Origin, Wanted
+from consult.records.wanted import Origin, Purpose, Wanted
 from consult.screens.messages import OpenChart, OpenWizard
-from consult.screens.page import BACK, HELP, LOOK, QUIT, Page
+from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT, Page
 from consult.trade import Voice
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import NumberedList, numbered
@@ -26,6 +27,40 @@ VOICE_WORDS = {
     Voice.STYLIST: ("a stylist with a client in the chair", "trade words"),
     Voice.HOME: ("someone colouring at home", "plain words, one thing at a time"),
     Voice.TRAINER: ("a trainer showing how it is decided", "names the rules"),
+}
+PURPOSE_WORDS = {
+    Purpose.COLOUR: "unfinished",
+    Purpose.BUY: "before buying",
+    Purpose.WRONG: "something went wrong",
+}
+
+
+@dataclass(frozen=True)
+class BegunFrom:
+    """What is asked before something is begun, and the words of what it may be begun from."""
+
+    asked: str
+    hint: str
+    nothing: tuple[str, str]
+    record: tuple[str, str]
+    draft: str
+
+
+BEGUN_FROM = {
+    Purpose.WRONG: BegunFrom(
+        "Which colouring went wrong?",
+        "  Esc goes back; somebody is hurt: F9",
+        ("No record at hand", "say what happened; most can be said without"),
+        ("The record of that day", "its TOML file"),
+        "It was",
+    ),
+    Purpose.BUY: BegunFrom(
+        "Whose hair is it?",
+        "  Esc goes back",
+        ("A new head", "questions first, none about a product"),
+        ("An earlier record or answers", "its TOML file"),
+        "That of",
+    ),
 }
 PROMISE = (
     "Judges one head of hair before any colour is opened, and plans what to do. The product's leaflet, "
@@ -41,10 +76,11 @@ class StartPage(Page):
     KEYS: ClassVar[Sequence[Key]] = (
         Key("Enter", "choose", "choose; so do the digits"),
         Key("Tab", "next list", "to the next list"),
-        Key("Esc", "", "back from the demo clients", BACK.binds),
+        Key("Esc", "", "back to what can be opened", BACK.binds),
         Key("Delete", "", "remove an unfinished consultation; pressed twice", (("delete", "remove"),)),
         HELP,
         LOOK,
+        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
@@ -54,10 +90,11 @@ class StartPage(Page):
         super().__init__()
         self.voice = voice or Voice.HOME
         self._known = voice is not None
-        self._acts: dict[str, tuple[Origin | str, Path | None]] = {}
+        self._acts: dict[str, tuple[Origin | Purpose | str, Path | None]] = {}
         self._demos_first = demos
         self._left = False
         self._drafts_listed = False
+        self._purpose = Purpose.COLOUR
         self._to_remove: Path | None = None
 
     def body(self) -> ComposeResult:
@@ -104,7 +141,7 @@ class StartPage(Page):
 
     def _show_acts(self) -> None:
         offer = offered()
-        self._acts, self._drafts_listed = {}, False
+        self._acts, self._purpose, self._drafts_listed = {}, Purpose.COLOUR, False
         rows = [self._act(Origin.NEW, None, "New consultation")]
         rows += [self._act(Origin.DRAFT, draft.path, *_draft_words(draft)) for draft in offer.drafts]
         if offer.drafts:
@@ -112,12 +149,26 @@ class StartPage(Page):
             rows.append(
                 self._act("drafts", None, "All unfinished consultations", f"{more}remove what is done with")
             )
+        rows.append(
+            self._act(Purpose.WRONG, None, "Something went wrong", "what to do now; somebody is hurt: F9")
+        )
+        rows.append(self._act(Purpose.BUY, None, "Before buying", "no product yet: what to look for"))
         rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("chart", None, "Depth and tone chart"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))
         _refill(self.query_one("#acts", OptionList), rows, 0)
         self.show_error(_what_is_wrong(offer.errors))
+
+    def _show_records(self, purpose: Purpose) -> None:
+        """What it is begun from: nothing, a record, an unfinished consultation."""
+        self._acts, self._purpose, self._drafts_listed = {}, purpose, False
+        words = BEGUN_FROM[purpose]
+        rows = [self._act(Origin.NEW, None, *words.nothing), self._act("open", None, *words.record)]
+        rows += [self._act(Origin.DRAFT, d.path, *_draft_words(d, words.draft)) for d in offered().drafts]
+        self.query_one("#what", TextBlock).show(styled((words.asked, "bold"), (words.hint, "$muted")))
+        _refill(self.query_one("#acts", OptionList), rows, 0)
+        self.query_one("#acts", OptionList).focus()
 
     def _show_demos(self) -> None:
         self._acts = {}
@@ -165,7 +216,7 @@ class StartPage(Page):
         else:
             self._show_drafts()
 
-    def _act(self, act: Origin | str, path: Path | None, text: str, hint: str = "") -> Option:
+    def _act(self, act: Origin | Purpose | str, path: Path | None, text: str, hint: str = "") -> Option:
         """One numbered row that does something when it is chosen."""
         number = len(self._acts)
         self._acts[f"act-{number}"] = (act, path)
@@ -190,7 +241,9 @@ class StartPage(Page):
         # A key may still be on its way from a list that has been filled anew since.
         act, path = self._acts.get(event.option_id or "", ("", None))
         if isinstance(act, Origin):
-            self.post_message(OpenWizard(Wanted(act, self.voice, path)))
+            self.post_message(OpenWizard(Wanted(act, self.voice, path, self._purpose)))
+        elif isinstance(act, Purpose):
+            self._show_records(act)
         elif act == "chart":
             self.post_message(OpenChart())
         elif act == "drafts":
@@ -214,7 +267,7 @@ class StartPage(Page):
             self.show_error(str(error))
             return
         origin = Origin.DRAFT if path.parent == draft_folder() else Origin.FILE
-        self.post_message(OpenWizard(Wanted(origin, self.voice, path)))
+        self.post_message(OpenWizard(Wanted(origin, self.voice, path, self._purpose)))
 
     def action_back(self) -> None:
         self.query_one("#place", Vertical).remove_children()
@@ -228,8 +281,9 @@ def _what_is_wrong(errors: list[str]) -> str:
     return errors[0] + more if errors else ""
 
 
-def _draft_words(draft: Draft) -> tuple[str, str]:
-    return f"Go on with {draft.name or 'no name yet'}", f"unfinished, saved {draft.saved_at:%Y-%m-%d %H:%M}"
+def _draft_words(draft: Draft, act: str = "Go on with") -> tuple[str, str]:
+    words = PURPOSE_WORDS[draft.purpose]
+    return f"{act} {draft.name or 'no name yet'}", f"{words}, saved {draft.saved_at:%Y-%m-%d %H:%M}"
 
 
 def _refill(options: OptionList, rows: list[Option], highlighted: int) -> None:

@@ -28,14 +28,16 @@ from consult.interview.rows import (
     UNSURE_KEY,
     Add,
     Entry,
+    NoProduct,
     Option,
     Row,
     Usual,
     rows_of,
 )
+from consult.records.wanted import Purpose
 from consult.screens.find import Found
 from consult.screens.messages import OpenExport, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import EXPORT, FIND, HELP, LOOK, QUIT, Page
+from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT, Page
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.chapters import across, down
@@ -73,13 +75,14 @@ class WizardPage(Page):
         Key("Delete", "", "take an answer back, or remove the entry in hand from a list"),
         Key("Esc", "back", "to the question before", (("escape", "back"),)),
         Key("PgUp/PgDn", "", "scroll", (("pageup", "scroll(-1)"), ("pagedown", "scroll(1)"))),
-        Key("Ctrl+Z", "undo", "undo the last answer", (("ctrl+z", "undo"),)),
+        Key("Ctrl+Z", "", "undo the last answer", (("ctrl+z", "undo"),)),
         FIND,
         HELP,
         LOOK,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         Key(EXPORT.name, "", EXPORT.help, EXPORT.binds),
+        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
@@ -112,6 +115,11 @@ class WizardPage(Page):
         """Jump to one question; its answer leads back to where it was asked for."""
         self._return_to = back_to
         self._jump(path)
+
+    def go_to_what_is_open(self) -> None:
+        """To the first question that is needed and has no answer."""
+        self.session.change(steps.first_open(self.session.intake))
+        self.show_question()
 
     def _jump(self, path: str) -> None:
         self.session.change(steps.jump(self.session.intake, path))
@@ -159,7 +167,8 @@ class WizardPage(Page):
 
     def _rows(self, intake: Intake) -> tuple[list[Row], int]:
         paths = together(intake.order, intake.position, self.session.voice)
-        rows = rows_of(intake.answers, paths, self.session.voice, self.session.products)
+        shop = self.session.purpose is not Purpose.BUY
+        rows = rows_of(intake.answers, paths, self.session.voice, self.session.products, shop=shop)
         return rows, paths.index(intake.position)
 
     def _show_around(self, intake: Intake) -> None:
@@ -168,10 +177,11 @@ class WizardPage(Page):
         name = get(intake.answers, "client.name")
         number, count = intake.place
         demo = "  demo client, nothing is kept" if not session.keep else ""
+        buying = "  before buying" if session.purpose is Purpose.BUY else ""
         self.query_one("#heading", TextBlock).show(
             styled(
                 (f"question {number} of about {count}", "bold $accent"),
-                (demo, "$muted"),
+                (buying + demo, "$muted"),
                 (f"  {name}" if isinstance(name, str) else "", ""),
             ),
             same_size=True,
@@ -217,6 +227,9 @@ class WizardPage(Page):
             self._take(value.value, move=True)
         elif isinstance(value, Usual):
             self._read(row, value.text)
+        elif isinstance(value, NoProduct):
+            self.session.purpose = Purpose.BUY
+            self._change(self.session.intake)
         elif isinstance(value, Product):
             self._change(steps.take_product(self.session.intake, value, row.path.section))
         elif isinstance(value, Add):

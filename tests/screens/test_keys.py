@@ -4,6 +4,7 @@ import pytest
 
 from consult.screens.app import ConsultApp
 from consult.screens.chart import ChartPage
+from consult.screens.emergency import EmergencyPage
 from consult.screens.page import Page
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
@@ -12,7 +13,7 @@ from consult.screens.wizard import WizardPage
 from tests.baseline import baseline
 from tests.screens.driver import SMALL, driven, sitting
 
-PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, ChartPage]
+PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, ChartPage, EmergencyPage]
 
 
 @pytest.mark.parametrize("page", PAGES)
@@ -40,6 +41,8 @@ def test_the_key_line_fits_a_small_window(page: type[Page]) -> None:
 
 async def test_the_key_line_shows_the_labels_of_the_page_in_hand() -> None:
     async with driven(session=sitting(baseline(), "client.age")) as driver:
-        await driver.sees("Tab leave open Esc back ^Z undo F1 help", at="#keys")
+        await driver.sees(
+            "Tab leave open Esc back F1 help F2 review F3 result F9 emergency ^Q quit", at="#keys"
+        )
         await driver.type("<f2>")
         await driver.sees("Enter change n next open Esc back", at="#keys")

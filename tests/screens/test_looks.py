@@ -80,7 +80,9 @@ async def test_every_text_of_every_page_can_be_read(theme: object) -> None:
             look(f"home, {path}", driver)
     async with driven(LARGE) as driver:
         look("start", driver)
-        await driver.type("<tab>")
+        await driver.type("<f9>")
+        look("emergency", driver)
+        await driver.type("<escape><tab>")
         look("start, other list", driver)
         await driver.type("<f1>")
         look("help", driver)
