@@ -19,7 +19,7 @@ from consult.answers import Answers
 from consult.answers.access import as_data
 from consult.day.acts import Act, Did
 from consult.day.clock import Reading
-from consult.files import BadFile, read_lines
+from consult.files import LARGEST_FILE, BadFile, read_lines
 from consult.records.models import FileModel
 from consult.records.store import CannotSave, home, numbered, own_folder, sync_folder, told
 from consult.sources import ASSUMPTION, Number
@@ -107,29 +107,36 @@ class Kept:
         """What another window has written meanwhile; where it has let go, this one holds the log now."""
         if self.writes or self.path is None:
             return
-        with suppress(OSError, BadFile):
+        with suppress(CannotSave, BadFile):
             self._hold()
-            self.judged, self.acts = _read(self.path, self.judged)
+            if not self.writes:
+                self.judged, self.acts = _read(self.path, self.judged)
 
     def _open(self, path: Path) -> None:
         """Raises BadFile where it cannot be read, and CannotSave."""
         with told(path):
             self._handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+            sync_folder(path.parent)
+        try:
             self._hold()
             if not self.writes:
                 self.judged, self.acts = _read(path, self.judged)
-                return
-            sync_folder(path.parent)
+        except BaseException:
+            self.close()
+            raise
 
     def _hold(self) -> None:
-        """Hold the log, if nobody else does; then it is read, and what a kill has left of its last line goes."""
+        """Hold the log, if nobody else does, and read it; what a kill has left of its last line will be written over.
+
+        Raises BadFile, CannotSave.
+        """
         assert self._handle is not None
         assert self.path is not None
         self.writes = _held(self._handle)
         if not self.writes:
             return
-        whole = os.pread(self._handle, os.fstat(self._handle).st_size, 0)
-        self._size = whole.rfind(b"\n") + 1
+        with told(self.path):
+            self._size = os.pread(self._handle, LARGEST_FILE, 0).rfind(b"\n") + 1
         self.judged, self.acts = _read(self.path, self.judged)
         self._written = len(self.acts)
 
@@ -185,7 +192,9 @@ def _read(path: Path, judged: datetime) -> tuple[datetime, tuple[Act, ...]]:
             line = _Line.model_validate(entry)
             acts.append(Act(Did(line.did), Reading(line.utc, line.up, line.boot), line.of, line.minutes))
     except ValidationError:
-        raise BadFile(str(path), f"{name[:20]}: this is no line of a day's log") from None
+        raise BadFile(
+            str(path), f"{name[:20]}: this is no line of a day's log; move the file away and go by the sheet"
+        ) from None
     if judged.tzinfo is None:
         raise BadFile(str(path), f"{_HEAD}: its moment has no offset")
     return judged, tuple(acts)

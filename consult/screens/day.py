@@ -52,7 +52,9 @@ class DayPage(Page):
         Key("+", "minutes", "more minutes, never past the longest", (("plus,plus_sign,kp_plus", "add"),)),
         Key("r", "rinse now", "all of it is rinsed now, before its minutes are over", (("r", "rinse"),)),
         Key("s", "stop", "stop: rinse, put nothing more on", (("s", "stop"),)),
-        Key("e", "emergency", "somebody is hurt: what to do now; the clock goes on", (("e", "app.emergency"),)),
+        Key(
+            "e", "emergency", "somebody is hurt: what to do now; the clock goes on", (("e", "app.emergency"),)
+        ),
         Key("u", "undo", "take the last press back", (("u", "undo"),)),
         Key("2", "", "the second of two sections that are put on at once is done", (("2", "second"),)),
         EXPORT,

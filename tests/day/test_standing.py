@@ -28,7 +28,9 @@ def test_the_end_of_application_is_where_the_leaflet_counts_from() -> None:
 
 def test_the_first_touch_is_where_the_leaflet_counts_from_and_a_slow_hand_moves_nothing() -> None:
     """35 minutes at most from the first touch; the last hair wants 25, and gets what is left of them."""
-    day = Played.of("ines", product__counted_from="the first touch", client__applied_by="a licensed colourist")
+    day = Played.of(
+        "ines", product__counted_from="the first touch", client__applied_by="a licensed colourist"
+    )
     assert day.begin().wait(3).stays == 32
     batch = day.work.batches[0]
     assert batch.from_touch
@@ -217,7 +219,9 @@ def _may_stay(plan: Made, found: Standing, seen: _Watched, minute: float) -> dic
             group = on if together else [key]
             first = min(seen.touched[k] for k in group)
             waits = together and any(phases[k] is Phase.WAITS for k in keys)
-            on_by = max(seen.done[k] for k in group) if all(k in seen.done for k in group) and not waits else None
+            on_by = (
+                max(seen.done[k] for k in group) if all(k in seen.done for k in group) and not waits else None
+            )
             if isinstance(product, Auxiliary):
                 if on_by is not None:
                     may[key] = application.minutes - (minute - on_by)
@@ -304,7 +308,11 @@ def _random_day(plan: Made, rng: random.Random) -> list[str]:
 def test_nothing_is_advised_past_the_longest_minutes_whatever_is_pressed() -> None:
     plans = list(_plans(260))
     assert len(plans) > 60
-    ways = {(a.act, a.ending, a.water, any(t.off is not None for t in a.touches)) for p in plans for a in p.applications}
+    ways = {
+        (a.act, a.ending, a.water, any(t.off is not None for t in a.touches))
+        for p in plans
+        for a in p.applications
+    }
     assert len(ways) >= 5
     wrong = {
         (n, seed): found
