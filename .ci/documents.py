@@ -5,6 +5,7 @@ import sys
 from pathlib import Path
 
 from consult.screens.chart import ChartPage
+from consult.screens.day import DayPage
 from consult.screens.emergency import EmergencyPage
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
@@ -12,7 +13,7 @@ from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
 
 ROOT = Path(__file__).parent.parent
-PAGES = (StartPage, WizardPage, ReviewPage, ResultPage, ChartPage, EmergencyPage)
+PAGES = (StartPage, WizardPage, ReviewPage, ResultPage, ChartPage, DayPage, EmergencyPage)
 
 
 def links(document: Path) -> list[str]:

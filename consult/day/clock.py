@@ -31,11 +31,11 @@ class Reading:
 @dataclass(frozen=True)
 class Point:
     """A moment of a day. utc: seconds since 1970; lasted: seconds counted since the day's first reading, at least
-    so many; restarted: the machine was started anew since then."""
+    so many; restarts: how often the machine was started anew since then."""
 
     utc: float
     lasted: float
-    restarted: bool = False
+    restarts: int = 0
 
 
 def read_clock() -> Reading:
@@ -57,14 +57,14 @@ def points(readings: Iterable[Reading]) -> tuple[Point, ...]:
     Between two starts of the machine nothing is counted but what the second has counted: the least that passed.
     """
     found: list[Point] = []
-    lasted, restarted, before = 0.0, False, None
+    lasted, restarts, before = 0.0, 0, None
     for reading in readings:
         if before is not None:
             same = reading.boot == before.boot and reading.up >= before.up
             lasted += reading.up - before.up if same else reading.up
-            restarted |= not same
+            restarts += not same
         before = reading
-        found.append(Point(reading.utc, lasted, restarted))
+        found.append(Point(reading.utc, lasted, restarts))
     return tuple(found)
 
 

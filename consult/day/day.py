@@ -37,8 +37,6 @@ class Day:
         self._mark = mark
         self._kept = kept
         self._clock = clock
-        if kept.writes:
-            self.press(Did.OPEN)
 
     @property
     def writes(self) -> bool:
@@ -54,6 +52,11 @@ class Day:
     def kept(self) -> bool:
         """Whether the day is kept at all; a demo client's is not."""
         return self._kept.path is not None
+
+    def open(self) -> None:
+        """It is shown from now on: that moment stands in the log, too."""
+        if self.writes:
+            self.press(Did.OPEN)
 
     def stands(self) -> Standing:
         """Where it stands now."""

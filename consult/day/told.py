@@ -202,7 +202,7 @@ def _clocks(found: Standing) -> Phrase | None:
     p = found.progress
     apart = ahead(p.first, p.now)
     by = clock_words(abs(apart))
-    if p.now.restarted and not p.first.restarted:
+    if p.now.restarts > p.first.restarts:
         if apart < -TOLD_FROM:
             return Phrase(
                 f"The computer was started anew and its clock went back ({by}): these are the least minutes. Look at "

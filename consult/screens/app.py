@@ -78,7 +78,7 @@ class ConsultApp(App[None]):
         self.shelf = shelf
         self.demos = demos
         self.on_the_day = on_the_day
-        """Whether the session's day is opened at once."""
+        """Whether the session's day is opened over its review."""
         self.fatal = ""
         self._wizard_page: WizardPage | None = None
         self.keyboard = Keyboard(self)
@@ -115,8 +115,6 @@ class ConsultApp(App[None]):
     def on_mount(self) -> None:
         self.run_worker(self.keyboard.run(), exit_on_error=False)
         self.set_timer(QUIET_SECONDS, self._load_ahead)
-        if self.on_the_day:
-            self.post_message(messages.OpenDay())
 
     def _load_ahead(self) -> None:
         self.run_worker(_load_the_rest, thread=True, exit_on_error=False)
@@ -219,6 +217,9 @@ class ConsultApp(App[None]):
 
             self._close_down_to(self._wizard())
             await self.push_screen(ReviewPage(self.session, message.at))
+            if self.on_the_day:
+                self.on_the_day = False
+                self.post_message(messages.OpenDay())
 
     def on_open_chart(self) -> None:
         # The chart needs the colour model, which nothing else on the start page does.

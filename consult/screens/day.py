@@ -38,7 +38,8 @@ RING_AGAIN: Final = MINUTE
 """Seconds after which what is due and not done rings again (assumption)."""
 REPEATED: Final = 0.6
 """Seconds within which the same key is a finger that lies on it (assumption)."""
-BLINK: Final = 0.5
+BLINK, SAID = 0.5, 4.0
+"""Seconds of a blink, and of an answer to a key (assumption)."""
 _ACTIVE: Final = (Phase.ON, Phase.PUT_ON)
 
 
@@ -77,6 +78,7 @@ class DayPage(Page):
         self.day = day
         self._rung: tuple[str, float] = ("", 0.0)
         self._pressed = float("-inf")
+        self._said: tuple[str, float] = ("", 0.0)
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
@@ -97,6 +99,7 @@ class DayPage(Page):
         self.query_one("#heading", TextBlock).show(
             styled(("consult ", "bold $accent"), ("The day ", "bold"), clean_text(name))
         )
+        self.day.open()
         self.set_interval(TICK, self.show_standing)
         self.show_standing()
 
@@ -175,7 +178,9 @@ class DayPage(Page):
     def _told(self, found: Standing) -> list[Content]:
         """Notes, and what comes next by the clock."""
         voice = self.session.voice
-        rows = [styled(("! ", "bold $warning"), (note.in_voice(voice), "$warning")) for note in notes(found)]
+        said, at = self._said
+        rows = [styled((said, "bold $accent"))] if said and time.monotonic() - at < SAID else []
+        rows += [styled(("! ", "bold $warning"), (note.in_voice(voice), "$warning")) for note in notes(found)]
         coming = [f"{short_words(self.day.work, t)} in {down_words(t.left or 0.0)}" for t in found.then[:3]]
         if coming:
             rows.append(styled(("Then: ", "bold"), "; ".join(coming)))
@@ -253,6 +258,11 @@ class DayPage(Page):
             return False
         return super().check_action(action, parameters)
 
+    def _say(self, words: str) -> None:
+        """Answer a key on the page itself: a window over it would hide the clock."""
+        self._said = (words, time.monotonic())
+        self.show_standing()
+
     def _lies_on_it(self) -> bool:
         """Whether this is a finger that lies on the key: it would run through everything."""
         before, self._pressed = self._pressed, time.monotonic()
@@ -263,7 +273,7 @@ class DayPage(Page):
         if self._lies_on_it() or found.now.what is What.END:
             return
         if not found.now.due:
-            self.notify("Nothing is due yet.", markup=False, timeout=2)
+            self._say("Nothing is due yet.")
             return
         self.day.do(found)
         self.show_standing()
@@ -278,14 +288,15 @@ class DayPage(Page):
         found = self.day.stands()
         self.day.put_off(found)
         if found.now.what in (What.MUST_RINSE, What.STOPPED):
-            self.notify("Not later: rinse now.", severity="error", markup=False, timeout=4)
-        self.show_standing()
+            self._say("Not later: rinse now.")
+        else:
+            self.show_standing()
 
     def action_add(self) -> None:
         added = self.day.add(self.day.stands())
-        words = f"{added} minutes more." if added else "No minutes can be added: the longest would be passed."
-        self.notify(words, markup=False, timeout=4)
-        self.show_standing()
+        self._say(
+            f"{added} minutes more." if added else "No minutes can be added: the longest would be passed."
+        )
 
     def action_rinse(self) -> None:
         found = self.day.stands()
