@@ -38,7 +38,7 @@ class ResultPage(ListPage):
         Key("Up/Down", "", "to another line; its reason and source stand below"),
         Key(
             "[ ]",
-            "part",
+            "",
             "to the next part, or the part before",
             (("right_square_bracket", "block(1)"), ("left_square_bracket", "block(-1)")),
         ),
