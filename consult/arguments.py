@@ -34,6 +34,7 @@ examples:
   consult wrong --what swallowed
   consult check *.toml
   consult --salon salon.toml --shelf shelf.toml ask
+  consult serve                       the wizard in a browser on this machine
   consult completion bash >> ~/.bash_completion
 
 exit codes:
@@ -105,6 +106,8 @@ def parser() -> argparse.ArgumentParser:
     _add_swatch(
         commands.add_parser("swatch", help="read the colours of swatches off a photograph with a white card")
     )
+    served = commands.add_parser("serve", parents=[common], help="the wizard in a browser on this machine")
+    served.add_argument("--port", type=int, default=8000, metavar="PORT", help="(default: 8000)")
     demo = commands.add_parser("demo", parents=[common], help="open the demo clients")
     demo.add_argument("name", nargs="?", help="open this one at once")
     completion = commands.add_parser("completion", help="print a script that completes commands and files")

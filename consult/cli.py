@@ -58,6 +58,8 @@ def _run(options: "argparse.Namespace") -> int:
             print(completion(options.shell))
             return PLAN_MADE
     salon, shelf = commands.salon_at(options.salon), commands.shelf_at(options.shelf)
+    if options.command == "serve":
+        return commands.serve(options)
     if options.command == "plan":
         return commands.plan(options, salon, shelf)
     if options.command == "sheet":

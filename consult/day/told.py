@@ -44,7 +44,7 @@ def task_words(work: Work, task: Task) -> Phrase:
         What.LOOK: lambda: _LOOK,
         What.TAKE_OFF: lambda: _take_off(work, task.of),
         What.MUST_RINSE: lambda: _must(work, task.of),
-        What.STOPPED: lambda: _STOPPED,
+        What.STOPPED: lambda: _stopped(work),
         What.END: lambda: ENDED,
     }
     return tell[task.what]()
@@ -72,6 +72,12 @@ def press_words(task: Task) -> Phrase:
         What.LOOK: both("Space: looked"),
         What.END: both(""),
     }.get(task.what, both("Space: it is off"))
+
+
+def _stopped(work: Work) -> Phrase:
+    """The rinse, and what the first step of every plan says of a reaction."""
+    first = work.steps[0].say
+    return Phrase(f"{_STOPPED.trade} {first.trade}", f"{_STOPPED.plain} {first.plain}")
 
 
 def _begin(work: Work, number: int) -> Phrase:

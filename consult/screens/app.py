@@ -28,6 +28,7 @@ from consult.screens.keyboard import Keyboard
 from consult.screens.page import EMERGENCY, QUIT, Page
 from consult.screens.start import StartPage
 from consult.screens.themes import THEMES, following, theme_named
+from consult.terminal import in_browser
 from consult.trade import Voice
 from consult.widgets.keys import bindings
 
@@ -427,7 +428,7 @@ def _load_the_rest() -> None:
 
 def run(app: ConsultApp) -> int:
     """Run the app to its end. Returns the exit code; needs a terminal on both sides."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty() and sys.stderr.isatty()):
+    if not in_browser() and not (sys.stdin.isatty() and sys.stdout.isatty() and sys.stderr.isatty()):
         print("consult: the wizard needs a terminal; use 'consult plan FILE' without one", file=sys.stderr)
         return 2
     app.run()

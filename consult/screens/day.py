@@ -78,7 +78,7 @@ class DayPage(Page):
         self.day = day
         self._rung: tuple[str, float] = ("", 0.0)
         self._pressed = float("-inf")
-        self._said: tuple[str, float] = ("", 0.0)
+        self._said: tuple[str, float, str] = ("", 0.0, "")
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
@@ -178,8 +178,9 @@ class DayPage(Page):
     def _told(self, found: Standing) -> list[Content]:
         """Notes, and what comes next by the clock."""
         voice = self.session.voice
-        said, at = self._said
-        rows = [styled((said, "bold $accent"))] if said and time.monotonic() - at < SAID else []
+        said, at, about = self._said
+        still = about == name_of(found.now) and time.monotonic() - at < SAID
+        rows = [styled((said, "bold $accent"))] if said and still else []
         rows += [styled(("! ", "bold $warning"), (note.in_voice(voice), "$warning")) for note in notes(found)]
         coming = [f"{short_words(self.day.work, t)} in {down_words(t.left or 0.0)}" for t in found.then[:3]]
         if coming:
@@ -260,7 +261,7 @@ class DayPage(Page):
 
     def _say(self, words: str) -> None:
         """Answer a key on the page itself: a window over it would hide the clock."""
-        self._said = (words, time.monotonic())
+        self._said = (words, time.monotonic(), name_of(self.day.stands().now))
         self.show_standing()
 
     def _lies_on_it(self) -> bool:

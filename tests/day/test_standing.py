@@ -139,7 +139,10 @@ def test_a_stop_asks_for_the_rinse_and_for_nothing_else() -> None:
     day = Played.of("ines").put_on(7, 8).does(Did.STOP)
     assert day.stands.now.what is What.STOPPED
     assert set(day.stands.now.of.split()) == {"0.0", "0.1", "0.2"}
-    assert "ukewarm" in task_words(day.work, day.stands.now).in_voice(Voice.HOME)
+    for voice in Voice:
+        words = task_words(day.work, day.stands.now).in_voice(voice)
+        assert "lukewarm" in words
+        assert "medical help" in words
     assert day.stands.addable == 0
     assert day.done().stands.now.what is What.END
     assert {s.phase for s in day.stands.sections} == {Phase.OFF, Phase.LEFT_OUT}
