@@ -4,16 +4,33 @@ import re
 import sys
 from pathlib import Path
 
+from consult.screens.buy import CardPage, YearPage
 from consult.screens.chart import ChartPage
+from consult.screens.comparison import ComparisonPage
 from consult.screens.day import DayPage
 from consult.screens.emergency import EmergencyPage
+from consult.screens.packs import PackPage, PacksPage
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
+from consult.screens.wrong import AdvicePage, WrongPage
 
 ROOT = Path(__file__).parent.parent
-PAGES = (StartPage, WizardPage, ReviewPage, ResultPage, ChartPage, DayPage, EmergencyPage)
+PAGES = (
+    *(
+        StartPage,
+        WizardPage,
+        ReviewPage,
+        ResultPage,
+        ChartPage,
+        DayPage,
+        EmergencyPage,
+        WrongPage,
+        AdvicePage,
+    ),
+    *(CardPage, YearPage, PacksPage, PackPage, ComparisonPage),
+)
 
 
 def links(document: Path) -> list[str]:

@@ -53,6 +53,18 @@ def wrong(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     return HELD if found.help is Help.COLOURIST else PLAN_MADE
 
 
+def emergency(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
+    """Print whom to ring, what to do and what not to do, the gravest first: the page that F9 opens, for the wall."""
+    from consult.plan.settings import Settings
+    from consult.remedies.emergency import emergencies
+    from consult.report.advice import emergency_blocks, write_blocks
+
+    settings = salon.settings if salon else Settings()
+    blocks = emergency_blocks(emergencies(settings), Voice(options.voice or Voice.HOME))
+    write_blocks(f"EMERGENCY: ring {settings.emergency_words}", blocks, width(), print, why=options.why)
+    return PLAN_MADE
+
+
 def buy(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None") -> int:
     """Print what to look for, or the shelf's products side by side, or a year of upkeep. Raises Problem."""
     from consult.report.advice import CARD_WIDTH, blocks_data, write_blocks

@@ -100,6 +100,12 @@ def parser() -> argparse.ArgumentParser:
             "wrong", parents=[common], help="something went wrong: what to do now, what not to do"
         )
     )
+    emergency = commands.add_parser(
+        "emergency",
+        parents=[common],
+        help="somebody is hurt: whom to ring, what to do now; to print and hang up",
+    )
+    emergency.add_argument("--why", action="store_true", help="print the reason and source under each line")
     check = commands.add_parser("check", help="check answers files and records")
     check.add_argument("files", nargs="+", metavar="FILE", help="- reads standard input")
     commands.add_parser("schema", help="print the JSON schema of an answers file")

@@ -68,6 +68,10 @@ def _run(options: "argparse.Namespace") -> int:
         from consult.advising import wrong
 
         return wrong(options, salon)
+    if options.command == "emergency":
+        from consult.advising import emergency
+
+        return emergency(options, salon)
     if options.command == "buy":
         from consult.advising import buy
 

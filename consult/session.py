@@ -96,7 +96,7 @@ class Session:
         )
         session._half_typed[session.intake.position] = loaded.typed or ""
         session.day = loaded.day
-        session.purpose = loaded.purpose
+        session.purpose, session.candidates = loaded.purpose, loaded.candidates
         return session
 
     @classmethod
@@ -182,7 +182,8 @@ class Session:
         self.error = ""
 
     def _draft_text(self) -> str:
-        return dump_draft(self.answers, self.voice, self.intake.position, self.typed, self.day, self.purpose)
+        place = self.intake.position, self.typed
+        return dump_draft(self.answers, self.voice, *place, self.day, self.purpose, self.candidates)
 
     def judgement(self) -> "Judgement":
         """The judgement of the answers now, without a plan: what the gate panel shows while questions are asked."""
@@ -221,6 +222,16 @@ class Session:
         if self._computed is None or (self._computed.answers, self._computed.now) != (self.answers, now):
             self._computed = consult(self.answers, now, self.salon, self.shelf)
         return self._computed
+
+    def have_product(self) -> None:
+        """A product is in hand now: go on with its questions."""
+        self.purpose = Purpose.COLOUR
+        self.change(steps.with_new_product(self.intake))
+
+    def compare(self, candidates: tuple[Product, ...]) -> None:
+        """Take the packs that are to be compared, and save them."""
+        self.candidates = candidates
+        self.save()
 
     def tell_day(self, day: "DayLog") -> None:
         """Take what is told of a day that went wrong, and save it."""
@@ -291,7 +302,8 @@ def _opened(wanted: Wanted, salon: "SalonConfig | None", shelf: Shelf | None) ->
     answers = paced(loaded.answers.at_version(SCHEMA), loaded.day)
     intake = start(answers, REVIEW if get(answers, "client.age") else None)
     session = Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)
-    session.day = loaded.day
+    # It is an answer now, and whoever changes that answer is not overruled by the log at the next opening.
+    session.day = loaded.day and loaded.day.model_copy(update={"minutes_putting_on": None})
     return session
 
 

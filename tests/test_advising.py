@@ -205,3 +205,27 @@ def test_standard_input_is_read() -> None:
 def test_a_day_can_be_empty() -> None:
     assert DayLog().faults == ()
     assert not DayLog().reacted
+
+
+def test_the_emergency_page_is_printed_with_the_numbers_of_the_place(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    code, told = out(capsys, "emergency")
+    assert code == PLAN_MADE
+    assert told.splitlines()[0].startswith("EMERGENCY: ring 112")
+    for words in (
+        "IN THE EYE",
+        "SWALLOWED",
+        "A CHILD GOT AT IT",
+        "FACE OR TONGUE SWELLING",
+        "BLISTERS",
+        "RASH",
+    ):
+        assert words in told
+    salon = tmp_path / "salon.toml"
+    salon.write_text('[settings]\nemergency_number = "911"\npoison_centre = "1-800-222-1222"\n', "utf-8")
+    _, there = out(capsys, "--salon", str(salon), "emergency", "--why")
+    assert there.startswith("EMERGENCY: ring 911\n")
+    assert "1-800-222-1222" in there
+    assert "112" not in there
+    assert "Anaphylaxis UK" in there

@@ -12,7 +12,7 @@ from consult.exits import INTERRUPTED
 from consult.gates.words import when
 from consult.interview import intake as steps
 from consult.records.drafts import offered
-from consult.records.wanted import Origin, Wanted
+from consult.records.wanted import Origin, Purpose, Wanted
 from consult.session import Session, open_session
 
 if TYPE_CHECKING:
@@ -45,6 +45,7 @@ def converse(session: Session, console: Console, out: Path | None, *, opened: Or
     """Ask until the end. A file that was opened goes on with what it leaves out."""
     if opened in (Origin.FILE, Origin.DEMO):
         session.intake = steps.jump(session.intake, next_open(session.intake))
+    session.purpose = Purpose.COLOUR  # Line by line, one thing is asked about: a colouring.
     talk = Talk(session, console, out)
     try:
         return talk.run()

@@ -18,6 +18,7 @@ from consult.trade import LIGHTEST, TONES, ColourClass, Phrase, Tone, depth_name
 
 _LABEL: Final = ("pack", "professional_only", "named_together", "age_limit", "test_hours", "contains_ammonia")
 """What rules ask of a pack beside what a plan needs."""
+_MINUTES: Final = "minutes_"
 _KIND_WORDS: dict[ColourClass, Phrase] = {
     "direct (no developer)": Phrase(
         "direct colour, no developer", "colour without developer: nothing to mix, washes out"
@@ -143,9 +144,9 @@ def _chart(shop: Shop) -> Line:
 
 
 def _pack_line(found: LookFor) -> Line:
-    counted = ", ".join(f"{n} of {ml:.0f} ml" for ml, n in found.packs)
+    counted = ", or ".join(f"{n} of {ml:.0f} ml" for ml, n in found.packs)
     return line(
-        f"Packs, ready to put on: {counted}.",
+        f"How many packs: {counted}, ready to put on.",
         "The smallest number that leaves hardly any chance of running out; running out half way leaves a line.",
         ("maibach-wolfram-1981", ASSUMPTION),
     )
@@ -258,14 +259,17 @@ def _photograph(shades: Shades) -> tuple[Line, ...]:
     # `missing` names what a plan needs; a kit that prints no strength or chart may say "not sure".
     wanted = dict.fromkeys([*missing(kit), *_LABEL])
     asked = questions()
-    told = [asked[f"product.{name}"].short for name in wanted if name not in ("kind", "colour_class")]
+    names = [name for name in wanted if name not in ("kind", "colour_class")]
+    short = {name: asked[f"product.{name}"].short.casefold() for name in names}
+    minutes = [word for name, word in short.items() if name.startswith(_MINUTES)]
+    told = [word for name, word in short.items() if not name.startswith(_MINUTES)]
     return (
         line(
             "Front, back, each side, and the chart of before and after; what the leaflet inside says comes later.",
             "What the pack prints is asked before anything is mixed.",
         ),
         line(
-            f"It must tell: {', '.join(told)}.",
+            f"It must tell: {', '.join(told)}; the minutes: {', '.join(minutes)}.",
             f'What no pack prints may be answered "{NOT_SURE}"; what the law has it print is looked up.',
             ("eu-1223-annex-iii", COMMON_PRACTICE),
         ),

@@ -1,9 +1,9 @@
 """The verdicts, strongest first."""
 
-from enum import IntEnum
+from consult.grades import Grade
 
 
-class Verdict(IntEnum):
+class Verdict(Grade):
     """How strongly a finding speaks; a greater value is a stronger verdict."""
 
     CLEAR = 0
@@ -18,11 +18,6 @@ class Verdict(IntEnum):
     STOP = 9
 
     @property
-    def word(self) -> str:
-        """The word used in rule tables and records: `see_doctor`."""
-        return self.name.lower()
-
-    @property
     def title(self) -> str:
         """The words for a reader: "See a doctor first"."""
         return _TITLES[self]
@@ -31,14 +26,6 @@ class Verdict(IntEnum):
     def blocks(self) -> bool:
         """True when no colour may be mixed until the finding is gone."""
         return self > Verdict.CAUTION
-
-    @classmethod
-    def of(cls, word: str) -> "Verdict":
-        """The verdict of a table's word. Raises ValueError for any other word."""
-        for verdict in cls:
-            if verdict.word == word:
-                return verdict
-        raise ValueError(f"no such verdict; use one of: {', '.join(v.word for v in cls)}")
 
 
 _TITLES = {

@@ -13,6 +13,7 @@ from consult.answers import Answers
 from consult.answers.access import BadAnswer, entries, get, with_answer
 from consult.answers.conflicts import new_conflict
 from consult.answers.paths import AnswerPath
+from consult.answers.preliminary_tests import AllergyTest, StrandTest
 from consult.answers.product import Product
 from consult.answers.questions import Kind, question_of
 from consult.interview.order import asked, stops, with_what_follows
@@ -217,10 +218,27 @@ def jump(intake: Intake, path: str) -> Intake:
     return replace(intake, position=AnswerPath.parse(path)) if known else intake
 
 
-def first_open(intake: Intake) -> Intake:
-    """To the first question that is needed and has no answer, or to the review."""
-    rest = (path for path in _needed(intake) if get(intake.answers, path) is None)
-    return replace(intake, position=next(rest, REVIEW))
+def with_new_product(intake: Intake) -> Intake:
+    """For a pack that is in hand now: nothing is known of it and nothing was tested with it; to what is open first.
+
+    What went wrong in an earlier test stays: it is of the person or of the hair.
+    """
+    answers = intake.answers
+    update: dict[str, Any] = {"product": Product(), "lengths_product": Product()}
+    update["goal"] = answers.goal.model_copy(update={"lengths_product": None})
+    skin, strand = answers.allergy_test, answers.strand_test
+    signs = (*_told(skin.first_signs), *_told(skin.second_signs))
+    update["allergy_test"] = skin.model_copy(update={"same_product": None}) if signs else AllergyTest()
+    if strand.hair in (None, "sound"):
+        update["strand_test"] = StrandTest()
+    changed = _changed(intake, answers.model_copy(update=update), intake.position)
+    rest = (path for path in _needed(changed) if get(changed.answers, path) is None)
+    return replace(changed, position=next(rest, REVIEW))
+
+
+def _told(signs: object) -> tuple[object, ...]:
+    """Signs that were told; not sure is one."""
+    return signs if isinstance(signs, tuple) else (signs,) if signs is not None else ()
 
 
 def undo(intake: Intake) -> Intake:

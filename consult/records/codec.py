@@ -16,6 +16,7 @@ from consult import __version__
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, as_data, from_data
 from consult.answers.conflicts import conflicts
+from consult.answers.product import Product
 from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
 from consult.files import BadFile, parse_toml, read_toml
@@ -30,7 +31,8 @@ class Loaded:
     """What a file holds. `consulted_at` is None in a draft and in a hand-written file without a header.
 
     `salon` are the rules and settings of a salon's own that a record was judged by, as they stand there;
-    `day` is the log of a day that went wrong; `purpose` is what an unfinished consultation is for.
+    `day` is the log of a day that went wrong; `purpose` is what an unfinished consultation is for, and `candidates` are
+    the packs that were to be compared in it.
     """
 
     answers: Answers
@@ -43,6 +45,7 @@ class Loaded:
     result: dict[str, Any] | None = None
     day: DayLog | None = None
     purpose: Purpose = Purpose.COLOUR
+    candidates: tuple[Product, ...] = ()
 
 
 def read_file(path: Path, now: datetime) -> Loaded:
@@ -66,13 +69,19 @@ def read_shelf(path: Path) -> Shelf:
 def _loaded(data: dict[str, Any], name: str, now: datetime) -> Loaded:
     header = _header(data.pop("record", {}), name)
     salon, result, day = data.pop("salon", None), data.pop("result", None), data.pop("day", None)
+    candidates = data.pop("candidate", [])
     if salon is not None and not isinstance(salon, dict):
         raise BadFile(name, "[salon] must be a table")
     try:
         answers = from_data(data).at_version(header.asked)
         log = None if day is None else day_from_data(day)
+        packs = shelf_from_data({"product": candidates}).product
     except (BadAnswer, BadDay) as error:
         raise BadFile(name, str(error)) from None
+    if log is not None:
+        from consult.remedies.after import with_reaction
+
+        answers = with_reaction(answers, log, header.consulted_at or now)
     found = conflicts(answers, header.consulted_at or now)
     if found:
         raise BadFile(name, str(found[0]))
@@ -87,6 +96,7 @@ def _loaded(data: dict[str, Any], name: str, now: datetime) -> Loaded:
         result if isinstance(result, dict) else None,
         log,
         Purpose(header.purpose or Purpose.COLOUR),
+        packs,
     )
 
 
@@ -122,9 +132,10 @@ def dump_draft(
     typed: str = "",
     day: DayLog | None = None,
     purpose: Purpose = Purpose.COLOUR,
+    candidates: tuple[Product, ...] = (),
 ) -> str:
-    """An unfinished consultation as TOML text, with what is half typed at its position and the log of a day that
-    stood in the file."""
+    """An unfinished consultation as TOML text, with what is half typed at its position, the log of a day that went
+    wrong, and the packs that are to be compared."""
     header = Header(
         program=program(),
         voice=voice.value,
@@ -133,7 +144,8 @@ def dump_draft(
         purpose=None if purpose is Purpose.COLOUR else purpose.value,
     )
     log = {"day": day_data(day)} if day else {}
-    return tomli_w.dumps({"record": header_data(header), **as_data(answers), **log})
+    packs = {"candidate": [pack.model_dump(exclude_none=True) for pack in candidates]} if candidates else {}
+    return tomli_w.dumps({"record": header_data(header), **as_data(answers), **log, **packs})
 
 
 def header_data(header: Header) -> dict[str, Any]:

@@ -41,13 +41,7 @@ def after(answers: Answers, day: DayLog, now: datetime, *, correction: bool) -> 
             "hair": answers.hair.model_copy(update=_hair(answers, day)),
         }
     )
-    if day.in_doubt and answers.health.ever_reacted != "yes":
-        # Not sure is never "no": the gates send it to a doctor.
-        changed = changed.model_copy(
-            update={"health": answers.health.model_copy(update={"ever_reacted": NOT_SURE})}
-        )
-    if day.reacted:
-        changed = changed.model_copy(update={"health": _reacted(answers, day, done_at)})
+    changed = changed.model_copy(update={"health": _health(answers, day, done_at)})
     # Round through the models, so that nothing out of range can be written.
     return from_data(changed.model_dump(exclude_none=True)).at_version(answers.version)
 
@@ -73,6 +67,24 @@ def paced(answers: Answers, day: DayLog | None) -> Answers:
     )
 
 
+def with_reaction(answers: Answers, day: DayLog, now: datetime) -> Answers:
+    """The answers with the reaction of a day that has not been written in yet: whoever told it is not asked again, and
+    no consultation passes it over."""
+    on_file = ("yes",) if day.reacted else ("yes", NOT_SURE)
+    if answers.health.ever_reacted in on_file:
+        return answers
+    return answers.model_copy(update={"health": _health(answers, day, known(day.done_at) or now)})
+
+
+def _health(answers: Answers, day: DayLog, done_at: datetime) -> Any:
+    if day.reacted:
+        return _reacted(answers, day, done_at)
+    if day.in_doubt and answers.health.ever_reacted != "yes":
+        # Not sure is never "no": the gates send it to a doctor.
+        return answers.health.model_copy(update={"ever_reacted": NOT_SURE})
+    return answers.health
+
+
 def _history(answers: Answers, day: DayLog, done_at: datetime, *, correction: bool) -> Any:
     services = answers.history.services
     told = services if isinstance(services, tuple) else ()
@@ -86,13 +98,20 @@ def _history(answers: Answers, day: DayLog, done_at: datetime, *, correction: bo
         depth=known(answers.product.depth) if kind in COLOURS else None,
         tone=known(answers.product.tone) if kind in COLOURS else None,
         developer_percent=known(answers.product.developer_percent) if kind in OXIDATIVE else None,
-        by="at home" if answers.client.applied_by in AT_HOME else "a salon",
+        by=_by(answers),
     )
     known_already = any(s.on == on and s.kind == kind for s in told)
     update: dict[str, Any] = {"services": told if known_already else (service, *told)}
     if correction:
         update["needs_correction"] = "yes"
     return answers.history.model_copy(update=update)
+
+
+def _by(answers: Answers) -> Any:
+    """Who did it; nobody says so where nobody was asked."""
+    if known(answers.client.applied_by) is None:
+        return None
+    return "at home" if answers.client.applied_by in AT_HOME else "a salon"
 
 
 def _hair(answers: Answers, day: DayLog) -> dict[str, Any]:

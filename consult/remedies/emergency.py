@@ -11,6 +11,7 @@ from consult.plan.lines import Line
 from consult.plan.settings import Settings
 from consult.remedies.advice import Advice, Kind, book, placed
 from consult.remedies.day import SIGNS, DayLog
+from consult.remedies.help import Help
 from consult.remedies.words import SKINS, What
 
 _KEYS = {"name", "for", "now", "never", "say"}
@@ -23,12 +24,14 @@ class Emergency:
 
     of           what of a day that went wrong it is for
     signs, skin  of which one must have been told for it, where there are any
+    help         how much help it needs
     """
 
     name: str
     of: What
     signs: tuple[str, ...]
     skin: tuple[str, ...]
+    help: Help
     now: tuple[Line, ...]
     never: tuple[Line, ...]
     say: tuple[Line, ...]
@@ -63,7 +66,9 @@ def _emergency(table: dict[str, Any], sentences: dict[str, Advice], settings: Se
             found.append(placed(advice.line, settings, short=True))
         return tuple(found)
 
-    return Emergency(str(table["name"]), table["for"], signs, skin, told("now"), told("never"), told("say"))
+    now, never, say = told("now"), told("never"), told("say")
+    helps = [book().fault(table["for"]).help, *(sentences[name].help or Help.CARE for name in table["now"])]
+    return Emergency(str(table["name"]), table["for"], signs, skin, max(helps), now, never, say)
 
 
 def emergency_of(day: DayLog, told: tuple[Emergency, ...]) -> int | None:

@@ -1,9 +1,9 @@
 """How much help is needed, the least first."""
 
-from enum import IntEnum
+from consult.grades import Grade
 
 
-class Help(IntEnum):
+class Help(Grade):
     """Who sees to it; a greater value is more help."""
 
     CARE = 0
@@ -14,22 +14,9 @@ class Help(IntEnum):
     EMERGENCY = 5
 
     @property
-    def word(self) -> str:
-        """The word used in tables and records: `doctor_now`."""
-        return self.name.lower()
-
-    @property
     def title(self) -> str:
         """The words for a reader."""
         return _TITLES[self]
-
-    @classmethod
-    def of(cls, word: str) -> "Help":
-        """The help of a table's word. Raises ValueError for any other word."""
-        for help_ in cls:
-            if help_.word == word:
-                return help_
-        raise ValueError(f"no such help; use one of: {', '.join(h.word for h in cls)}")
 
 
 _TITLES = {

@@ -76,7 +76,7 @@ def remedy(answers: Answers, day: DayLog, now: datetime, salon: SalonConfig | No
         _lines(told, "never", salon.settings),
         (*_lines(told, "then", salon.settings), *several, *mending, *([_REFUSED] if refused else [])),
         _lines(told, "say", salon.settings),
-        _open(day, colour, off, body=body),
+        _open(answers, day, colour, off, body=body),
         mend,
         record,
         salon,
@@ -165,15 +165,24 @@ _DEPTHS = line(
     "Within a level it may be mended; unknown counts as more.",
 )
 
+_RECORD = line(
+    "Find the record of that day, if there is one: with it can be told whether it is mended at home, and perhaps why.",
+    "What was wished, what lay on the hair and what went on stand in it; unknown, the stricter way is told.",
+)
 
-def _open(day: DayLog, colour: list[Fault], off: float | None, *, body: bool) -> tuple[Line, ...]:
-    """What nobody told and what would change the advice."""
+
+def _open(
+    answers: Answers, day: DayLog, colour: list[Fault], off: float | None, *, body: bool
+) -> tuple[Line, ...]:
+    """What nobody told and what would change the advice; without the goal no reading says how far off it is."""
+    goal = known(answers.goal.depth) is not None
     return tuple(
         told
         for told, wanted in (
             (_SIGNS, body and day.signs is None),
             (_SKIN, day.skin is None and not body),
-            (_DEPTHS, off is None and bool(colour) and not body),
+            (_DEPTHS, off is None and goal and bool(colour) and not body),
+            (_RECORD, not goal and bool(colour) and not body),
         )
         if wanted
     )

@@ -1,6 +1,7 @@
 """What is told of a day that went wrong and before a pack is bought: blocks of lines, and cards as plain text."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from textwrap import fill
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from consult.buying.compare import Candidate, Comparison
 from consult.buying.year import Habit, Year, YearVisit
 from consult.gates.judge import Finding
 from consult.gates.words import reason_words, when
+from consult.remedies.emergency import Emergency
 from consult.remedies.help import Help
 from consult.remedies.mend import Mend
 from consult.remedies.remedy import Remedy
@@ -46,6 +48,18 @@ def write_blocks(
             if why:
                 told(row.because, "      -> ", " " * 9)
                 told(f"[{row.cited}]", " " * 9, " " * 9)
+
+
+def emergency_blocks(told: Iterable[Emergency], voice: Voice) -> list[Block]:
+    """What is seen, and under it what is done now, what is not done and what to tell."""
+    blocks = []
+    for one in told:
+        parts = (("Now", one.now), ("Not", one.never), ("Tell", one.say))
+        rows = [
+            replace(row, say=f"{word}: {row.say}") for word, lines in parts for row in line_rows(lines, voice)
+        ]
+        blocks.append(Block(f"{one.name}: {one.help.title}", tuple(rows)))
+    return blocks
 
 
 def advice_blocks(found: Remedy, answers: Answers | None, voice: Voice) -> list[Block]:

@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 
 FOLDER = Path(__file__).parent
 LATER = (
+    "consult.screens.emergency",
     "consult.screens.wizard",
     "consult.screens.review",
     "consult.screens.result",
@@ -239,56 +240,31 @@ class ConsultApp(App[None]):
         if not isinstance(self.screen, EmergencyPage):
             salon = self.session.salon if self.session else self.salon
             settings = salon.settings if salon else Settings()
-            await self.push_screen(EmergencyPage(settings, self.voice or Voice.HOME, message.at))
+            voice = self.session.voice if self.session else self.voice
+            await self.push_screen(EmergencyPage(settings, voice or Voice.HOME, message.at))
 
-    async def on_open_advice(self) -> None:
-        from consult.screens.wrong import AdvicePage
+    async def on_open_over(self, message: messages.OpenOver) -> None:
+        from consult.screens.over import page_over
 
-        await self._push_once(AdvicePage)
-
-    async def on_open_packs(self) -> None:
-        from consult.screens.packs import PacksPage
-
-        await self._push_once(PacksPage)
-
-    async def on_open_pack(self) -> None:
-        from consult.screens.packs import PackPage
-
-        await self._push_once(PackPage)
-
-    async def on_open_comparison(self) -> None:
-        from consult.screens.comparison import ComparisonPage
-
-        await self._push_once(ComparisonPage)
-
-    async def on_open_year(self) -> None:
-        from consult.screens.buy import YearPage
-
-        await self._push_once(YearPage)
+        page = page_over(self.session, message.page, self.screen) if self.session else None
+        if page:
+            await self.push_screen(page)
 
     async def on_have_product(self) -> None:
         """From the card on to what is asked of a product."""
         if not self.session:
             return
-        self.session.purpose = Purpose.COLOUR
-        self.session.save()
+        self.session.have_product()
         wizard = self._wizard()
         self._close_down_to(wizard)
         if wizard:
-            wizard.go_to_what_is_open()
-
-    async def _push_once(self, page: type[Any]) -> None:
-        """Open a page over the session; a key that was pressed twice opens it once."""
-        if self.session and not isinstance(self.screen, page):
-            await self.push_screen(page(self.session))
+            wizard.show_question()
 
     async def on_open_result(self, message: messages.OpenResult) -> None:
         from consult.screens.result import ResultPage
 
         if self.session and self.session.purpose is Purpose.BUY:
-            from consult.screens.buy import CardPage
-
-            await self._push_once(CardPage)
+            await self.on_open_over(messages.OpenOver(messages.Over.CARD))
         elif self.session and not isinstance(self.screen, ResultPage):
             await self.push_screen(ResultPage(self.session, message.at))
 

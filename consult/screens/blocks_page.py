@@ -9,7 +9,7 @@ from textual.widgets.option_list import Option
 
 from consult.report.rows import Block, Row
 from consult.screens.list_page import ListPage
-from consult.screens.page import BACK, EMERGENCY, EXPORT, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.widgets.keys import Key
 from consult.widgets.lists import RowList
@@ -25,6 +25,7 @@ BLOCK_KEYS: Sequence[Key] = (
     Key("Up/Down", "line", "to another line; its reason and source stand below"),
     PART,
     BACK,
+    FIND_IN_LIST,
     HELP,
     LOOK,
     EXPORT,

@@ -13,8 +13,8 @@ from consult.records.store import save_text
 from consult.report.advice import card_blocks, card_text, year_blocks
 from consult.report.rows import Block
 from consult.screens.blocks_page import BLOCK_KEYS, PART, BlocksPage
-from consult.screens.messages import HaveProduct, OpenExport, OpenPacks, OpenReview, OpenYear
-from consult.screens.page import BACK, EMERGENCY, EXPORT, HELP, LOOK, QUIT
+from consult.screens.messages import HaveProduct, OpenExport, OpenOver, OpenReview, Over
+from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.screens.places import PlaceWindow
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, styled
@@ -30,6 +30,7 @@ class CardPage(BlocksPage):
         Key("p", "I have one", "a product is in hand now: go on with its questions", (("p", "product"),)),
         Key(PART.name, "", PART.help, PART.binds),
         BACK,
+        FIND_IN_LIST,
         HELP,
         LOOK,
         Key("F2", "", "review of all answers", (("f2", "review"),)),
@@ -52,10 +53,10 @@ class CardPage(BlocksPage):
         return card_blocks(make_card(self.session.look_for()), self.session.voice)
 
     def action_packs(self) -> None:
-        self.post_message(OpenPacks())
+        self.post_message(OpenOver(Over.PACKS))
 
     def action_year(self) -> None:
-        self.post_message(OpenYear())
+        self.post_message(OpenOver(Over.YEAR))
 
     def action_product(self) -> None:
         self.post_message(HaveProduct())

@@ -14,7 +14,7 @@ from consult.buying.compare import Comparison, compare
 from consult.report.advice import comparison_blocks
 from consult.report.comparison import TableRow, comparison_table
 from consult.screens.list_page import ListPage
-from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EMERGENCY, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.widgets.columns import columns_that_fit, table_row
 from consult.widgets.keys import Key, bindings
@@ -40,6 +40,7 @@ class ComparisonPage(ListPage):
             (("left", "turn(-1)"), ("right", "turn(1)")),
         ),
         BACK,
+        FIND_IN_LIST,
         HELP,
         LOOK,
         EMERGENCY,

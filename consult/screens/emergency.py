@@ -81,7 +81,7 @@ def what_to_do(one: Emergency, voice: Voice) -> list[Piece]:
         ("DO NOT", "bold $warning", one.never),
         ("TELL, AND TAKE ALONG", "bold $heading", one.say),
     ):
-        pieces += [(title, style), "\n"]
+        pieces += [(title, style), (f"   {one.help.title}" if told is one.now else "", "bold"), "\n"]
         for line in told:
             first, stop, rest = line.say.in_voice(voice).partition(". ")
             pieces += ["- ", (first + stop.strip(), "bold"), f" {rest}".rstrip(), "\n"]

@@ -1,5 +1,7 @@
 """Where a page wants to go. Pages post these; the app alone opens and closes pages."""
 
+from enum import Enum
+
 from textual.message import Message
 from textual.screen import Screen
 
@@ -30,24 +32,23 @@ class OpenEmergency(Message):
         self.at = at
 
 
-class OpenAdvice(Message):
-    """What to do about a day that went wrong."""
+class Over(Enum):
+    """Pages that are opened over the session in hand and need nothing else."""
+
+    ADVICE = "what to do about a day that went wrong"
+    CARD = "what to look for in the shop"
+    YEAR = "upkeep as a year"
+    PACKS = "which packs are put side by side"
+    PACK = "what stands on a pack"
+    COMPARISON = "the packs side by side"
 
 
-class OpenPacks(Message):
-    """Which packs are put side by side."""
+class OpenOver(Message):
+    """One of those pages."""
 
-
-class OpenPack(Message):
-    """Type what stands on a pack."""
-
-
-class OpenComparison(Message):
-    """The packs side by side on this head."""
-
-
-class OpenYear(Message):
-    """Upkeep as a year."""
+    def __init__(self, page: Over) -> None:
+        super().__init__()
+        self.page = page
 
 
 class HaveProduct(Message):

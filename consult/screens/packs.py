@@ -13,8 +13,8 @@ from consult.buying.compare import FEWEST, MOST
 from consult.interview.rows import product_name
 from consult.interview.slip import Slip
 from consult.screens.list_page import ListPage
-from consult.screens.messages import ClosePage, OpenComparison, OpenPack
-from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT
+from consult.screens.messages import ClosePage, OpenOver, Over
+from consult.screens.page import BACK, EMERGENCY, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.screens.slip_page import SLIP_KEYS, SlipPage
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
@@ -37,6 +37,7 @@ class PacksPage(ListPage):
         Key("a", "add a pack", "type what stands on a pack", (("a", "add"),)),
         Key("F3", "compare", "put the ticked packs side by side on this head", (("f3", "compare"),)),
         BACK,
+        FIND_IN_LIST,
         HELP,
         LOOK,
         EMERGENCY,
@@ -95,30 +96,30 @@ class PacksPage(ListPage):
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         pack, ticked = self._packs[event.option_index], self.session.candidates
         if pack in ticked:
-            self.session.candidates = tuple(one for one in ticked if one != pack)
+            self.session.compare(tuple(one for one in ticked if one != pack))
         elif len(ticked) == MOST:
             self._say(f"at most {MOST}: untick one first")
             return
         else:
-            self.session.candidates = (*ticked, pack)
+            self.session.compare((*ticked, pack))
         self._show(event.option_index)
 
     def action_add(self) -> None:
         if len(self.session.candidates) == MOST:
             self._say(f"at most {MOST}: untick one first")
         else:
-            self.post_message(OpenPack())
+            self.post_message(OpenOver(Over.PACK))
 
     def action_compare(self) -> None:
         if len(self.session.candidates) < FEWEST:
             self._say(f"tick at least {FEWEST}; a adds one")
         else:
-            self.post_message(OpenComparison())
+            self.post_message(OpenOver(Over.COMPARISON))
 
 
 def _words(pack: Product) -> str:
     """What is known of it, in a few words."""
-    told = [pack.colour_class, pack.depth and f"depth {pack.depth}", pack.tone]
+    told = [pack.colour_class, isinstance(pack.depth, float) and f"depth {pack.depth:g}", pack.tone]
     return ", ".join(str(word) for word in told if word)
 
 
@@ -143,7 +144,7 @@ class PackPage(SlipPage):
     def finished(self) -> None:
         pack = cast(Product, self.slip.given)
         if pack != Product() and pack not in self.session.candidates:
-            self.session.candidates = (*self.session.candidates, pack)
+            self.session.compare((*self.session.candidates, pack))
         self.post_message(ClosePage(self))
 
     def left(self) -> None:

@@ -34,7 +34,7 @@ SLIP_KEYS: Sequence[Key] = (
     Key("Delete", "", "take the answer back"),
     BACK,
     Key("PgUp/PgDn", "", "scroll", (("pageup", "scroll(-1)"), ("pagedown", "scroll(1)"))),
-    Key("Ctrl+Z", "undo", "undo the last answer", (("ctrl+z", "undo"),)),
+    Key("Ctrl+Z", "", "undo the last answer", (("ctrl+z", "undo"),)),
     HELP,
     LOOK,
     EMERGENCY,

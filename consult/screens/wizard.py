@@ -116,11 +116,6 @@ class WizardPage(Page):
         self._return_to = back_to
         self._jump(path)
 
-    def go_to_what_is_open(self) -> None:
-        """To the first question that is needed and has no answer."""
-        self.session.change(steps.first_open(self.session.intake))
-        self.show_question()
-
     def _jump(self, path: str) -> None:
         self.session.change(steps.jump(self.session.intake, path))
         self.show_question()

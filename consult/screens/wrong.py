@@ -14,7 +14,7 @@ from consult.remedies.help import Help
 from consult.report.advice import advice_blocks
 from consult.report.rows import Block
 from consult.screens.blocks_page import BLOCK_KEYS, BlocksPage
-from consult.screens.messages import OpenAdvice, OpenEmergency, OpenStart
+from consult.screens.messages import OpenEmergency, OpenOver, OpenStart, Over
 from consult.screens.slip_page import SLIP_KEYS, SlipPage
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
@@ -71,7 +71,7 @@ class WrongPage(SlipPage):
 
     def action_advice(self) -> None:
         if self._day.faults or self._day.reacted:
-            self.post_message(OpenAdvice())
+            self.post_message(OpenOver(Over.ADVICE))
         else:
             self._say("say first what went wrong; F9 says what to do when somebody is hurt")
 

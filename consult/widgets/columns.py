@@ -7,7 +7,7 @@ from textual.content import Content
 
 from consult.widgets.text import Piece, lines, styled
 
-LABEL, LEAST, MOST, GAP = 12, 19, 30, 1
+LABEL, LEAST, MOST, GAP = 12, 19, 30, 2
 """Columns of characters: of the label, the least and the most of a cell, and between two."""
 PATCH = "  "
 
@@ -38,10 +38,12 @@ def table_row(label: str, cells: Sequence[tuple[str, Sequence[str]]], width: int
 
 
 def _cell(text: str, colours: Sequence[str], width: int, style: str) -> list[list[Piece]]:
-    """The lines of one cell, each as wide as the column."""
-    found: list[list[Piece]] = []
-    if colours:
-        shown = list(colours)[: width // len(PATCH)]
+    """The lines of one cell, each as wide as the column; its colours stand before its first words."""
+    shown = list(colours)[: (width // 2) // len(PATCH)]
+    drawn = len(PATCH) * len(shown)
+    wrapped = wrap(text, width, initial_indent=" " * (drawn + 1 if shown else 0))
+    found: list[list[Piece]] = [[(line.ljust(width), style)] for line in wrapped]
+    if shown and found:
         patches: list[Piece] = [(PATCH, f"on {colour}") for colour in shown]
-        found.append([*patches, " " * (width - len(PATCH) * len(shown))])
-    return found + [[(line.ljust(width), style)] for line in wrap(text, width)]
+        found[0] = [*patches, (wrapped[0][drawn:].ljust(width - drawn), style)]
+    return found

@@ -1,9 +1,12 @@
 """What a day leaves for the record and for the next plan."""
 
+from dataclasses import replace
 from datetime import datetime
+from pathlib import Path
 
 import pytest
 
+from consult.answers.access import with_answer
 from consult.consultation import consult
 from consult.day.acts import Did
 from consult.day.afterwards import day_log, timed
@@ -13,9 +16,12 @@ from consult.plan.counting import from_first_touch
 from consult.plan.types import Made
 from consult.records.codec import read_text
 from consult.records.record import dump_record
+from consult.records.wanted import Origin, Wanted
 from consult.remedies.after import paced
 from consult.remedies.causes import causes
 from consult.remedies.day import DayLog, day_from_data
+from consult.session import open_session
+from consult.trade import Voice
 from tests.day.days import Played
 from tests.demo import NOW, judged, load
 from tests.plan.plans import made
@@ -95,6 +101,21 @@ def test_one_day_moves_the_next_plan_within_bounds_only(took: float, kept: float
     """A trained hand takes 18.2 minutes: half of that at least, four times that at most."""
     log = day_from_data({"minutes_putting_on": took})
     assert paced(load("ines").answers, log).client.minutes_new_growth == kept
+
+
+def test_the_pace_becomes_an_answer_once_and_whoever_changes_it_keeps_it(tmp_path: Path) -> None:
+    _, log = gone("tomas", *(2 * minutes for minutes in SECTIONS), then=30)
+    first, second = tmp_path / "first.toml", tmp_path / "second.toml"
+    first.write_text(dump_record(judged("tomas"), log))
+    session = open_session(Wanted(Origin.FILE, Voice.HOME, first))
+    assert session.answers.client.minutes_new_growth == log.minutes_putting_on
+    changed = with_answer(session.answers, "client.minutes_new_growth", 30.0)
+    session.change(replace(session.intake, answers=changed))
+    session.export(second, new=True)
+    again = open_session(Wanted(Origin.FILE, Voice.HOME, second))
+    assert again.answers.client.minutes_new_growth == 30
+    assert again.day is not None
+    assert again.day.minutes_new_growth == 30
 
 
 def test_a_press_that_was_forgotten_for_hours_leaves_no_minutes_at_all() -> None:

@@ -18,23 +18,24 @@ import pexpect
 
 from consult.files import BadFile
 from consult.records.codec import dump_draft, read_file
+from consult.records.wanted import Purpose
 from consult.trade import Voice
 from tests.baseline import NOW, baseline
 from tests.hands.terminal import PATIENCE, Hangs, Terminal
 
 ESCAPE: Final = "\x1b\x1b"
 KEYS: Final = (
-    *("\x1bOP", "\x1bOQ", "\x1bOR", "\x1bOS", ESCAPE),  # F1 to F4
+    *("\x1bOP", "\x1bOQ", "\x1bOR", "\x1bOS", "\x1b[20~", ESCAPE),  # F1 to F4, F9
     *("\x1b[5~", "\x1b[6~", "\x1b[H", "\x1b[F", "\x1b[A", "\x1b[B", "\x1b[C", "\x1b[D"),
     *("\r", "\r", "\r", "\t", "\x1b[Z", " ", "\x1a", "\x7f", "\x1b[3~"),
-    *"0011223345678???===abcdnx[].:",
+    *"0011223345678???===abcdnpyx[].:",
     *("1\r", "5\r", "6w\r", "49h\r", "\x1b[200~2026-11-20 9:00\x1b[201~"),
 )
 """What is sent in one go; a paste is one event."""
 SIZES: Final = ((1, 1), (40, 10), (80, 24), (80, 24), (120, 40), (200, 60))
 RUN: Final = 250
 COMPARED: Final = 4
-STARTS: Final = ("empty", "half way", "complete")
+STARTS: Final = ("empty", "half way", "complete", "wrong", "before buying")
 PROGRAM: Final = """
 import os, sys
 from datetime import datetime, UTC
@@ -61,11 +62,12 @@ def _start(home: Path, name: str) -> list[str]:
         answers = baseline(dict.fromkeys(("client.age", "hair.length_cm", "scalp.signs"), None))
     if name == "half way":
         answers = baseline({"goal.depth": None, "product.depth": None, "history.services": [{}]})
-    voice = {"empty": Voice.STYLIST, "half way": Voice.HOME, "complete": Voice.TRAINER}[name]
+    voice = {"empty": Voice.STYLIST, "complete": Voice.TRAINER}.get(name, Voice.HOME)
+    purpose = {"wrong": Purpose.WRONG, "before buying": Purpose.BUY}.get(name, Purpose.COLOUR)
     folder = home / "unfinished"
     folder.mkdir(parents=True)
     path = folder / "2026-11-25-1000.toml"
-    path.write_text(dump_draft(answers, voice, "client.name", ""), "utf-8")
+    path.write_text(dump_draft(answers, voice, "client.name", "", purpose=purpose), "utf-8")
     return [str(path)]
 
 
@@ -124,7 +126,8 @@ def answers_in(home: Path) -> list[Any]:
     found = []
     for path in sorted([*home.glob("unfinished/*.toml"), *home.glob("records/*.toml")]):
         try:
-            found.append(read_file(path, NOW).answers)
+            loaded = read_file(path, NOW)
+            found.append((loaded.answers, loaded.day, loaded.candidates))
         except BadFile as error:
             found.append(str(error))
     return found

@@ -5,6 +5,8 @@ import pytest
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, get
 from consult.answers.paths import AnswerPath
+from consult.answers.preliminary_tests import AllergyTest, StrandTest
+from consult.answers.product import Product
 from consult.answers.questions import question_of
 from consult.interview import intake
 from consult.interview.intake import REVIEW, Intake
@@ -224,3 +226,22 @@ def test_a_known_product_is_taken_with_its_leaflet_and_its_pack_is_looked_at_ane
     taken = here.answers.product
     assert (here.position, taken.pack) == ("product.pack", None)
     assert taken.model_copy(update={"pack": product.pack}) == product
+
+
+def test_a_pack_that_is_in_hand_now_takes_over_nothing_from_the_one_before() -> None:
+    found = intake.with_new_product(intake.start(baseline()))
+    assert found.position == "allergy_test.done"
+    assert (found.answers.product, found.answers.allergy_test) == (Product(), AllergyTest())
+    assert found.answers.strand_test == StrandTest()
+    assert intake.undo(found).answers == baseline()
+
+
+@pytest.mark.parametrize("signs", [("redness",), "not sure"])
+def test_what_an_earlier_test_found_stays_when_another_pack_is_in_hand(signs: object) -> None:
+    answers = baseline(
+        {"allergy_test.second_signs": signs, "strand_test.done": "yes", "strand_test.hair": "broke"}
+    )
+    after = intake.with_new_product(intake.start(answers)).answers
+    assert after.allergy_test.second_signs == answers.allergy_test.second_signs
+    assert after.allergy_test.same_product is None
+    assert after.strand_test.hair == "broke"

@@ -5,12 +5,15 @@ from datetime import timedelta
 import pytest
 
 from consult.answers import Answers
+from consult.answers.base import NOT_SURE
 from consult.consultation import consult
 from consult.files import parse_toml
 from consult.gates.conditions import BadRule
 from consult.gates.verdict import Verdict
 from consult.plan.types import Made, Stopped
 from consult.plan.usual import as_if_tested, with_product
+from consult.records.codec import read_text
+from consult.records.record import dump_record
 from consult.remedies.advice import Book, book, read_advice
 from consult.remedies.after import grown
 from consult.remedies.audit import incomplete, never_said, redundant, unmentioned
@@ -287,3 +290,19 @@ def test_a_log_that_is_wrong_is_refused_in_one_line_that_repeats_no_answer(data:
         day_from_data(data)
     assert names in str(error.value)
     assert "blue" not in str(error.value)
+
+
+def test_a_reaction_that_was_told_and_not_written_in_stops_whoever_opens_the_file() -> None:
+    """However the file is opened; what is on file already is not told twice."""
+    told = '[client]\nage = 40\n\n[health]\never_reacted = "no"\n\n[day]\nwhat = ["itching or a rash"]\n'
+    loaded = read_text(told, "f", NOW)
+    assert consult(loaded.answers, NOW).verdict is Verdict.STOP
+    again = read_text(
+        dump_record(remedy(loaded.answers, loaded.day or DayLog(), NOW).recorded, loaded.day), "f", NOW
+    )
+    assert isinstance(again.answers.health.reactions, tuple)
+    assert len(again.answers.health.reactions) == 1
+    unsure = read_text(told.replace('["itching or a rash"]', '["too dark"]\nsigns = "not sure"'), "f", NOW)
+    assert unsure.answers.health.ever_reacted == NOT_SURE
+    harmless = read_text(told.replace("itching or a rash", "too dark"), "f", NOW)
+    assert harmless.answers.health.ever_reacted == "no"

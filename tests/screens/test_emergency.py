@@ -71,7 +71,7 @@ async def test_a_digit_says_what_is_seen_and_the_first_act_is_in_sight() -> None
             1,
         ):
             await driver.type(str(digit))
-            await driver.sees("DO NOW - ", first, "DO NOT", at="#steps")
+            await driver.sees("DO NOW", first, "DO NOT", at="#steps")
 
 
 async def test_the_numbers_are_those_of_the_place() -> None:

@@ -3,17 +3,24 @@
 import pytest
 
 from consult.screens.app import ConsultApp
+from consult.screens.buy import CardPage, YearPage
 from consult.screens.chart import ChartPage
+from consult.screens.comparison import ComparisonPage
 from consult.screens.emergency import EmergencyPage
+from consult.screens.packs import PackPage, PacksPage
 from consult.screens.page import Page
 from consult.screens.result import ResultPage
 from consult.screens.review import ReviewPage
 from consult.screens.start import StartPage
 from consult.screens.wizard import WizardPage
+from consult.screens.wrong import AdvicePage, WrongPage
 from tests.baseline import baseline
 from tests.screens.driver import SMALL, driven, sitting
 
-PAGES = [StartPage, WizardPage, ReviewPage, ResultPage, ChartPage, EmergencyPage]
+PAGES: list[type[Page]] = [
+    *(StartPage, WizardPage, ReviewPage, ResultPage, ChartPage, EmergencyPage, WrongPage, AdvicePage),
+    *(CardPage, YearPage, PacksPage, PackPage, ComparisonPage),
+]
 
 
 @pytest.mark.parametrize("page", PAGES)

@@ -7,7 +7,10 @@ import pytest
 from rich.color import ColorTriplet
 from textual.screen import ModalScreen
 
+from consult.records.codec import read_shelf
+from consult.records.demos import demo_folder
 from consult.records.remembered import remember, remembered
+from consult.records.wanted import Purpose
 from consult.screens.themes import THEMES
 from consult.trade import Voice
 from tests.baseline import baseline
@@ -86,7 +89,9 @@ async def test_every_text_of_every_page_can_be_read(theme: object) -> None:
         look("start, other list", driver)
         await driver.type("<f1>")
         look("help", driver)
-        await driver.type("<escape>4")
+        await driver.type("<escape>")
+        await driver.click("Depth and tone chart")
+        assert driver.page == "ChartPage"
         look("chart", driver)
     for name in ("ines", "hanna", "elif"):
         async with driven(LARGE, session=demo(name, Voice.TRAINER)) as driver:
@@ -95,6 +100,23 @@ async def test_every_text_of_every_page_can_be_read(theme: object) -> None:
             look(f"result, {name}", driver)
             await driver.type("<f4>")
             look(f"export, {name}", driver)
+    async with driven(LARGE) as driver:
+        await driver.click("Something went wrong")
+        await driver.type("1")
+        look("wrong", driver)
+        await driver.type("6a<f3>")
+        assert driver.page == "AdvicePage"
+        look("what to do", driver)
+    shop = demo("ines")
+    shop.purpose, shop.shelf = Purpose.BUY, read_shelf(demo_folder() / "before_buying" / "candidates.toml")
+    async with driven(LARGE, session=shop) as driver:
+        await driver.type("<f3>")
+        look("card", driver)
+        await driver.type("c")
+        look("packs", driver)
+        await driver.type("<f3>")
+        assert driver.page == "ComparisonPage"
+        look("side by side", driver)
     async with driven(LARGE, session=sitting(baseline(), "client.age")) as driver:
         await driver.type("15<enter>")
         look("stop", driver)

@@ -377,7 +377,7 @@ async def test_a_file_is_opened_from_the_start_page_for_a_judgement_of_today(
     (tmp_path / "mine.toml").write_text('[client]\nname = "Ines"\nage = 41\n')
     async with driven(LARGE) as driver:
         await driver.type("<tab>")
-        await driver.type("2")
+        await driver.type("4")
         await driver.type(f"{tmp_path}<enter>")
         await driver.sees("Is a directory", at="#error")
         await driver.type("<home>")
