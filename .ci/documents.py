@@ -7,6 +7,7 @@ from pathlib import Path
 from consult.screens.buy import CardPage, YearPage
 from consult.screens.chart import ChartPage
 from consult.screens.comparison import ComparisonPage
+from consult.screens.day import DayPage
 from consult.screens.emergency import EmergencyPage
 from consult.screens.lines import LinesPage
 from consult.screens.packs import PackPage, PacksPage
@@ -25,6 +26,7 @@ PAGES = (
         ResultPage,
         LinesPage,
         ChartPage,
+        DayPage,
         EmergencyPage,
         WrongPage,
         AdvicePage,

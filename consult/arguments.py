@@ -26,6 +26,7 @@ examples:
   consult plan answers.toml --out clients/new.toml
   consult sheet record.toml --start 14:30 --out sheet.html
   consult sheet --for client record.toml
+  consult day record.toml             the day: the plan by the clock, what is due now
   consult buy answers.toml
   consult buy answers.toml --shelf shelf.toml
   consult buy --year answers.toml
@@ -33,6 +34,7 @@ examples:
   consult wrong --what swallowed
   consult check *.toml
   consult --salon salon.toml --shelf shelf.toml ask
+  consult serve                       the wizard in a browser on this machine
   consult completion bash >> ~/.bash_completion
 
 exit codes:
@@ -81,6 +83,10 @@ def parser() -> argparse.ArgumentParser:
             "sheet", parents=[common], help="the page that is carried to the basin, as text or to print"
         )
     )
+    day = commands.add_parser(
+        "day", parents=[common], help="carry the plan out by the clock; it goes on where it was left"
+    )
+    day.add_argument("file", metavar="FILE", help="a record or an answers file; it is judged as of now")
     buying = commands.add_parser(
         "buy", parents=[common], help="what to look for; with --shelf, candidates side by side"
     )
@@ -106,6 +112,8 @@ def parser() -> argparse.ArgumentParser:
     _add_swatch(
         commands.add_parser("swatch", help="read the colours of swatches off a photograph with a white card")
     )
+    served = commands.add_parser("serve", parents=[common], help="the wizard in a browser on this machine")
+    served.add_argument("--port", type=int, default=8000, metavar="PORT", help="(default: 8000)")
     demo = commands.add_parser("demo", parents=[common], help="open the demo clients")
     demo.add_argument("name", nargs="?", help="open this one at once")
     completion = commands.add_parser("completion", help="print a script that completes commands and files")

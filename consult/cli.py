@@ -61,6 +61,8 @@ def _run(options: "argparse.Namespace") -> int:
             print(completion(options.shell))
             return PLAN_MADE
     salon, shelf = commands.salon_at(options.salon), commands.shelf_at(options.shelf)
+    if options.command == "serve":
+        return commands.serve(options)
     if options.command == "plan":
         return commands.plan(options, salon, shelf)
     if options.command == "sheet":
@@ -77,6 +79,8 @@ def _run(options: "argparse.Namespace") -> int:
         from consult.advising import buy
 
         return buy(options, salon, shelf)
+    if options.command == "day":
+        return _day(options.file, Voice(options.voice) if options.voice else remembered().role, salon)
     known = Voice(options.voice) if options.voice else remembered().role
     voice = known or Voice.HOME
     match options.command:
@@ -96,6 +100,34 @@ def _file(name: str, voice: Voice) -> Wanted:
 
     unfinished = os.path.dirname(os.path.realpath(name)) == os.path.realpath(draft_folder())
     return Wanted(Origin.DRAFT if unfinished else Origin.FILE, voice, Path(name))
+
+
+def _day(name: str, voice: Voice | None, salon: "SalonConfig | None") -> int:
+    """The day of a file; where no plan is made as of now, what holds or stops it. Raises Problem."""
+    if why := why_plain():
+        raise _problem(
+            f"{why}, and a clock has to be painted; print the sheet: consult sheet FILE --start HH:MM"
+        )
+    from consult.commands import clock, complain, read, salon_in
+    from consult.day.day import NoDay, open_day
+    from consult.exits import of_plan
+    from consult.files import BadFile
+    from consult.records.store import CannotSave
+    from consult.session import open_session
+
+    salon = salon or salon_in(read(name, clock()), name)
+    try:
+        session = open_session(Wanted(Origin.FILE, voice or Voice.HOME, Path(name)), salon)
+        open_day(session.answers, session.salon, session.now(), keep=True).close()
+    except NoDay as held:
+        complain(f"{name}: {held}")
+        return of_plan(held.plan)
+    except (BadFile, CannotSave) as error:
+        raise _problem(str(error)) from None
+    from consult.screens.app import ConsultApp
+    from consult.screens.app import run as run_app
+
+    return run_app(ConsultApp(voice=session.voice, session=session, salon=salon, on_the_day=True))
 
 
 def _demo(name: str, voice: Voice) -> Wanted:

@@ -1,5 +1,6 @@
 """What the commands do that ask nothing. Heavy imports wait until a command needs them."""
 
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from consult.salon import SalonConfig
 
 LONGEST_LINE = 300
+LEAST_PORT, MOST_PORT = 1024, 65535
 
 
 class Problem(Exception):
@@ -106,6 +108,29 @@ def sheet(options: "argparse.Namespace", salon: "SalonConfig | None") -> int:
     return of_plan(found.plan)
 
 
+def serve(options: "argparse.Namespace") -> int:
+    """Show the wizard in a browser until it is ended. Raises Problem."""
+    from importlib.util import find_spec
+
+    if find_spec("textual_serve") is None:
+        raise Problem("a browser needs one package more: pip install 'consult[serve]'")
+    from consult.serving.server import LocalServer
+
+    command = [sys.executable, "-m", "consult"]
+    for name in ("voice", "salon", "shelf"):
+        given = getattr(options, name)
+        if given:
+            command += [f"--{name}", given if name == "voice" else str(Path(given).absolute())]
+    if not LEAST_PORT <= options.port <= MOST_PORT:
+        raise Problem(f"--port: a number from {LEAST_PORT} to {MOST_PORT}")
+    try:
+        LocalServer(command, options.port).serve()
+    except OSError as error:
+        why = os.strerror(error.errno) if error.errno else "cannot be used"
+        raise Problem(f"--port {options.port}: {why}; choose another") from None
+    return PLAN_MADE
+
+
 def _start(given: str | None) -> "time | None":
     """A time of day. Raises Problem."""
     from datetime import datetime
@@ -124,13 +149,14 @@ def _judged(
     """The consultation of a file, as of its own date or as of now, and the file. Raises Problem."""
     from consult.answers.base import SCHEMA
     from consult.consultation import consult
+    from consult.remedies.after import paced
 
     now = clock()
     loaded = read(options.file, now)
     at, answers = loaded.consulted_at, loaded.answers
     if options.now or at is None:
         # A judgement of today asks today's questions.
-        at, answers = now, answers.at_version(SCHEMA)
+        at, answers = now, paced(answers.at_version(SCHEMA), loaded.day)
     # A record is judged by the salon's rules it was written under, unless others are given.
     return consult(answers, at, salon or salon_in(loaded, options.file), shelf), loaded
 

@@ -71,6 +71,13 @@ def read_head(path: Path, last: str) -> dict[str, Any]:
     return parse_toml(text, str(path))
 
 
+def read_lines(path: Path) -> dict[str, Any]:
+    """The tables of a file to which whole lines are added: what a kill has left of the last one is not read. Raises
+    BadFile."""
+    raw = _bytes(path, LARGEST_FILE + 1)
+    return parse_toml(text_of(raw[: raw.rfind(b"\n") + 1], str(path)), str(path))
+
+
 def _bytes(path: Path, most: int) -> bytes:
     try:
         mode = os.stat(path).st_mode

@@ -22,6 +22,7 @@ from consult.records.drafts import DraftFile
 from consult.records.store import CannotSave, new_export_path, save_text, stamp
 from consult.records.used import remember_products, used_products
 from consult.records.wanted import Origin, Purpose, Wanted
+from consult.remedies.after import paced
 from consult.trade import Voice
 
 if TYPE_CHECKING:
@@ -355,10 +356,12 @@ def _opened(wanted: Wanted, salon: "SalonConfig | None", shelf: Shelf | None) ->
         return Session.resume(loaded, draft, salon, shelf)
     if wanted.origin is Origin.DEMO:
         return Session.demo(loaded, wanted.voice, salon, shelf)
-    answers = loaded.answers.at_version(SCHEMA)
+    # The pace that was timed on that day is what the next plan reckons with.
+    answers = paced(loaded.answers.at_version(SCHEMA), loaded.day)
     intake = start(answers, REVIEW if get(answers, "client.age") else None)
     session = Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)
-    session.day = loaded.day
+    # It is an answer now, and whoever changes that answer is not overruled by the log at the next opening.
+    session.day = loaded.day and loaded.day.model_copy(update={"minutes_putting_on": None})
     return session
 
 

@@ -13,8 +13,15 @@ _PAINTS: Final = ("xterm", "screen", "tmux", "linux", "rxvt")
 """Beginnings of names of terminals that are known to move the cursor, for which no table is asked."""
 
 
+def in_browser() -> bool:
+    """Whether `consult serve` has started this program: pages are painted in a browser then."""
+    return os.environ.get("TEXTUAL_DRIVER", "").endswith(":WebDriver")
+
+
 def why_plain() -> str:
     """Why no pages can be painted here; empty where they can."""
+    if in_browser():
+        return ""
     if not all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout, sys.stderr)):
         return "this is no terminal"
     if sys.platform == "win32":

@@ -1,6 +1,7 @@
 """The steps, one after the other, with the clock: read off the applications and the bowls."""
 
 from dataclasses import dataclass
+from enum import Enum
 
 from consult.gates.limits import Demand, Limits
 from consult.head.bands import Head
@@ -22,6 +23,18 @@ _CP = (COMMON_PRACTICE,)
 _CLOSE_CHECKS = 2
 
 
+class Part(Enum):
+    """Which part of the day a step is. Every application has one that puts it on, and they come in its order."""
+
+    PREPARE = "prepare"
+    MIX = "mix"
+    PUT_ON = "put on"
+    WATCH = "watch"
+    WAIT = "wait"
+    TAKE_OFF = "take off"
+    AFTER = "after"
+
+
 @dataclass(frozen=True)
 class Step:
     """One step. `clock` are its first and last minute, None for a step off the clock; `checks` lie on it.
@@ -29,6 +42,7 @@ class Step:
     `rules` are those that demand it.
     """
 
+    part: Part
     say: Phrase
     because: Phrase
     sources: tuple[str, ...]
@@ -54,14 +68,14 @@ def plan_steps(
     limits = case.limits
     steps = [
         *_prepare(case, applications, working),
-        *(_demanded(demand, reasons) for demand in limits.before),
+        *(_demanded(Part.PREPARE, demand, reasons) for demand in limits.before),
     ]
     first_colour = next(a for a in applications if not isinstance(a.bowl.product, Auxiliary | Filler))
     for n, application in enumerate(applications):
         steps += [_mix(case, mix) for mix in mixes if _first_used(mix, application, applications[:n])]
         steps.append(_apply(case.head, application, applications[:n]))
         if application is first_colour:
-            steps += [_demanded(demand, reasons) for demand in limits.during]
+            steps += [_demanded(Part.WATCH, demand, reasons) for demand in limits.during]
         following = applications[n + 1] if n + 1 < len(applications) else None
         wait = _wait(case, application, following, _zero(applications))
         if wait:
@@ -71,15 +85,16 @@ def plan_steps(
     return (*steps, *_finish(limits, reasons))
 
 
-def _demanded(demand: Demand[Phrase], reasons: Reasons) -> Step:
+def _demanded(part: Part, demand: Demand[Phrase], reasons: Reasons) -> Step:
     """A step that findings demand, with what those findings say as its reason."""
     said = [reasons[rule] for rule in demand.rules if rule in reasons]
     because = Phrase(" ".join(one.trade for one in said), " ".join(one.plain for one in said))
-    return Step(demand.value, because, _CP, rules=demand.rules)
+    return Step(part, demand.value, because, _CP, rules=demand.rules)
 
 
 def _between() -> Step:
     return Step(
+        Part.TAKE_OFF,
         both(
             "Rinse this half lukewarm until the water runs clear, towel it and dry it; the other half stays dry and "
             "clipped away."
@@ -92,6 +107,7 @@ def _between() -> Step:
 def _prepare(case: Case, applications: Applications, working: Working) -> list[Step]:
     return [
         Step(
+            Part.PREPARE,
             both(
                 "Stinging, burning or swelling at any time from here on: rinse at once, stop, get medical help."
             ),
@@ -99,11 +115,13 @@ def _prepare(case: Case, applications: Applications, working: Working) -> list[S
             ("nos-consult", COMMON_PRACTICE),
         ),
         Step(
+            Part.PREPARE,
             both("Read the leaflet once more; where it says otherwise, the leaflet counts."),
             both("Its maker sets ratio, time and limits."),
             ("red-seal-f13",),
         ),
         Step(
+            Part.PREPARE,
             both(
                 "Gloves on, old towel or cape, window open, contact lenses out; barrier cream on the skin along "
                 "the hairline, not on the hair."
@@ -117,6 +135,7 @@ def _prepare(case: Case, applications: Applications, working: Working) -> list[S
             ("eu-1223-annex-iii", COMMON_PRACTICE),
         ),
         Step(
+            Part.PREPARE,
             both(f"Section the dry, brushed hair; partings of {partings_words(case, working)}."),
             both("Section first; then colour goes on without a pause."),
             ("bccampus-hair-colour", COMMON_PRACTICE),
@@ -152,7 +171,7 @@ def _mix(case: Case, mix: Mix) -> Step:
         because = (
             "Fresh mix works evenly; metal can break down the peroxide. What is left over is thrown away."
         )
-    return Step(both(say), both(because), _CP)
+    return Step(Part.MIX, both(say), both(because), _CP)
 
 
 def _which(case: Case, product: Product) -> str:
@@ -195,7 +214,7 @@ def _apply(head: Head, application: Application, before: Applications) -> Step:
             f"{at}{what} on {where.trade}{quick}{fresh}. {reason.say.trade}",
             f"{at}{what} on {where.plain}{quick}{fresh}. {reason.say.plain}",
         )
-    return Step(say, reason.because, reason.sources, name_of(target), rules=reason.rules)
+    return Step(Part.PUT_ON, say, reason.because, reason.sources, name_of(target), rules=reason.rules)
 
 
 def _zero(applications: Applications) -> str:
@@ -225,6 +244,7 @@ def _wait(case: Case, application: Application, following: Application | None, z
     every = _CLOSE_CHECKS if application.water else None
     at = checks(start, end, every) if every else checks(start, end)
     return Step(
+        Part.WAIT,
         say,
         _why_so_long(case, application, zero),
         ("red-seal-f13",),
@@ -275,6 +295,7 @@ def _why_so_long(case: Case, application: Application, zero: str) -> Phrase:
 def _finish(limits: Limits, reasons: Reasons) -> list[Step]:
     return [
         Step(
+            Part.TAKE_OFF,
             both(
                 "Add a little water, work it loose, rinse lukewarm until the water runs clear; mild shampoo, "
                 "conditioner, gloves on until all is rinsed."
@@ -282,8 +303,9 @@ def _finish(limits: Limits, reasons: Reasons) -> list[Step]:
             both("Loosened colour leaves skin and hair fully; rinsing well is part of the label."),
             ("red-seal-f13", "eu-1223-annex-iii"),
         ),
-        *(_demanded(demand, reasons) for demand in limits.after),
+        *(_demanded(Part.AFTER, demand, reasons) for demand in limits.after),
         Step(
+            Part.AFTER,
             both(
                 "Look at the scalp, dry a strand, compare with the goal in daylight, write the result down."
             ),

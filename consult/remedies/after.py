@@ -14,7 +14,9 @@ from consult.answers.health import Reaction
 from consult.answers.history import Service
 from consult.growth import Growth
 from consult.head.build import build_head
+from consult.plan.rounds import HEAD_ARC_CM, MEASURED_ON_CM, parting_seconds
 from consult.remedies.day import DayLog
+from consult.sources import ASSUMPTION, Number
 from consult.trade import AT_HOME, COLOURS, OXIDATIVE, ServiceKind
 
 _SERVICE: dict[str, ServiceKind] = {
@@ -24,6 +26,7 @@ _SERVICE: dict[str, ServiceKind] = {
     "powder lightener": "lightener all over",
     "direct (no developer)": "semi-permanent colour",
 }
+QUICKEST, SLOWEST = (Number(times, "times a trained hand's time", ASSUMPTION) for times in (0.5, 4))
 _NOT_TAKEN = {"missed white", "nothing took"}
 """Faults after which the new growth still shows as before."""
 _NOTE = "written by the log of that day"
@@ -32,7 +35,7 @@ _NOTE = "written by the log of that day"
 def after(answers: Answers, day: DayLog, now: datetime, *, correction: bool) -> Answers:
     """The answers with the day written in. `correction`: what came out is for colour correction."""
     done_at = known(day.done_at) or now
-    changed = answers.model_copy(
+    changed = paced(answers, day).model_copy(
         update={
             "history": _history(answers, day, done_at, correction=correction),
             "hair": answers.hair.model_copy(update=_hair(answers, day)),
@@ -41,6 +44,27 @@ def after(answers: Answers, day: DayLog, now: datetime, *, correction: bool) -> 
     changed = changed.model_copy(update={"health": _health(answers, day, done_at)})
     # Round through the models, so that nothing out of range can be written.
     return from_data(changed.model_dump(exclude_none=True)).at_version(answers.version)
+
+
+def service_kind(answers: Answers) -> ServiceKind:
+    """What a colouring with the product of these answers is called in the history of a head."""
+    return _SERVICE.get(str(answers.product.colour_class), "unknown home product")
+
+
+def paced(answers: Answers, day: DayLog | None) -> Answers:
+    """The answers with the pace that was timed on the day, for the next plan.
+
+    Kept within bounds: one day's hand is no reason to plan for less than half of a trained hand's time, nor for more
+    than four times it.
+    """
+    took = known(day.minutes_putting_on) if day else None
+    if took is None:
+        return answers
+    trained = HEAD_ARC_CM * parting_seconds(MEASURED_ON_CM) / 60
+    kept = round(min(max(took, QUICKEST * trained), SLOWEST * trained), 1)
+    return answers.model_copy(
+        update={"client": answers.client.model_copy(update={"minutes_new_growth": kept})}
+    )
 
 
 def with_reaction(answers: Answers, day: DayLog, now: datetime) -> Answers:
@@ -65,9 +89,7 @@ def _history(answers: Answers, day: DayLog, done_at: datetime, *, correction: bo
     services = answers.history.services
     told = services if isinstance(services, tuple) else ()
     on = done_at.date()
-    kind: ServiceKind = known(day.kind) or _SERVICE.get(
-        str(answers.product.colour_class), "unknown home product"
-    )
+    kind: ServiceKind = known(day.kind) or service_kind(answers)
     service = Service(
         kind=kind,
         on=on,

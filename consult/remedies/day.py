@@ -70,6 +70,12 @@ class DayLog(Section):
         short="Lengths",
         unit="min",
     )
+    minutes_putting_on: Asked[Minutes] = ask(
+        "Minutes to put colour on 1 to 2 cm of new growth, as timed",
+        "How many minutes does it take to put colour on the new growth, as timed that day?",
+        short="Pace",
+        unit="min",
+    )
     mixed_g: Asked[Annotated[float, Field(ge=0, le=MOST_GRAMS)]] = ask(
         "Mix used", "How much mix was used?", short="Mix", unit="g"
     )

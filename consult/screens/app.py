@@ -27,6 +27,7 @@ from consult.screens.keyboard import Keyboard
 from consult.screens.page import EMERGENCY, QUIT, Page
 from consult.screens.start import StartPage
 from consult.screens.themes import THEMES, following, theme_named
+from consult.terminal import in_browser
 from consult.trade import Voice
 from consult.widgets.keys import bindings
 
@@ -66,6 +67,7 @@ class ConsultApp(App[None]):
         salon: "SalonConfig | None" = None,
         shelf: "Shelf | None" = None,
         demos: bool = False,
+        on_the_day: bool = False,
     ) -> None:
         # The first page is the default screen, whose style sheets the framework does not load by itself.
         first = "wizard.tcss" if session else "page.tcss" if opening else "start.tcss"
@@ -77,6 +79,8 @@ class ConsultApp(App[None]):
         self.salon = salon
         self.shelf = shelf
         self.demos = demos
+        self.on_the_day = on_the_day
+        """Whether the session's day is opened over its review."""
         self.fatal = ""
         self._wizard_page: WizardPage | None = None
         self.keyboard = Keyboard(self)
@@ -215,6 +219,9 @@ class ConsultApp(App[None]):
 
             self._close_down_to(self._wizard())
             await self.push_screen(ReviewPage(self.session, message.at))
+            if self.on_the_day:
+                self.on_the_day = False
+                self.post_message(messages.OpenDay())
 
     def on_open_chart(self) -> None:
         # The chart needs the colour model, which nothing else on the start page does.
@@ -312,6 +319,22 @@ class ConsultApp(App[None]):
         if choice == "result":
             await self.on_open_result(messages.OpenResult())
 
+    async def on_open_day(self) -> None:
+        from consult.day.day import NoDay, open_day
+        from consult.files import BadFile
+        from consult.records.store import CannotSave
+        from consult.screens.day import DayPage
+
+        session = self.session
+        if session is None or isinstance(self.screen, DayPage):
+            return
+        try:
+            day = open_day(session.answers, session.salon, session.now(), keep=session.keep)
+        except (NoDay, BadFile, CannotSave) as error:
+            self.notify(clean_text(str(error)), severity="error", markup=False, timeout=20)
+            return
+        await self.push_screen(DayPage(session, day))
+
     def on_open_export(self) -> None:
         from consult.screens.places import ExportWindow, PlaceWindow
 
@@ -387,7 +410,7 @@ def _load_the_rest() -> None:
 
 def run(app: ConsultApp) -> int:
     """Run the app to its end. Returns the exit code; needs a terminal on both sides."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty() and sys.stderr.isatty()):
+    if not in_browser() and not (sys.stdin.isatty() and sys.stdout.isatty() and sys.stderr.isatty()):
         print("consult: the wizard needs a terminal; use 'consult plan FILE' without one", file=sys.stderr)
         return 2
     app.run()

@@ -76,6 +76,10 @@ class OpenLines(Message):
         self.block = block
 
 
+class OpenDay(Message):
+    """The day itself: the plan is carried out by the clock."""
+
+
 class OpenExport(Message):
     """Ask where the record goes."""
 

@@ -11,11 +11,12 @@ from textual.containers import Horizontal, VerticalScroll
 
 from consult.answers.base import known
 from consult.dates import when
+from consult.plan.types import Made
 from consult.report.copies import Copy
 from consult.report.difference import summary
 from consult.report.sheet import working_sheet
 from consult.screens.list_page import ListPage
-from consult.screens.messages import OpenLines, OpenReview
+from consult.screens.messages import OpenDay, OpenLines, OpenReview
 from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.trade import Voice
 from consult.widgets.glance import Height, Room, danger, parts_of
@@ -53,6 +54,7 @@ class ResultPage(ListPage):
         LOOK,
         Key("F2", "", "review of all answers", (("f2", "review"),)),
         EXPORT,
+        Key("F8", "day", "the day itself: the plan is carried out by the clock", (("f8", "day"),)),
         EMERGENCY,
         QUIT,
     )
@@ -134,3 +136,10 @@ class ResultPage(ListPage):
 
     def action_review(self) -> None:
         self.post_message(OpenReview())
+
+    def action_day(self) -> None:
+        """Only a plan that is made can be carried out."""
+        if isinstance(self.session.consultation().plan, Made):
+            self.post_message(OpenDay())
+        else:
+            self.notify("No plan is made, so nothing is put on.", markup=False)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.hands import fast, faults, folder, kills, memory, resizes, signals, windows
+from tests.hands import day, fast, faults, folder, kills, memory, resizes, signals, windows
 
 
 @pytest.mark.parametrize("number", signals.SIGNALS, ids=lambda number: number.name)
@@ -66,3 +66,10 @@ def test_a_typed_question_that_has_gone_has_left_no_field_behind() -> None:
 @pytest.mark.parametrize("seed", [4, 9])
 def test_keys_faster_than_anybody_types_end_nothing_and_mean_what_slow_ones_mean(seed: int) -> None:
     assert fast.faults(seed, 80) == ""
+
+
+@pytest.mark.parametrize("seed", [2, 5])
+def test_a_day_that_is_killed_loses_no_act_and_every_clock_is_right(seed: int, tmp_path: Path) -> None:
+    error, wrong = day.faults(seed, tmp_path, 2)
+    assert wrong == []
+    assert 0 <= error <= 1
