@@ -41,7 +41,7 @@ class ResultPage(ListPage):
     KEYS: ClassVar[Sequence[Key]] = (
         Key("Up/Down", "", "to another part", (("down", "part(1)"), ("up", "part(-1)"))),
         Key("Enter", "open", "open the lines of a part; so does its number"),
-        Key("l", "lines", "the result line by line, each with its reason", (("l", "lines"),)),
+        Key("l", "", "the result line by line, each with its reason", (("l", "lines"),)),
         Key(
             "+ -",
             "",

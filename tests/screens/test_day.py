@@ -114,7 +114,7 @@ async def test_a_day_from_the_first_step_to_the_record(
         assert (day.minutes_new_growth, day.minutes_lengths) == (35, 5)
         assert day.minutes_putting_on == pytest.approx(29, abs=0.5)
         await hand.type("<f4>")
-        hand.sees("Write the record")
+        hand.sees("the record, which can be opened again")
 
 
 async def test_whatever_is_pressed_the_longest_minutes_end_in_the_rinse(
