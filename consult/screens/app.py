@@ -7,6 +7,7 @@ opened, and meanwhile in the background.
 import gc
 import signal
 import sys
+import threading
 from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
@@ -39,14 +40,16 @@ if TYPE_CHECKING:
 
 FOLDER = Path(__file__).parent
 LATER = (
-    "consult.screens.emergency",
     "consult.screens.wizard",
+    "consult.screens.emergency",
     "consult.screens.review",
     "consult.screens.result",
     "consult.screens.lines",
     "consult.plan.forecast",
     "consult.plan.foreseen",
 )
+LOADING = threading.Lock()
+"""Held while a module is imported in the background: two threads that import from two sides can lock each other out."""
 LONGEST_LINE = 300
 QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
 
@@ -137,8 +140,9 @@ class ConsultApp(App[None]):
             self.pop_screen()
 
     async def on_open_wizard(self, message: messages.OpenWizard) -> None:
-        from consult.files import BadFile
-        from consult.session import open_session
+        with LOADING:
+            from consult.files import BadFile
+            from consult.session import open_session
 
         page, first = self.screen, self.opening is not None and len(self.screen_stack) == 1
         if not first and not isinstance(page, StartPage):
@@ -155,7 +159,9 @@ class ConsultApp(App[None]):
             self.voice = message.wanted.voice
             remember(role=self.voice)
         # Keys that are pressed meanwhile wait for the wizard.
-        await self.push_screen(self._first_page(session))
+        with LOADING:
+            opened = self._first_page(session)
+        await self.push_screen(opened)
 
     def _first_page(self, session: "Session") -> Page:
         """Where what somebody comes for begins."""
@@ -234,8 +240,9 @@ class ConsultApp(App[None]):
         self.post_message(messages.OpenEmergency())
 
     async def on_open_emergency(self, message: messages.OpenEmergency) -> None:
-        from consult.plan.settings import Settings
-        from consult.screens.emergency import EmergencyPage
+        with LOADING:
+            from consult.plan.settings import Settings
+            from consult.screens.emergency import EmergencyPage
 
         if not isinstance(self.screen, EmergencyPage):
             salon = self.session.salon if self.session else self.salon
@@ -398,8 +405,10 @@ def _load_the_rest() -> None:
     The collector was off meanwhile, as cli.py has it; what is loaded now lasts, and is not looked at again.
     """
     for name in LATER:
-        import_module(name)
-    from consult.gates.rules import builtin_rules
+        with LOADING:
+            import_module(name)
+    with LOADING:
+        from consult.gates.rules import builtin_rules
 
     builtin_rules()
     if not gc.isenabled():
