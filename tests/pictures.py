@@ -35,7 +35,7 @@ def fresh(voice: Voice) -> ConsultApp:
 async def main() -> None:
     FOLDER.mkdir(exist_ok=True)
     # First of all: later the start page has unfinished consultations to offer.
-    await draw("chart", ConsultApp(), (120, 44), "34", "Undertones")
+    await draw("chart", ConsultApp(), (120, 44), "36", "Undertones")
     await draw(
         "wizard", fresh(Voice.STYLIST), (120, 36), "Ines<enter>1<enter>1a1111249h<enter>c0", "Last look"
     )

@@ -101,6 +101,8 @@ class ResultPage(ListPage):
     def _draw(self) -> None:
         """Every part anew, for the room there is."""
         size, colours = self.app.size, shows_colours(self.app)
+        if self.has_class("too-small"):
+            return  # Nothing of it is seen, and there may be no room at all.
         height = (
             Height.LARGE if size.height >= LARGE else Height.MEDIUM if size.height >= MEDIUM else Height.SMALL
         )

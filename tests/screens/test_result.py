@@ -165,3 +165,12 @@ async def test_the_working_sheet_is_written_from_the_result_with_the_start_that_
     text = (tmp_path / f"sheet{ending}").read_text("utf-8")
     assert "10:20" in text
     assert ("pregnancy" in text.lower()) is bool(told)
+
+
+async def test_a_window_of_no_room_takes_nothing_away_and_ends_nothing() -> None:
+    async with driven(session=demo("ines", Voice.STYLIST)) as driver:
+        await driver.type("<f3>")
+        before = driver.screen
+        for size in ((1, 1), (20, 6), (58, 3), (80, 24)):
+            await driver.resize(*size)
+        assert driver.screen == before
