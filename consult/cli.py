@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.salon import SalonConfig
 
-FRAMES = "500"
+FRAMES = "250"
 """Frames a second at the most; what has not changed is not painted at all."""
 
 

@@ -91,6 +91,7 @@ class WizardPage(Page):
         super().__init__()
         self.session = session
         self._return_to: OpenReview | OpenLines | None = None
+        self._drawn: tuple[object, Sequence[Row]] | None = None
 
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
@@ -158,17 +159,24 @@ class WizardPage(Page):
         )
         self._say(self.session.trouble)
         self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")), same_size=True)
-        self._show_around(intake)
+        # The question is painted before what stands around it; at the start the rules have to be read for that.
+        self.call_after_refresh(self._show_around)
 
-    def _rows(self, intake: Intake) -> tuple[list[Row], int]:
+    def _rows(self, intake: Intake) -> tuple[Sequence[Row], int]:
+        """The rows of the page in hand; they stay as they are until an answer changes."""
         paths = together(intake.order, intake.position, self.session.voice)
         shop = self.session.purpose is not Purpose.BUY
-        rows = rows_of(intake.answers, paths, self.session.voice, self.session.products, shop=shop)
-        return rows, paths.index(intake.position)
+        rests_on = (intake.answers, paths, shop)
+        if self._drawn is None or self._drawn[0] != rests_on:
+            rows = rows_of(intake.answers, paths, self.session.voice, self.session.products, shop=shop)
+            self._drawn = (rests_on, rows)
+        return self._drawn[1], paths.index(intake.position)
 
-    def _show_around(self, intake: Intake) -> None:
-        """Heading, chapters and, a moment later, the gate panel: all read off the session."""
-        session = self.session
+    def _show_around(self) -> None:
+        """Heading, chapters and the gate panel: all read off the session."""
+        session, intake = self.session, self.session.intake
+        if intake.position == REVIEW:
+            return
         name = get(intake.answers, "client.name")
         number, count = intake.place
         demo = "  demo client, nothing is kept" if not session.keep else ""
@@ -182,8 +190,7 @@ class WizardPage(Page):
             same_size=True,
         )
         self._show_chapters(intake)
-        # The question is painted before the rules are asked; at the start they have to be read first.
-        self.call_after_refresh(self._show_gate)
+        self._show_gate()
 
     def _show_chapters(self, intake: Intake) -> None:
         """All chapters, as many as there are; each can be clicked."""
@@ -285,9 +292,8 @@ class WizardPage(Page):
         options = tuple(
             Option(key, reading.words, reading) for key, reading in zip(KEYS, found, strict=False)
         )
-        rows[here] = replace(row, options=options, which=True)
-        form = self.query_one(Form)
-        form.show(rows, here, one=True, ticks=False)
+        asked = [*rows[:here], replace(row, options=options, which=True), *rows[here + 1 :]]
+        self.query_one(Form).show(asked, here, one=True, ticks=False)
         self._say("that can be read in more than one way: which is it?")
 
     def on_typed(self, message: Typed) -> None:
