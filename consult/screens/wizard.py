@@ -54,7 +54,8 @@ from consult.widgets.form_messages import (
 )
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import TextBlock, styled
-from consult.widgets.verdicts import gate_content
+
+FIRST_PAINT_SECONDS = 0.02  # more than a frame takes
 
 
 class WizardPage(Page):
@@ -91,6 +92,7 @@ class WizardPage(Page):
         super().__init__()
         self.session = session
         self._return_to: OpenReview | OpenLines | None = None
+        self._opened = False
         self._drawn: tuple[object, Sequence[Row]] | None = None
 
     def body(self) -> ComposeResult:
@@ -159,8 +161,12 @@ class WizardPage(Page):
         )
         self._say(self.session.trouble)
         self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")), same_size=True)
-        # The question is painted before what stands around it; at the start the rules have to be read for that.
-        self.call_after_refresh(self._show_around)
+        if self._opened:
+            self.call_after_refresh(self._show_around)
+        else:
+            # The first question is painted before the rules are loaded, which what stands around it needs.
+            self._opened = True
+            self.set_timer(FIRST_PAINT_SECONDS, self._show_around)
 
     def _rows(self, intake: Intake) -> tuple[Sequence[Row], int]:
         """The rows of the page in hand; they stay as they are until an answer changes."""
@@ -200,6 +206,8 @@ class WizardPage(Page):
         self.query_one("#chapters", LinesBlock).show_lines(down(progress, here))
 
     def _show_gate(self) -> None:
+        from consult.widgets.verdicts import gate_content
+
         judged, voice = self.session.judgement(), self.session.voice
         rows = 6 if self.has_class("tall") else 3
         self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows))
