@@ -1,4 +1,4 @@
-"""One consultation through `consult serve` in a real browser without a window, from the start page to the result.
+"""One consultation through `consult serve` in a real browser without a window, from the start page to the sheet.
 
 Run from the project's folder: `python -m tests.hands.browser [PICTURE.png]`. It needs Chromium, and fails without one.
 """
@@ -39,6 +39,7 @@ _NAMED: Final = {
     "space": (" ", 32, " "),
     "f3": ("F3", 114, ""),
     "f4": ("F4", 115, ""),
+    "down": ("ArrowDown", 40, ""),
 }
 
 
@@ -205,7 +206,7 @@ async def refused(address: str) -> list[str]:
 
 
 async def faults(picture: Path | None) -> list[str]:
-    """What is wrong on the way from the start page to the result, or nothing."""
+    """What is wrong on the way from the start page to the working sheet, or nothing."""
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as name:
         folder = Path(name)
         async with served(folder / "home") as address:
@@ -217,7 +218,7 @@ async def faults(picture: Path | None) -> list[str]:
                     await page.press(*key)
                 await page.sees("Review of all answers")
                 await page.press("f3", "")
-                await page.sees("Result", "judged as of", "Plan: new growth only")
+                await page.sees("Result", "judged as of", "Verdict", "Buy and mix", "never later")
                 await asyncio.sleep(1)
                 shown = (await page.do("Page.captureScreenshot"))["result"]["data"]
                 if picture:
@@ -226,7 +227,27 @@ async def faults(picture: Path | None) -> list[str]:
                 wrong += [f"asked elsewhere: {url}" for url in page.asked if not _is_ours(url, here)]
                 wrong += page.complaints
                 print(f"browser: {len(keys)} keys to the result, {len(page.asked)} requests, all to {here}")
+                wrong += await _without_a_sheet(page, folder / "home")
     return wrong
+
+
+async def _without_a_sheet(page: Page, home: Path) -> list[str]:
+    """Write the working sheet from the result and open it in the same browser; what is wrong with it."""
+    await page.press("f4", "")
+    await page.sees("the working sheet, to print")
+    await page.press("down", "")
+    await page.sees("(o) the working sheet, to print")
+    await page.press("enter", "")
+    await page.sees("Written:")
+    sheets = list((home / "records").glob("*.html"))
+    if len(sheets) != 1:
+        return [f"{len(sheets)} sheets were written"]
+    await page.do("Page.navigate", url=sheets[0].as_uri())
+    await asyncio.sleep(1)
+    told = await page.do("Runtime.evaluate", expression="document.body.innerText")
+    words = told["result"]["result"]["value"].lower()
+    print(f"browser: the sheet stands open, {len(words)} characters")
+    return [f"the sheet lacks {part}" for part in ("working sheet", "step by step") if part not in words]
 
 
 def _is_error(told: dict[str, Any]) -> bool:
