@@ -15,7 +15,7 @@ from consult.gates.verdict import Verdict
 from consult.plan.aftercare import ANAPHYLAXIS, RINSE_AT_ONCE
 from consult.report.difference import TITLE
 from consult.report.sheet import Sheet, Told, Work
-from consult.report.sheet_bowls import BowlBox
+from consult.report.sheet_bowls import BowlBox, alike
 from consult.report.strand_picture import StrandPicture
 from consult.trade import Voice
 from consult.widgets.head import begins, head_lines
@@ -193,15 +193,13 @@ def _mix(work: Work) -> Content:
 
 def _bowls(bowls: Sequence[BowlBox]) -> Iterator[list[Piece]]:
     """A bowl with what is weighed into it; bowls mixed alike one after the other stand once."""
-    alike: dict[tuple[object, ...], list[BowlBox]] = {}
-    for bowl in bowls:
-        alike.setdefault((bowl.number, bowl.weighed, bowl.packs), []).append(bowl)
-    for same in alike.values():
+    for same in alike(bowls):
         bowl, count = same[0], len(same)
         packs = f"{bowl.packs} whole pack{'s' if bowl.packs > 1 else ''}"
         what = " + ".join(f"{part.grams:g} g {part.name}" for part in bowl.weighed) or packs
-        times = f"{count} times, one after the other: " if count > 1 else ""
-        yield [(f"\\_{bowl.grams:g} g_/", "bold $accent"), (f" {bowl.what_for}: ", "bold"), f"{times}{what}"]
+        times = f" ({count} times, one after the other)" if count > 1 else ""
+        named = (f" {bowl.what_for}", "bold")
+        yield [(f"\\_{bowl.grams:g} g_/", "bold $accent"), named, f"{times}: {what}"]
 
 
 def _clock(work: Work, room: Room) -> Content:
