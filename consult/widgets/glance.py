@@ -36,7 +36,7 @@ class Height(IntEnum):
     LARGE = 2
 
 
-HEADS: Final = {Height.SMALL: (14, 6), Height.MEDIUM: (20, 9), Height.LARGE: (26, 12)}
+HEADS: Final = {Height.SMALL: (15, 6), Height.MEDIUM: (20, 9), Height.LARGE: (26, 12)}
 """Cells of one view of the head, across and down."""
 
 
