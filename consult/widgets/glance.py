@@ -72,7 +72,7 @@ def parts_of(sheet: Sheet, verdict: Verdict | None, changed: str = "") -> list[P
         found.append(Part("changed", "Changed", TITLE, lambda _: styled(changed)))
     if sheet.come_back:
         found.append(
-            Part("do", "Do now", "Still to answer" if sheet.prepare else "Why", lambda _: _what_to_do(sheet))
+            Part("do", "Do now", "Why" if sheet.do else "Still to answer", lambda _: _what_to_do(sheet))
         )
     if sheet.strands:
         found.append(_colour(sheet))
@@ -109,8 +109,10 @@ def _told(told: Told, sheet: Sheet, room: Room) -> Content:
 
 
 def _reason(told: Told, sheet: Sheet) -> str:
-    """Why, without the verdict where it stands above anyway."""
-    return told.say.removeprefix(f"{sheet.verdict}: ")
+    """Why, without the verdict and without the day of a wait where they stand above anyway."""
+    until = f" Until {sheet.verdict.removeprefix('Wait until ')}."
+    verdict, _, why = told.say.partition(": ")
+    return (why if verdict.lower() in sheet.verdict.lower() else told.say).removesuffix(until)
 
 
 def _what_to_do(sheet: Sheet) -> Content:
