@@ -22,7 +22,8 @@ ROOM_FOR_MIDDLE: Final = 20
 def clock_lines(picture: TimePicture, start: time, width: int, *, sections: bool, key: bool) -> list[Content]:
     """Bars on one scale under the clock, of all `sections` or of each part as a whole, and in few words what is done
     when; the `key` says what the signs mean."""
-    bars = [(bar.label, [bar]) for bar in picture.bars] if sections else _parts(picture)
+    parts = _parts(picture)
+    bars = [(_label(bar, len(parts)), [bar]) for bar in picture.bars] if sections else parts
     beside = min(max(LABEL, *(len(name) + 1 for name, _ in bars)), width // 2)
     across = width - beside
     return [
@@ -81,6 +82,11 @@ def _briefly(picture: TimePicture) -> list[Moment]:
 def _parts(picture: TimePicture) -> list[tuple[str, list[Bar]]]:
     parts = dict.fromkeys(bar.part for bar in picture.bars)
     return [(part, [bar for bar in picture.bars if bar.part == part]) for part in parts]
+
+
+def _label(bar: Bar, parts: int) -> str:
+    """The section; with its part, where a section comes more than once."""
+    return f"{bar.label}, {bar.part}" if parts > 1 and bar.number else bar.label
 
 
 def _rows(label: str, beside: int, bars: Sequence[Bar], length: int, across: int) -> list[Content]:

@@ -44,6 +44,13 @@ def test_a_long_label_takes_a_second_row_and_the_bar_with_it() -> None:
     assert rows[first][21:] == rows[first + 1][21:]
 
 
+@pytest.mark.parametrize("name", ["ines", "rosa", "lioba", "odile", "jonas"])
+def test_no_two_bars_have_the_same_label(name: str) -> None:
+    rows = [row for row in drawn(name, 141, sections=True) if BARS & set(row)]
+    assert len(rows) == len(line_of(name).bars)
+    assert len({row.rstrip("·░▒█") for row in rows}) == len(rows)
+
+
 def test_semicolons_part_moments_only() -> None:
     said = drawn("henrik", 105, sections=False)[-1]
     moments = said.split("; ")
