@@ -14,10 +14,10 @@ def head_svg(head: HeadPicture) -> Markup:
     width = LEFT[View.BEHIND] + WIDE + 24
     views = [_view(head, view) for view in View]
     begin = ", ".join(dict.fromkeys(start.words for start in head.starts))
-    views.append(words(width / 2 + 12, TOP + HIGH + 50, begin, size=15, anchor="middle", bold=True))
-    views.append(_arrow(width / 2 - 4.2 * len(begin), TOP + HIGH + 52))
+    views.append(words(width / 2 + 12, TOP + HIGH + 44, begin, size=15, anchor="middle", bold=True))
+    views.append(_arrow(width / 2 - 4.2 * len(begin), TOP + HIGH + 46))
     return picture(
-        TOP + HIGH + 58,
+        TOP + HIGH + 50,
         "The head from above and from behind, sections numbered",
         *views,
         width=width,

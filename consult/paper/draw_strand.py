@@ -22,7 +22,8 @@ def strands_svg(strands: tuple[StrandPicture, ...]) -> Markup:
         if n == 0 or _ruled(strands[n - 1]) != _ruled(strand):
             for stripe, (x, to) in zip(strand.stripes, edges, strict=True):
                 parts.append(words((x + to) / 2, y + 11, stripe.part, size=SMALL, anchor="middle"))
-            y += 16
+            if len(strand.where) * LETTER > LEFT:
+                y += 16  # A short name stands beside the parts, a long one under them.
         drawn, y = _rows(strand, edges, y)
         parts.append(drawn)
         if strand is strands[-1] or _ruled(strands[n + 1]) != _ruled(strand):

@@ -7,7 +7,7 @@ from consult.paper.markup import Markup, element, joined
 from consult.report.time_picture import Bar, Kind, Phase, TimePicture, clock_words
 
 LEFT, RIGHT = 150.0, WIDTH - 58.0
-ROW, BAR, TOP = 15.0, 10.5, 44.0
+ROW, BAR, TOP = 13.5, 9.5, 44.0
 FILLS = {Phase.PUT_ON: "url(#put-on)", Phase.ON: "#fff", Phase.COUNTED: "#bbb"}
 SHORT = 20
 """Letters of a heading that leave the bars beside it free."""

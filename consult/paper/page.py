@@ -1,5 +1,6 @@
 """A working sheet as one HTML file, for A4 or Letter: no script, nothing from outside, no colour without its words."""
 
+from collections.abc import Sequence
 from datetime import time
 from pathlib import Path
 
@@ -9,7 +10,7 @@ from consult.paper.draw_time import time_svg
 from consult.paper.markup import Markup, element, joined
 from consult.paper.words import COPIES, HEALTH, JUDGED, LINES_FOR_NOTES, RESULT, STARTED, TITLE, heading
 from consult.report.sheet import Sheet, StepBox, Told, Work
-from consult.report.sheet_bowls import BowlBox
+from consult.report.sheet_bowls import BowlBox, alike
 from consult.report.time_picture import Moment, clock_words
 
 BESIDE = 2
@@ -93,9 +94,10 @@ def _told(said: tuple[Told, ...]) -> Markup:
 
 
 def _work(sheet: Sheet, work: Work) -> list[Markup]:
-    drawn = element("div", *(_bowl(bowl, sheet.start) for bowl in work.bowls), class_="bowls")
-    bowls = _section("Bowls", drawn, f"wide-{len(work.bowls)}")
-    beside = "side" if len(work.bowls) <= BESIDE else "under"
+    recipes = alike(work.bowls)
+    drawn = element("div", *(_bowl(same, sheet.start) for same in recipes), class_="bowls")
+    bowls = _section("Bowls", drawn, f"wide-{len(recipes)}")
+    beside = "side" if len(recipes) <= BESIDE else "under"
     head = element("div", head_svg(work.head), _items(work.dividing), class_="side")
     steps = element("ol", *(_step(box, sheet.start) for box in work.steps), class_="steps")
     return [
@@ -106,7 +108,9 @@ def _work(sheet: Sheet, work: Work) -> list[Markup]:
     ]
 
 
-def _bowl(bowl: BowlBox, start: time | None) -> Markup:
+def _bowl(same: Sequence[BowlBox], start: time | None) -> Markup:
+    """Bowls mixed alike in one box, with a line to tick off for each time."""
+    bowl, count = same[0], len(same)
     rows = [
         element("tr", element("td", part.name), element("td", f"{part.grams:g} g", class_="amount"))
         for part in bowl.weighed
@@ -114,17 +118,23 @@ def _bowl(bowl: BowlBox, start: time | None) -> Markup:
     packs = f"{bowl.packs} whole pack{'s' if bowl.packs > 1 else ''}: " if bowl.packs else ""
     total = element("td", f"{packs}{bowl.grams:g} g", class_="amount total")
     rows.append(element("tr", element("th", "together"), total))
-    when = f"mixed at minute {bowl.minute} ({clock_words(start, bowl.minute)}): ______ g"
+    times = f", {count} times, one after the other" if count > 1 else ""
     return element(
         "div",
-        element("b", bowl.title),
-        element("div", bowl.product),
-        element("div", bowl.how),
+        element("b", f"Bowl {bowl.number}: {bowl.what_for}{times}"),
+        element("div", f"{bowl.product}; {bowl.how}"),
         element("table", *rows),
-        *([element("div", bowl.rest, class_="rest")] if bowl.rest else []),
-        element("div", TICK, when),
+        *(_mixed(each, start) for each in same),
         class_="bowl",
     )
+
+
+def _mixed(bowl: BowlBox, start: time | None) -> Markup:
+    """When it is mixed, room for what was weighed, and what may be mixed after it."""
+    turn = f"{bowl.turn}, " if bowl.turn else ""
+    when = f"{turn}mixed at minute {bowl.minute} ({clock_words(start, bowl.minute)}) ____ g"
+    rest = [element("div", bowl.rest, class_="rest")] if bowl.rest else []
+    return element("div", TICK, when, *rest, class_="mixed")
 
 
 def _step(box: StepBox, start: time | None) -> Markup:
@@ -139,8 +149,8 @@ def _clock(sheet: Sheet, work: Work) -> Markup:
     moments, start = work.time.moments, sheet.start
     half = (len(moments) + 1) // 2
     tables = (_moments(part, start) for part in (moments[:half], moments[half:]))
-    notes = (element("p", said) for said in work.clock)
-    return joined([time_svg(work.time, start), *notes, element("div", *tables, class_="side moments")])
+    notes = element("div", *(element("p", said) for said in work.clock), class_="columns")
+    return joined([time_svg(work.time, start), notes, element("div", *tables, class_="side moments")])
 
 
 def _moments(moments: tuple[Moment, ...], start: time | None) -> Markup:

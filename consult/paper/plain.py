@@ -82,7 +82,7 @@ def _work(sheet: Sheet, work: Work) -> list[str]:
 def _bowl(bowl: BowlBox, start: time | None) -> list[str]:
     packs = f"{bowl.packs} whole pack{'s' if bowl.packs > 1 else ''}: " if bowl.packs else ""
     return [
-        *filled(bowl.title, "  "),
+        *filled(f"Bowl {bowl.number}{f', {bowl.turn}' if bowl.turn else ''}: {bowl.what_for}", "  "),
         *filled(bowl.product, "    "),
         *(f"    {f'{part.grams:g} g':>9}  {part.name}" for part in bowl.weighed),
         *filled(f"together {packs}{bowl.grams:g} g; {bowl.how}", "    "),

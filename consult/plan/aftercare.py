@@ -108,6 +108,8 @@ def plan_aftercare(case: Case, applications: Applications) -> tuple[Line, ...]:
             line(
                 "Red and copper fade soonest: plan a demi-permanent refresh of the lengths.",
                 "Intense warm shades lose most of what they lose in the first washes.",
+                plain="Red and copper fade soonest: plan to freshen up the lengths with a demi-permanent colour, one "
+                "that fades in some weeks.",
             )
         )
     if any(isinstance(product, Direct) for product in products_of(applications)):

@@ -67,9 +67,11 @@ class Ways:
         return self.would_do({"depth": depth}, {"depth": depth, "tone": self.case.wish.tone})
 
 
-def _way(say: str, damage: str, upkeep: str, colour: str, sources: tuple[str, ...] = _CP) -> Line:
+def _way(
+    say: str, damage: str, upkeep: str, colour: str, sources: tuple[str, ...] = _CP, *, plain: str = ""
+) -> Line:
     """Another way with its price."""
-    return line(say, f"Damage: {damage}. Upkeep: {upkeep}. Colour: {colour}.", sources)
+    return line(say, f"Damage: {damage}. Upkeep: {upkeep}. Colour: {colour}.", sources, plain=plain)
 
 
 def alternatives(ways_to: Ways) -> tuple[Line, ...]:
@@ -97,6 +99,8 @@ def alternatives(ways_to: Ways) -> tuple[Line, ...]:
                 "the least that colours",
                 "fades without an edge in 6 to 8 weeks",
                 "white stays visible, softened",
+                plain="Blend the white hair with a demi-permanent colour, one that fades in some weeks, instead of "
+                "covering it.",
             )
         )
     if case.lift > 0 and ways_to.at_depth(head.natural_depth):

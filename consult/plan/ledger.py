@@ -73,12 +73,12 @@ def ledger_lines(accounts: tuple[Account, ...]) -> tuple[Line, ...]:
         line(
             f"{a.start_cm:g} to {a.end_cm:g} cm ({_where(a)}): {a.passes} oxidative pass{_es(a.passes)} so far, "
             f"{a.passes_after} after this plan; peroxide-minutes {a.peroxide_minutes:.0f}, then "
-            f"{a.peroxide_minutes_after:.0f}.{_warning(a)}",
+            f"{a.peroxide_minutes_after:.0f}.{_warning(a, 'pass')}",
             "Percent peroxide on the head times minutes, over the whole known history of this hair; what the "
             "history does not tell is estimated.",
             ("repeat-dyeing-2024", ASSUMPTION),
             plain=f"{a.start_cm:g} to {a.end_cm:g} cm from the scalp ({_where(a)}): coloured {times_words(a.passes)} "
-            f"so far, {times_words(a.passes_after)} after this.{_warning(a)}",
+            f"so far, {times_words(a.passes_after)} after this.{_warning(a, 'colouring')}",
             plain_because="Every colouring with developer wears the hair a little; it adds up.",
         )
         for a in accounts
@@ -90,10 +90,10 @@ def _where(account: Account) -> str:
     return account.stretch.value + zones
 
 
-def _warning(account: Account) -> str:
+def _warning(account: Account, what: str) -> str:
     if account.passes_after < CLEAR_DAMAGE_FROM or account.passes_after == account.passes:
         return ""
-    return " From the third pass on damage becomes clear: leave this stretch out next time."
+    return f" From the third {what} on damage becomes clear: leave this stretch out next time."
 
 
 def _es(count: int) -> str:

@@ -188,7 +188,8 @@ def _beside(case: Case, applications: list[Application], purchases: tuple[Purcha
     elif packs > thumb:
         text = f"The rule of thumb {whole} says {thumb}; the computed {packs} are used."
     elif packs < thumb:
-        text = f"The rule of thumb {whole} says {thumb}; {packs} are computed. A spare unopened pack does no harm."
+        computed = f"{packs} {'is' if packs == 1 else 'are'} computed"
+        text = f"The rule of thumb {whole} says {thumb}; {computed}. A spare unopened pack does no harm."
     else:
         text = f"The rule of thumb {whole} says {thumb} as well."
     return line(

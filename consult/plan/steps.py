@@ -122,9 +122,11 @@ def _prepare(case: Case, applications: Applications, working: Working) -> list[S
         ),
         Step(
             Part.PREPARE,
-            both(
+            Phrase(
                 "Gloves on, old towel or cape, window open, contact lenses out; barrier cream on the skin along "
-                "the hairline, not on the hair."
+                "the hairline, not on the hair.",
+                "Put gloves on and an old towel or cape round the shoulders. Open the window and take contact lenses "
+                "out. Rub barrier cream on the skin along the hairline, not on the hair.",
             ),
             both(
                 "Peroxide products must be used with gloves and kept from the eyes. Cream on the first hairs keeps "
@@ -136,7 +138,11 @@ def _prepare(case: Case, applications: Applications, working: Working) -> list[S
         ),
         Step(
             Part.PREPARE,
-            both(f"Section the dry, brushed hair; partings of {partings_words(case, working)}."),
+            Phrase(
+                f"Section the dry, brushed hair; partings of {partings_words(case, working)}.",
+                "Brush the dry hair, divide it into its sections and clip each of them up. Work through each in thin "
+                f"slices (partings) of {partings_words(case, working)}.",
+            ),
             both("Section first; then colour goes on without a pause."),
             ("bccampus-hair-colour", COMMON_PRACTICE),
         ),
@@ -207,12 +213,14 @@ def _apply(head: Head, application: Application, before: Applications) -> Step:
             )
     else:
         what = "Filler" if isinstance(bowl.product, Filler) else "Colour"
+        warm = ", the warm base," if isinstance(bowl.product, Filler) else ""
+        put = f"{at}{'put' if at else 'Put'} the {what.lower()}{warm} on"
         fresh = ", with fresh mix" if before and all(a.bowl != bowl for a in before) and at else ""
         behind = at and target.stretches == (Stretch.SCALP,)
-        quick = ", quickly" if behind else ", both sides of every parting"
+        quick = ", quickly" if behind else ", on both sides of every parting"
         say = Phrase(
             f"{at}{what} on {where.trade}{quick}{fresh}. {reason.say.trade}",
-            f"{at}{what} on {where.plain}{quick}{fresh}. {reason.say.plain}",
+            f"{put} {where.plain}{quick}{fresh}. {reason.say.plain}",
         )
     return Step(Part.PUT_ON, say, reason.because, reason.sources, name_of(target), rules=reason.rules)
 
@@ -228,18 +236,24 @@ def _wait(case: Case, application: Application, following: Application | None, z
     end = application.until if following is None else min(application.until, following.start)
     if end <= start:
         return None
-    minutes = end - start
+    minutes, counts = end - start, _counts(application)
     if application.ending is Ending.BLOT:
-        say = both(f"Leave it {minutes} minutes, check a strand, then blot dry; do not shampoo.")
-    elif following and following.start < application.until:
-        say = both(
-            f"Leave {minutes} minutes, {_counts(application)}, and never longer before the next step. Nothing is "
-            f"rinsed until minute {application.until}. Wipe a strand clean at each check, and put colour back on it."
+        say = Phrase(
+            f"Leave it {minutes} minutes, check a strand, then blot dry; do not shampoo.",
+            f"Leave it {minutes} minutes and look at a strand. Then press it dry with a towel; no shampoo.",
         )
     else:
-        say = both(
-            f"Leave {minutes} minutes, {_counts(application)}, and never longer{_rinse_words(application)}. Wipe a "
-            "strand clean at each check, and put colour back on it."
+        between = following and following.start < application.until
+        ends = (
+            f" before the next step. Nothing is rinsed until minute {application.until}"
+            if between
+            else _rinse_words(application)
+        )
+        say = Phrase(
+            f"Leave {minutes} minutes, {counts.trade}, and never longer{ends}. Wipe a strand clean at each check, and "
+            "put colour back on it.",
+            f"Leave {minutes} minutes, {counts.plain}, and never longer{ends}. At each check wipe a strand clean, "
+            "compare it with the goal, and put colour back on it.",
         )
     every = _CLOSE_CHECKS if application.water else None
     at = checks(start, end, every) if every else checks(start, end)
@@ -254,13 +268,16 @@ def _wait(case: Case, application: Application, following: Application | None, z
     )
 
 
-def _counts(application: Application) -> str:
+def _counts(application: Application) -> Phrase:
     """How the minutes of a wait are counted."""
     product = application.bowl.product
     if not isinstance(product, Auxiliary) and product.leaflet.counted_from == "the first touch":
         contact = contact_of(application).longest
-        return f"so that the first hair has had it on {contact} minutes, as the leaflet counts from the first touch"
-    return "counted from the end of application"
+        return both(
+            f"so that the first hair has had it on {contact} minutes, as the leaflet counts from the first touch"
+        )
+    last = "it is combed through" if application.act is Act.COMB_THROUGH else "the last parting is done"
+    return Phrase("counted from the end of application", f"counted from the moment {last}")
 
 
 def _rinse_words(application: Application) -> str:
@@ -296,9 +313,11 @@ def _finish(limits: Limits, reasons: Reasons) -> list[Step]:
     return [
         Step(
             Part.TAKE_OFF,
-            both(
+            Phrase(
                 "Add a little water, work it loose, rinse lukewarm until the water runs clear; mild shampoo, "
-                "conditioner, gloves on until all is rinsed."
+                "conditioner, gloves on until all is rinsed.",
+                "Rinse: add a little lukewarm water, work the colour loose, and rinse until the water runs clear. Then "
+                "mild shampoo and conditioner. Gloves stay on until all is rinsed.",
             ),
             both("Loosened colour leaves skin and hair fully; rinsing well is part of the label."),
             ("red-seal-f13", "eu-1223-annex-iii"),
@@ -306,8 +325,9 @@ def _finish(limits: Limits, reasons: Reasons) -> list[Step]:
         *(_demanded(Part.AFTER, demand, reasons) for demand in limits.after),
         Step(
             Part.AFTER,
-            both(
-                "Look at the scalp, dry a strand, compare with the goal in daylight, write the result down."
+            Phrase(
+                "Look at the scalp, dry a strand, compare with the goal in daylight, write the result down.",
+                "Look at the scalp. Dry a strand and compare it with the goal in daylight. Write down what came out.",
             ),
             both("The next visit starts from what is written now."),
             ("nos-consult",),

@@ -65,7 +65,7 @@ def where_of(target: Target, from_cm: float, to_cm: float) -> Phrase:
     if stretches == _NEW:
         return Phrase(
             f"the new growth{half}, {to_cm:g} cm",
-            f"the hair{half} that has grown since last time, {to_cm:g} cm from the scalp",
+            f"the hair{half} that has grown since last time, the first {to_cm:g} cm at the scalp",
         )
     if stretches == {Stretch.SCALP}:
         return Phrase(

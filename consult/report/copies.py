@@ -61,7 +61,9 @@ def words_of(finding: Finding, voice: Voice, copy: Copy) -> tuple[str, str]:
     # In trade words a finding of the plan names the rules that it comes of, and their names tell of health.
     reads = Voice.HOME if copy is Copy.CLIENT else voice
     what = f" Until {when(finding.until)}: {finding.until_words}." if finding.until else ""
-    return f"{finding.verdict.title}: {reason_words(finding, reads)}{what}", finding.remedy
+    # Whatever is told beside a plan is a caution; what holds one says how.
+    holds = f"{finding.verdict.title}: " if finding.verdict.blocks else ""
+    return f"{holds}{reason_words(finding, reads)}{what}", finding.remedy
 
 
 def health_answers(answers: Answers) -> tuple[tuple[str, str], ...]:

@@ -161,7 +161,7 @@ def _come_back(found: Consultation) -> str:
     if found.until:
         return f"From {when(found.until)} on, not before; everything is asked anew then."
     if isinstance(plan, Incomplete):
-        return "When the questions below are answered."
+        return 'When all that is "still to answer" is answered.'
     return "When what stands above is done; everything is asked anew then."
 
 

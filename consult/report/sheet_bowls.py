@@ -1,5 +1,6 @@
 """The bowls of a made plan as boxes of a sheet: what is weighed into each, and what waits beside it."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from consult.plan.bowls import Mix
@@ -36,10 +37,22 @@ class BowlBox:
     rest: str
 
     @property
-    def title(self) -> str:
-        """Its number, and what it is for."""
-        turn = f", {self.go} of {self.of}" if self.of > 1 else ""
-        return f"Bowl {self.number}{turn}: {self.what_for}"
+    def recipe(self) -> tuple[object, ...]:
+        """What two bowls that are mixed alike have in common."""
+        return self.number, self.product, self.packs, self.weighed, self.grams, self.how
+
+    @property
+    def turn(self) -> str:
+        """Which it is of several from one recipe: "1 of 2"."""
+        return f"{self.go} of {self.of}" if self.of > 1 else ""
+
+
+def alike(boxes: Iterable[BowlBox]) -> list[list[BowlBox]]:
+    """Bowls mixed alike together, each recipe where it is mixed for the first time."""
+    found: dict[tuple[object, ...], list[BowlBox]] = {}
+    for box in boxes:
+        found.setdefault(box.recipe, []).append(box)
+    return list(found.values())
 
 
 def bowl_boxes(made: Made) -> tuple[BowlBox, ...]:

@@ -17,8 +17,9 @@ def strand_rows(head: Head | None, voice: Voice) -> tuple[Row, ...]:
     if not strand.demarcations:
         return bands
     places = ", ".join(f"{at:g}" for at in strand.demarcations)
+    name = "Lines between two colours" if voice is Voice.HOME else "Lines of demarcation"
     lines = Row(
-        f"Lines of demarcation: {places} cm from the scalp.",
+        f"{name}: {places} cm from the scalp.",
         "There the hair's past changes: colour, or lightening, begins or ends.",
         (COMMON_PRACTICE,),
     )

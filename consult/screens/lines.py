@@ -57,7 +57,7 @@ class LinesPage(BlocksPage):
     def fill(self) -> None:
         super().fill()
         listed = self.query_one(RowList)
-        titles = [block.title for block in self.blocks()]
+        titles = [block.title for block in self.blocks() if block.rows]
         if self._block in titles:
             heads = [number for number, row in enumerate(self._rows) if row is None]
             self._at = heads[titles.index(self._block)] + 1

@@ -15,7 +15,7 @@ from consult.gates.verdict import Verdict
 from consult.plan.aftercare import ANAPHYLAXIS, RINSE_AT_ONCE
 from consult.report.difference import TITLE
 from consult.report.sheet import Sheet, Told, Work
-from consult.report.sheet_bowls import BowlBox
+from consult.report.sheet_bowls import BowlBox, alike
 from consult.report.strand_picture import StrandPicture
 from consult.trade import Voice
 from consult.widgets.head import begins, head_lines
@@ -36,7 +36,7 @@ class Height(IntEnum):
     LARGE = 2
 
 
-HEADS: Final = {Height.SMALL: (14, 6), Height.MEDIUM: (20, 9), Height.LARGE: (26, 12)}
+HEADS: Final = {Height.SMALL: (15, 6), Height.MEDIUM: (20, 9), Height.LARGE: (26, 12)}
 """Cells of one view of the head, across and down."""
 
 
@@ -72,7 +72,7 @@ def parts_of(sheet: Sheet, verdict: Verdict | None, changed: str = "") -> list[P
         found.append(Part("changed", "Changed", TITLE, lambda _: styled(changed)))
     if sheet.come_back:
         found.append(
-            Part("do", "Do now", "Still to answer" if sheet.prepare else "Why", lambda _: _what_to_do(sheet))
+            Part("do", "Do now", "Why" if sheet.do else "Still to answer", lambda _: _what_to_do(sheet))
         )
     if sheet.strands:
         found.append(_colour(sheet))
@@ -109,8 +109,10 @@ def _told(told: Told, sheet: Sheet, room: Room) -> Content:
 
 
 def _reason(told: Told, sheet: Sheet) -> str:
-    """Why, without the verdict where it stands above anyway."""
-    return told.say.removeprefix(f"{sheet.verdict}: ")
+    """Why, without the verdict and without the day of a wait where they stand above anyway."""
+    until = f" Until {sheet.verdict.removeprefix('Wait until ')}."
+    verdict, _, why = told.say.partition(": ")
+    return (why if verdict.lower() in sheet.verdict.lower() else told.say).removesuffix(until)
 
 
 def _what_to_do(sheet: Sheet) -> Content:
@@ -193,15 +195,13 @@ def _mix(work: Work) -> Content:
 
 def _bowls(bowls: Sequence[BowlBox]) -> Iterator[list[Piece]]:
     """A bowl with what is weighed into it; bowls mixed alike one after the other stand once."""
-    alike: dict[tuple[object, ...], list[BowlBox]] = {}
-    for bowl in bowls:
-        alike.setdefault((bowl.number, bowl.weighed, bowl.packs), []).append(bowl)
-    for same in alike.values():
+    for same in alike(bowls):
         bowl, count = same[0], len(same)
         packs = f"{bowl.packs} whole pack{'s' if bowl.packs > 1 else ''}"
         what = " + ".join(f"{part.grams:g} g {part.name}" for part in bowl.weighed) or packs
-        times = f"{count} times, one after the other: " if count > 1 else ""
-        yield [(f"\\_{bowl.grams:g} g_/", "bold $accent"), (f" {bowl.what_for}: ", "bold"), f"{times}{what}"]
+        times = f" ({count} times, one after the other)" if count > 1 else ""
+        named = (f" {bowl.what_for}", "bold")
+        yield [(f"\\_{bowl.grams:g} g_/", "bold $accent"), named, f"{times}: {what}"]
 
 
 def _clock(work: Work, room: Room) -> Content:

@@ -12,13 +12,16 @@ BRAILLE: Final = 0x2800
 _DOTS: Final = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 """The bit of each dot of a cell, by row and column (Unicode, Braille Patterns)."""
 BEGIN: Final = "▼"
+SHORT: Final = {View.ABOVE: "top", View.BEHIND: "back"}
+"""So short that it stands beside the head in the smallest drawing."""
 LEFT, RIGHT, TOP, FOOT = -0.1, 1.1, -0.13, 1.03
 """What is drawn of a view, which has the head from 0 to 1: ears beside it, the nose above."""
 
 
 def head_lines(head: HeadPicture, wide: int, high: int, *, named: bool) -> list[Content]:
-    """Both views side by side, each so many cells wide and high; under their names where they are `named`."""
-    views = [_view(head, view, wide, high) for view in View]
+    """Both views side by side, each so many cells wide and high; under their names where they are `named`, else with
+    a short one in a corner."""
+    views = [_view(head, view, wide, high, "" if named else SHORT[view]) for view in View]
     names = styled((" ".join(f"{view.value:^{wide}}" for view in View), "$muted"))
     drawn = [styled(*one, " ", *other) for one, other in zip(*views, strict=True)]
     return [names, *drawn] if named else drawn
@@ -30,11 +33,12 @@ def begins(head: HeadPicture) -> str:
     return f"{BEGIN} start: {', '.join(places)}"
 
 
-def _view(head: HeadPicture, view: View, wide: int, high: int) -> list[list[Piece]]:
-    """One view, row by row: the drawing muted, numbers and marks on it bold."""
+def _view(head: HeadPicture, view: View, wide: int, high: int, corner: str) -> list[list[Piece]]:
+    """One view, row by row: numbers and marks bold on the drawing, a word in its upper left corner."""
     across, down = wide * DOTS_WIDE, high * DOTS_HIGH
     shapes = [[_shape(head, view, x, y, across, down) for x in range(across + 1)] for y in range(down + 1)]
     marks = _marks(head, view, wide, high)
+    marks |= {(column, 0): (letter, "$muted") for column, letter in enumerate(corner)}
     rows: list[list[Piece]] = []
     for row in range(high):
         pieces: list[Piece] = []

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import time
+from textwrap import wrap
 from typing import Final
 
 from textual.content import Content
@@ -11,6 +12,7 @@ from consult.report.time_picture import Bar, Kind, Moment, Phase, TimePicture, c
 from consult.widgets.text import Piece, styled
 
 LABEL: Final = 22
+"""Columns of a label and the gap behind it, where none is longer."""
 SIGNS: Final = {Phase.NOTHING: "·", Phase.PUT_ON: "░", Phase.ON: "▒", Phase.COUNTED: "█"}
 WORDS: Final = "░ put on  ▒ on the hair  █ the leaflet's clock"
 ROOM_FOR_MIDDLE: Final = 20
@@ -20,22 +22,24 @@ ROOM_FOR_MIDDLE: Final = 20
 def clock_lines(picture: TimePicture, start: time, width: int, *, sections: bool, key: bool) -> list[Content]:
     """Bars on one scale under the clock, of all `sections` or of each part as a whole, and in few words what is done
     when; the `key` says what the signs mean."""
-    across = width - LABEL
-    bars = [(bar.label, [bar]) for bar in picture.bars] if sections else _parts(picture)
+    parts = _parts(picture)
+    bars = [(_label(bar, len(parts)), [bar]) for bar in picture.bars] if sections else parts
+    beside = min(max(LABEL, *(len(name) + 1 for name, _ in bars)), width // 2)
+    across = width - beside
     return [
-        _scale(picture, start, across),
-        *(_row(label, together, picture.length, across) for label, together in bars),
-        *([styled(("".ljust(LABEL) + WORDS, "$muted"))] if key else []),
+        _scale(picture, start, beside, across),
+        *(row for name, together in bars for row in _rows(name, beside, together, picture.length, across)),
+        *([styled(("".ljust(beside) + WORDS, "$muted"))] if key else []),
         _done_when(_briefly(picture), start),
     ]
 
 
-def _scale(picture: TimePicture, start: time, across: int) -> Content:
+def _scale(picture: TimePicture, start: time, beside: int, across: int) -> Content:
     """The clock at the beginning, half way and at the end."""
     begin, end = clock_words(start, 0), clock_words(start, picture.length)
     room = across - len(begin) - len(end)
     middle = clock_words(start, picture.length // 2) if picture.length > ROOM_FOR_MIDDLE else ""
-    return styled(("begin  (+ - move it)".ljust(LABEL), "$muted"), (f"{begin}{middle:^{room}}{end}", "bold"))
+    return styled(("begin  (+ - move it)".ljust(beside), "$muted"), (f"{begin}{middle:^{room}}{end}", "bold"))
 
 
 def _done_when(moments: Sequence[Moment], start: time) -> Content:
@@ -63,7 +67,12 @@ def _briefly(picture: TimePicture) -> list[Moment]:
         elif moment.kind is Kind.OFF and len(offs) == 1:
             words = f"{moment.words.partition(':')[0]}, never later"
         else:
-            words = moment.words.partition(":")[0] if moment.kind is not Kind.OFF else moment.words
+            # A semicolon parts one moment from the next.
+            words = (
+                moment.words.partition(":")[0]
+                if moment.kind is not Kind.OFF
+                else moment.words.replace(";", ",")
+            )
         if (moment.kind, of) not in seen:
             kept.append(replace(moment, words=words, again=()))
         seen.add((moment.kind, of))
@@ -75,9 +84,15 @@ def _parts(picture: TimePicture) -> list[tuple[str, list[Bar]]]:
     return [(part, [bar for bar in picture.bars if bar.part == part]) for part in parts]
 
 
-def _row(label: str, bars: Sequence[Bar], length: int, across: int) -> Content:
+def _label(bar: Bar, parts: int) -> str:
+    """The section; with its part, where a section comes more than once."""
+    return f"{bar.label}, {bar.part}" if parts > 1 and bar.number else bar.label
+
+
+def _rows(label: str, beside: int, bars: Sequence[Bar], length: int, across: int) -> list[Content]:
+    """A bar with its label; as many rows high as the label needs in its columns."""
     cells = "".join(SIGNS[_phase(bars, (cell + 0.5) * length / across)] for cell in range(across))
-    return styled(f"{label[: LABEL - 1]:<{LABEL}}", (cells, "$heading"))
+    return [styled(f"{line:<{beside}}", (cells, "$heading")) for line in wrap(label, beside - 1)]
 
 
 def _phase(bars: Sequence[Bar], minute: float) -> Phase:

@@ -60,16 +60,17 @@ class Page(HTMLParser):
 
 
 def bowls(html: str) -> list[tuple[int, list[float], float, int, str]]:
-    """(number, grams of each part, grams together, minute, what may be added) of each bowl."""
+    """(number, grams of each part, grams together, minute, what may be added) of each bowl as often as it is mixed."""
     found = []
     for bowl in Page(html).root.all("div", "bowl"):
         number = re.match(r"Bowl (\d+)", bowl.text)
-        minute = re.search(r"mixed at minute (\d+)", bowl.text)
         assert number
-        assert minute
         grams = [float(cell.text.split(":")[-1].removesuffix(" g")) for cell in bowl.all("td", "amount")]
-        rest = " ".join(part.text for part in bowl.all("div", "rest"))
-        found.append((int(number[1]), grams[:-1], grams[-1], int(minute[1]), rest))
+        for mixed in bowl.all("div", "mixed"):
+            minute = re.search(r"mixed at minute (\d+)", mixed.text)
+            assert minute
+            rest = " ".join(part.text for part in mixed.all("div", "rest"))
+            found.append((int(number[1]), grams[:-1], grams[-1], int(minute[1]), rest))
     return found
 
 

@@ -146,3 +146,11 @@ def test_where_nothing_is_mixed_there_is_no_bowl_and_it_says_what_to_do(name: st
 def test_a_wait_says_its_day_and_hour() -> None:
     for form in (".html", ".txt"):
         assert "From Fri 27 Nov 2026, 10:00 on, not before" in sheet("mirela", form)
+
+
+@pytest.mark.parametrize("name", MADE)
+def test_bowls_mixed_alike_stand_in_one_box_with_a_line_for_each_time(name: str) -> None:
+    recipes = {
+        (mix["bowl"], mix["packs"], str(mix["colours"]), mix["developer_g"]) for mix in plan_of(name)["mixes"]
+    }
+    assert len(Page(sheet(name)).root.all("div", "bowl")) == len(recipes)

@@ -331,7 +331,7 @@ class TestRuleOfThumb:
     def test_it_is_told_as_more_less_or_the_same(self) -> None:
         assert "says 2 as well" in said(made("jonas").amounts)
         assert "would be 2; new growth alone needs less" in said(made("tomas").amounts)
-        assert "says 2; 1 are computed" in said(made("agnes").amounts)
+        assert "says 2; 1 is computed" in said(made("agnes").amounts)
 
     def test_a_softener_on_white_lengths_is_not_colour_for_them(self) -> None:
         """Only what colours the lengths makes it a whole head's work."""

@@ -45,6 +45,30 @@ class TestBesideAStop:
         assert "Next wash" not in text
 
 
+class TestAtHome:
+    TRADE: ClassVar[tuple[str, ...]] = (
+        "end of application",
+        "line of demarcation",
+        "lines of demarcation",
+        "emulsify",
+        "section the dry",
+        "oxidative pass",
+        "pre-pigment,",
+    )
+
+    @pytest.mark.parametrize("name", ["ines", "rosa", "odile", "jonas", "aurel", "sunniva", "lioba"])
+    def test_no_sentence_needs_a_word_of_the_trade(self, name: str) -> None:
+        said = " ".join(row.say.lower() for block in report(judged(name), Voice.HOME) for row in block.rows)
+        assert [word for word in self.TRADE if word in said] == []
+        assert "demi-permanent" not in re.sub(r"demi-permanent colour, one that fades", "", said)
+
+    def test_the_first_centimetres_are_told_apart_from_a_distance_to_the_scalp(self) -> None:
+        """Of what is put on beginning at the scalp nobody may read that it keeps away from it."""
+        steps = read(judged("odile"), Voice.HOME, "Step by step")
+        assert "the first 1.5 cm at the scalp" in steps
+        assert "starting 1.5 cm away from the scalp" in steps
+
+
 class TestAHold:
     @pytest.mark.parametrize("name", ["elif", "kofi", "beata", "yara", "samira"])
     def test_that_no_waiting_cures_tells_nothing_to_buy_or_to_do_afterwards(self, name: str) -> None:

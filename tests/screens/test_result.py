@@ -69,6 +69,35 @@ async def test_what_holds_it_is_told_as_what_to_do_and_when_to_come_back_before_
         assert "+ and -" not in driver.screen
 
 
+async def test_a_wait_names_its_day_above_and_as_the_day_to_come_back_and_repeats_neither() -> None:
+    async with driven(session=demo("mirela", Voice.HOME)) as driver:
+        await driver.type("<f3>")
+        assert driver.screen.count("Fri 27 Nov 2026, 10:00") == 2
+        await driver.sees("Wait until Fri 27 Nov 2026, 10:00: the allergy alert test", at="#verdict")
+        said = driver.read("#do")
+        assert "Wait: " not in said
+        assert "The skin test with this very product has not been made yet" in said
+
+
+@pytest.mark.parametrize("name", ["mirela", "carmen", "nuria", "hanna"])
+async def test_what_to_do_opens_the_reasons_also_where_something_stands_before_them(name: str) -> None:
+    session = demo(name, Voice.TRAINER)
+    async with driven(LARGE, session=session) as driver:
+        await driver.type("<f3>")
+        session.before = session.consultation()
+        await driver.click("Do now")
+        await driver.sees("Why", at="#lines")
+        assert driver.read("#lines").startswith("Why")
+
+
+async def test_the_smallest_heads_say_from_where_they_are_looked_at() -> None:
+    async with driven(SMALL, session=demo("ines", Voice.HOME)) as driver:
+        await driver.type("<f3>")
+        await driver.sees("top", "back", at="#head")
+        await driver.resize(*LARGE)
+        await driver.sees("from above", "from behind", at="#head")
+
+
 async def test_the_clock_runs_from_a_start_that_can_be_moved() -> None:
     async with driven(session=demo("ines", Voice.STYLIST)) as driver:
         await driver.type("<f3>")

@@ -69,3 +69,24 @@ def test_without_colours_no_colour_is_named() -> None:
     assert not any(
         "#" in str(span.style) for line in strand_lines(strand, 80, colours=False) for span in line.spans
     )
+
+
+@pytest.mark.parametrize("width", [42, 62, 104])
+@pytest.mark.parametrize("name", [*MADE, "agnes", "wilma", "noor"])
+def test_no_word_on_a_stripe_and_no_end_is_cut(name: str, width: int) -> None:
+    """42 columns are those of the narrowest window that is supported."""
+    for strand in strands(name):
+        scale, *rows = (line.plain for line in strand_lines(strand, width, colours=True))
+        assert scale.split("scalp")[1].split()[::2] == [f"{stripe.end_cm:g}" for stripe in strand.stripes]
+        for stripe in strand.stripes:
+            for row, patch in zip(rows, (stripe.before, stripe.after), strict=False):
+                said = patch.words.removeprefix("depth ").removeprefix("natural ") if patch else "as today"
+                assert said in row
+
+
+def test_what_is_natural_on_one_stripe_is_natural_on_the_next() -> None:
+    """Almost white all over: a row tells all of its stripes in full, or none."""
+    for strand in strands("agnes"):
+        for width in (62, 104):
+            today = strand_lines(strand, width, colours=True)[1].plain
+            assert today.count("natural") in (0, sum("natural" in s.before.words for s in strand.stripes))
