@@ -352,6 +352,7 @@ class WizardPage(Page):
         stopped_before = self._stopped()
         self.session.change(steps.forward(changed) if move else changed)
         if self._stopped() and not stopped_before:
+            self._show_gate()  # It stays in sight beside the notice and must not say something milder.
             self.post_message(TellStop())
         elif move:
             self._arrive()
