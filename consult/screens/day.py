@@ -49,13 +49,13 @@ class DayPage(Page):
     CSS_PATH: ClassVar[Any] = ["page.tcss", "day.tcss"]
     KEYS: ClassVar[Sequence[Key]] = (
         Key("Space", "done", "what stands there is done; so does Enter", (("space,enter", "done"),)),
-        Key("l", "later", "ring again in two minutes, never past the longest", (("l", "later"),)),
-        Key("+", "minutes", "more minutes, never past the longest", (("plus,plus_sign,kp_plus", "add"),)),
         Key("r", "rinse now", "all of it is rinsed now, before its minutes are over", (("r", "rinse"),)),
         Key("s", "stop", "stop: rinse, put nothing more on", (("s", "stop"),)),
         Key(
             "e", "emergency", "somebody is hurt: what to do now; the clock goes on", (("e", "app.emergency"),)
         ),
+        Key("l", "later", "ring again in two minutes, never past the longest", (("l", "later"),)),
+        Key("+", "minutes", "more minutes, never past the longest", (("plus,plus_sign,kp_plus", "add"),)),
         Key("u", "undo", "take the last press back", (("u", "undo"),)),
         Key("2", "", "the second of two sections that are put on at once is done", (("2", "second"),)),
         EXPORT,

@@ -79,10 +79,10 @@ class WizardPage(Page):
         FIND,
         HELP,
         LOOK,
+        EMERGENCY,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         Key(EXPORT.name, "", EXPORT.help, EXPORT.binds),
-        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
