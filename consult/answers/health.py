@@ -121,7 +121,7 @@ class Health(Section):
     )
     black_henna_on: Asked[Day] = ask(
         "When was that tattoo (the last one)?",
-        "When was the last one, about?",
+        'When was the last "black henna" tattoo, about?',
         short="Tattoo on",
         only_if=("black_henna", ["yes, no reaction", "yes, not sure whether it reacted"]),
         past=True,
@@ -208,14 +208,14 @@ class Health(Section):
         ]
     ] = ask(
         "Medicines that matter here",
-        "Do any of these apply?",
+        "Do any of these apply: a medicine, or hair that sheds?",
         short="Medicines",
         how_to_tell="The leaflet of the medicine or a pharmacist can tell.",
         sensitive=True,
     )
     asthma: Asked[YesNo] = ask(
         "Asthma (client or whoever applies)?",
-        "Does the client, or the person applying, have asthma?",
+        "Does the person whose hair it is, or whoever puts it on, have asthma?",
         short="Asthma",
         sensitive=True,
         clear=["no"],
@@ -239,7 +239,7 @@ class Health(Section):
     )
     skin_active: Asked[YesNo] = ask(
         "Is it active on scalp, face, ears or neck now?",
-        "Is it showing now on the scalp, face, ears or neck?",
+        "Is that skin condition showing now on the scalp, face, ears or neck?",
         short="Active now",
         only_if=(
             "skin_conditions",

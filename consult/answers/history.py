@@ -14,6 +14,17 @@ MOST_OFTEN_WEEKS = Number(4, "weeks between colourings where the habit is not kn
 OLDEST_HAIR_YEARS = Number(10, "years that a habit may go back where nobody knows", ASSUMPTION)
 MOST_TIMES: Final = 300
 ServiceStretch = Literal["new growth", "new growth and lengths", "all over", "lengths", "ends", "strands"]
+SERVICE_HINTS: Final[dict[str, str]] = {
+    "permanent colour": "two parts mixed; grows out, does not wash out",
+    "demi-permanent colour": "two parts mixed, weak developer; fades in up to 24 washes",
+    "semi-permanent colour": "no mixing; fades in 6 to 8 washes",
+    "plain henna": "pure leaf powder, nothing added",
+    "compound or unknown henna": "henna with anything added, or not known",
+    "progressive colour (restorer)": "darkens a little with every use",
+    "relaxer, hydroxide": "lye or no-lye",
+    "relaxer, thio": "thioglycolate",
+}
+"""How to tell a service, wherever one is picked."""
 
 
 class Service(Section):
@@ -23,16 +34,7 @@ class Service(Section):
         "What was done?",
         "What was done?",
         short="What",
-        hints={
-            "permanent colour": "two parts mixed; grows out, does not wash out",
-            "demi-permanent colour": "two parts mixed, weak developer; fades in up to 24 washes",
-            "semi-permanent colour": "no mixing; fades in 6 to 8 washes",
-            "plain henna": "pure leaf powder, nothing added",
-            "compound or unknown henna": "henna with anything added, or not known",
-            "progressive colour (restorer)": "darkens a little with every use",
-            "relaxer, hydroxide": "lye or no-lye",
-            "relaxer, thio": "thioglycolate",
-        },
+        hints=SERVICE_HINTS,
         past=True,
         clear=["permanent colour", "demi-permanent colour", "semi-permanent colour"],
     )

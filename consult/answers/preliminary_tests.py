@@ -128,7 +128,7 @@ class StrandTest(Section):
     )
     minutes: Asked[Minutes] = ask(
         "Minutes the test took",
-        "How many minutes did it take?",
+        "How many minutes did the strand take?",
         short="Strand minutes",
         unit="min",
         only_if=("done", ["yes"]),

@@ -9,7 +9,7 @@ from pydantic import Field, ValidationError
 
 from consult.answers.base import NOT_SURE, Asked, Depth, Moment, Section, Several, YesNo, ask
 from consult.answers.health import ReactionSign
-from consult.answers.history import ServiceStretch
+from consult.answers.history import SERVICE_HINTS, ServiceStretch
 from consult.answers.units import Minutes, Percent
 from consult.remedies.words import SKINS, WHATS, WHENS, Skin, What, When
 from consult.trade import ServiceKind, Tone
@@ -54,10 +54,13 @@ class DayLog(Section):
         "Scalp and skin now?", "How are scalp and skin now?", short="Skin now", sensitive=True
     )
     signs: Asked[Several[ReactionSign]] = ask(
-        "Which signs?", "Which of these are there? None is an answer too.", short="Signs", sensitive=True
+        "Which signs?",
+        "Which of these do you see or feel? None is an answer too.",
+        short="Signs",
+        sensitive=True,
     )
     done_at: Asked[Moment] = ask("Coloured at", "When was the colour put on?", short="Done at")
-    kind: Asked[ServiceKind] = ask("What was done?", "What was done?", short="Done")
+    kind: Asked[ServiceKind] = ask("What was done?", "What was done?", short="Done", hints=SERVICE_HINTS)
     stretch: Asked[ServiceStretch] = ask(
         "On which stretch of the hair?", "On which part of the hair?", short="Where"
     )

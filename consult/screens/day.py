@@ -8,7 +8,6 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.widgets import Digits
 
 from consult.answers.base import known
 from consult.cleaning import clean_text
@@ -31,6 +30,7 @@ from consult.screens.page import EMERGENCY, EXPORT, HELP, LOOK, QUIT, Page
 from consult.session import Session
 from consult.widgets.keys import Key, bindings
 from consult.widgets.text import Piece, TextBlock, lines, styled
+from consult.widgets.time_figures import figures, scale_for, stay_bar
 
 TICK: Final = 0.2
 """Seconds between two looks at the clock; what has not changed is not painted."""
@@ -40,6 +40,8 @@ REPEATED: Final = 0.6
 """Seconds within which the same key is a finger that lies on it (assumption)."""
 BLINK, SAID = 0.5, 4.0
 """Seconds of a blink, and of an answer to a key (assumption)."""
+MOST_BAR: Final = 70
+"""Columns of the bar of a section at most: a minute of the usual leaflet is two of them."""
 _ACTIVE: Final = (Phase.ON, Phase.PUT_ON)
 
 
@@ -49,13 +51,13 @@ class DayPage(Page):
     CSS_PATH: ClassVar[Any] = ["page.tcss", "day.tcss"]
     KEYS: ClassVar[Sequence[Key]] = (
         Key("Space", "done", "what stands there is done; so does Enter", (("space,enter", "done"),)),
-        Key("l", "later", "ring again in two minutes, never past the longest", (("l", "later"),)),
-        Key("+", "minutes", "more minutes, never past the longest", (("plus,plus_sign,kp_plus", "add"),)),
         Key("r", "rinse now", "all of it is rinsed now, before its minutes are over", (("r", "rinse"),)),
         Key("s", "stop", "stop: rinse, put nothing more on", (("s", "stop"),)),
         Key(
             "e", "emergency", "somebody is hurt: what to do now; the clock goes on", (("e", "app.emergency"),)
         ),
+        Key("l", "later", "ring again in two minutes, never past the longest", (("l", "later"),)),
+        Key("+", "minutes", "more minutes, never past the longest", (("plus,plus_sign,kp_plus", "add"),)),
         Key("u", "undo", "take the last press back", (("u", "undo"),)),
         Key("2", "", "the second of two sections that are put on at once is done", (("2", "second"),)),
         EXPORT,
@@ -85,10 +87,10 @@ class DayPage(Page):
         yield TextBlock(id="trouble")
         with Horizontal(id="clocks"):
             with Vertical():
-                yield Digits("0:00", id="on-for")
+                yield TextBlock(id="on-for")
                 yield TextBlock(id="on-what")
             with Vertical():
-                yield Digits("", id="until")
+                yield TextBlock(id="until")
                 yield TextBlock(id="until-what")
         yield TextBlock(id="now")
         yield TextBlock(id="told")
@@ -139,15 +141,20 @@ class DayPage(Page):
 
     def _show_clocks(self, found: Standing) -> None:
         on_for = found.on_for
-        self.query_one("#on-for", Digits).update(clock_words(on_for or 0.0))
+        self._show_time("#on-for", clock_words(on_for or 0.0))
         self.query_one("#on-what", TextBlock).show(
             styled(
                 "on the head, from the first touch" if on_for is not None else "nothing is on the head",
             )
         )
         left, what = self._until(found)
-        self.query_one("#until", Digits).update("" if left is None else down_words(left))
+        self._show_time("#until", "" if left is None else down_words(left))
         self.query_one("#until-what", TextBlock).show(styled(what))
+
+    def _show_time(self, place: str, time: str) -> None:
+        """As large as the window bears: it is read from the basin."""
+        drawn = figures(time, scale_for(self.size.width // 2 - 2, self.size.height))
+        self.query_one(place, TextBlock).show(lines([styled((line, "bold")) for line in drawn]))
 
     def _until(self, found: Standing) -> tuple[float | None, str]:
         """What the second clock runs down to: the rinse, where one is in sight."""
@@ -202,19 +209,22 @@ class DayPage(Page):
         ]
 
     def _sections(self, found: Standing) -> list[Content]:
-        rows = []
-        for a_round in self.day.work.rounds:
+        rows, rounds = [], self.day.work.rounds
+        room = self.query_one("#sections").size.height
+        bars = len(rounds) + 2 * sum(section.counted is not None for section in found.sections) <= room
+        for a_round in rounds:
             own = [section for section in found.sections if section.round == a_round.number]
-            rows += self._round(a_round, own)
+            rows += self._round(a_round, own, bars=bars and self.has_class("tall"))
         return rows
 
-    def _round(self, a_round: Round, own: list[OnSection]) -> list[Content]:
-        """A round in one line; while it is on the head, each of its sections in one."""
+    def _round(self, a_round: Round, own: list[OnSection], *, bars: bool) -> list[Content]:
+        """A round in one line; while it is on the head, each of its sections in one, with a bar where there is room."""
         name = a_round.name[:1].upper() + a_round.name[1:]
         if not any(section.phase in _ACTIVE for section in own):
             phases = dict.fromkeys(section.phase.value for section in own)
             return [styled((name, "bold $heading"), f"  {' and '.join(phases)}")]
-        rows = [styled((name, "bold $heading"), f"  {leaflet_words(own[0].batch)}")]
+        key = "   │ shortest, end of the bar longest" if bars else ""
+        rows = [styled((name, "bold $heading"), f"  {leaflet_words(own[0].batch)}", (key, "$muted"))]
         width = max(len(section.name) for section in own)
         for number, section in enumerate(own, 1):
             counted = ""
@@ -223,6 +233,12 @@ class DayPage(Page):
             style = "bold $error" if section.stays is not None and section.stays <= 0 else ""
             pieces: list[Piece] = [f"  {number} {section.name.ljust(width)}  ", (phase_words(section), style)]
             rows.append(styled(*pieces, (counted, "$muted")))
+            if bars and section.counted is not None and section.stays is not None:
+                # A limit may end the stay before the leaflet's longest.
+                ends, columns = section.counted + section.stays, min(self.size.width // 2, MOST_BAR)
+                rows.append(
+                    Content("    ") + stay_bar(section.counted, section.batch.shortest, ends, columns)
+                )
         return rows
 
     # --- bell, word, one blink ---------------------------------------------------------------------

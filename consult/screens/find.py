@@ -55,7 +55,6 @@ class FindWindow(ModalScreen[str | None]):
             yield RowList(id="found")
 
     def on_mount(self) -> None:
-        self.query_one("#text", TextBlock).show(styled(("Find a question or an action", "bold")))
         self._fill("")
 
     def on_input_changed(self, event: Input.Changed) -> None:
@@ -72,6 +71,10 @@ class FindWindow(ModalScreen[str | None]):
         listed.clear_options()
         listed.add_options(rows)
         listed.highlighted = 0 if rows else None
+        nothing = "" if rows else "   nothing here has these letters"
+        self.query_one("#text", TextBlock).show(
+            styled(("Find a question or an action", "bold"), (nothing, "$warning"))
+        )
 
     def action_move(self, step: int) -> None:
         listed = self.query_one("#found", OptionList)

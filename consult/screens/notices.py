@@ -28,6 +28,10 @@ class StopNotice(ModalScreen[str]):
 
     CSS_PATH = _CSS
     AUTO_FOCUS = "#choices"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("pageup", "scroll_reasons(-1)", "Up", priority=True),
+        Binding("pagedown", "scroll_reasons(1)", "Down", priority=True),
+    ]
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -59,6 +63,18 @@ class StopNotice(ModalScreen[str]):
             ]
         )
         self.query_one("#choices", OptionList).highlighted = 0
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self._tell_of_more)
+
+    def _tell_of_more(self) -> None:
+        """The choices stay in sight; that there is more to read above them has to be said."""
+        window = self.query_one(VerticalScroll)
+        window.border_subtitle = "PgUp/PgDn: more to read" if window.max_scroll_y else ""
+
+    def action_scroll_reasons(self, step: int) -> None:
+        window = self.query_one(VerticalScroll)
+        window.scroll_page_down(animate=False) if step > 0 else window.scroll_page_up(animate=False)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(event.option_id or "on")

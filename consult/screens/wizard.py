@@ -80,10 +80,10 @@ class WizardPage(Page):
         FIND,
         HELP,
         LOOK,
+        EMERGENCY,
         Key("F2", "review", "review of all answers", (("f2", "review"),)),
         Key("F3", "result", "verdict and plan", (("f3", "result"),)),
         Key(EXPORT.name, "", EXPORT.help, EXPORT.binds),
-        EMERGENCY,
         QUIT,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
@@ -360,6 +360,7 @@ class WizardPage(Page):
         stopped_before = self._stopped()
         self.session.change(steps.forward(changed) if move else changed)
         if self._stopped() and not stopped_before:
+            self._show_gate()  # It stays in sight beside the notice and must not say something milder.
             self.post_message(TellStop())
         elif move:
             self._arrive()

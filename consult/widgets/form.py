@@ -143,15 +143,17 @@ class Form(VerticalScroll):
         if not self.rows or not self.size.width:
             return  # It is drawn as soon as it has a size.
         width = max(self.size.width - 1, LEAST_WIDTH)
-        row, picture, patches = self.rows[self._here], [], {}
+        row, picture, patches, colours = self.rows[self._here], [], {}, shows_colours(self.app)
         if self._one or self.size.height >= ROOM_FOR_PICTURES:
-            colours = shows_colours(self.app)
             picture, patches = picture_of(row, width, colours=colours), patches_of(row) if colours else {}
         look = Look(width, self._one, self._ticks, self._here, self._cursor, self._echo, picture, patches)
         self._drawn = draw(self.rows, look)
-        if picture and self._in_hand_lines()[1] - self._in_hand_lines()[0] >= self.size.height:
-            # What is typed has to stay in sight.
-            self._drawn = draw(self.rows, replace(look, picture=()))
+        # What is typed has to stay in sight: a picture that leaves it no room is drawn in fewer lines, or not at all.
+        if picture and not self._in_hand_fits():
+            short = picture_of(row, width, colours=colours, short=True)
+            self._drawn = draw(self.rows, replace(look, picture=short))
+            if short and not self._in_hand_fits():
+                self._drawn = draw(self.rows, replace(look, picture=()))
         for place, drawn in (("#above", self._drawn.above), ("#below", self._drawn.below)):
             block = self.query_one(place, LinesBlock)
             if len(drawn) != len(block.drawn):
@@ -159,6 +161,10 @@ class Form(VerticalScroll):
             block.show_lines(drawn, same_size=True)
             if block.display != bool(drawn):
                 block.display = bool(drawn)
+
+    def _in_hand_fits(self) -> bool:
+        first, last = self._in_hand_lines()
+        return last - first < self.size.height
 
     def on_resize(self) -> None:
         self._draw()

@@ -12,10 +12,14 @@ from textual.content import Content
 from consult.chart import FULL_LIFT, shown
 from consult.interview.pages import Picture
 from consult.interview.rows import Row
-from consult.trade import DEPTH_NAMES, TONES
+from consult.trade import DEPTH_NAMES, TONES, depth_name
 from consult.widgets.text import Piece, styled
 
 PATCH: Final = "      "
+SHORT_PATCH: Final = "  "
+WIDEST_NAME: Final = max(len(depth_name(depth)) for depth in DEPTH_NAMES) + 1
+SHORT_LADDER: Final = 66
+"""Columns that the short ladder needs."""
 USUAL_DEPTH: Final = 6.0
 """At which tones are shown where no depth has been said."""
 _FIGURE: Final = (
@@ -71,6 +75,21 @@ def ladder(colours: Mapping[int, str], here: object) -> list[Content]:
     return lines
 
 
+def short_ladder(colours: Mapping[int, str], here: object) -> list[Content]:
+    """The same in half the lines, light depths beside dark ones, for a window that has no room for the whole ladder."""
+    return [
+        styled("  ", *_rung(light, colours, here), "  ", *_rung(light - 5, colours, here))
+        for light in range(10, 5, -1)
+    ]
+
+
+def _rung(depth: int, colours: Mapping[int, str], here: object) -> list[Piece]:
+    patch: Piece = (SHORT_PATCH, f"on {colours[depth]}") if colours else SHORT_PATCH
+    name = depth_name(depth).rjust(len(depth_name(depth)) + (depth < 10))
+    wide = WIDEST_NAME if depth > 5 else 0
+    return [patch, " ", (name, "bold reverse" if here == depth else ""), " " * (wide - len(name))]
+
+
 def figure() -> list[Content]:
     """A figure from behind with the places that hair reaches to."""
     return [styled((drawn, "$muted"), words) for drawn, words in _FIGURE]
@@ -102,11 +121,17 @@ def _head(row: int, zone: str) -> list[Piece]:
     return [(left + before, "$muted"), (words, style), (after + right, "$muted")]
 
 
-def picture_of(row: Row, width: int, *, colours: bool) -> list[Content]:
-    """What is seen beside a question; `colours` says whether the terminal shows them as they are."""
+def picture_of(row: Row, width: int, *, colours: bool, short: bool = False) -> list[Content]:
+    """What is seen beside a question; `colours` says whether the terminal shows them as they are, `short` asks for
+    fewer lines: nothing where a picture cannot do with fewer."""
     match row.picture:
         case Picture("ladder"):
-            return ladder(natural_colours() if colours else {}, row.value)
+            depths = natural_colours() if colours else {}
+            if not short:
+                return ladder(depths, row.value)
+            return short_ladder(depths, row.value) if width >= SHORT_LADDER else []
+        case _ if short:
+            return []
         case Picture("figure"):
             return figure()
         case Picture("white", zone):

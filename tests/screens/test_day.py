@@ -239,3 +239,19 @@ async def test_of_two_windows_the_second_shows_the_day_and_takes_no_key(
         driver.app.screen.show_standing()  # type: ignore[attr-defined]
         await driver.settle()
         assert "another window" not in driver.screen
+
+
+@pytest.mark.parametrize(("size", "bars"), [((60, 20), 0), (SMALL, 0), (LARGE, 4), ((160, 50), 4)])
+async def test_each_section_has_a_bar_of_its_minutes_where_there_is_room(
+    size: tuple[int, int], bars: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with at_the_chair(monkeypatch, size=size) as hand:
+        await hand.put_on(*SECTIONS)
+        await hand.wait(7)
+        drawn = [row for row in hand.driver.rows if "░" in row]
+        assert len(drawn) == bars
+        for row in drawn:  # seven of thirty-five minutes
+            assert row.count("█") / (row.count("█") + row.count("░")) == pytest.approx(0.2, abs=0.02)
+        await hand.wait(60)
+        hand.sees("RINSE NOW")
+        assert not [row for row in hand.driver.rows if "░" in row]

@@ -35,6 +35,7 @@ async def test_what_is_typed_into_a_field_may_hold_the_key_that_finds() -> None:
         await driver.type("23/10")
         assert driver.app.focused.value == "23/10"
         await driver.type("<ctrl+f>nothing of that name")
+        await driver.sees("nothing here has these letters", at=".window")
         assert "Age" not in driver.read("#found")
         await driver.type("<enter><escape>")
         assert (driver.page, driver.app.focused.value) == ("WizardPage", "23/10")

@@ -51,6 +51,28 @@ async def test_a_stop_is_said_at_the_answer_that_brings_it_and_offers_no_way_rou
         assert driver.page == "StopNotice"
 
 
+@pytest.mark.parametrize("size", [(60, 20), SMALL, LARGE])
+async def test_a_stop_of_two_reasons_begins_with_its_title_and_keeps_its_choices_in_sight(
+    size: tuple[int, int],
+) -> None:
+    async with driven(size, session=sitting(demo("ines").answers, "client.age")) as driver:
+        await driver.type("15<enter>")
+        choices = ("1 Show the result", "2 The answer was wrong", "3 Go on")
+        await driver.sees("Stop: no colour", "anyone under 16", *choices, at=".window")
+        await driver.type("<pagedown><pagedown>")
+        await driver.sees("choose a product whose leaflet allows the age", *choices, at=".window")
+        assert ("more to read" in driver.screen) == (size != LARGE)
+
+
+async def test_beside_a_stop_the_gate_says_nothing_milder() -> None:
+    async with driven(LARGE, session=sitting(baseline(), "client.age")) as driver:
+        await driver.sees("Clear", at="#gate-side")
+        await driver.type("15<enter>")
+        assert driver.page == "StopNotice"
+        assert "Clear" not in driver.screen
+        assert "[X] Stop: no colour" in driver.screen
+
+
 async def test_a_stop_is_said_once_and_again_only_when_it_comes_back() -> None:
     async with driven(session=sitting(baseline(), "client.age")) as driver:
         await to_stop(driver)

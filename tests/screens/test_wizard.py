@@ -439,3 +439,10 @@ async def test_a_product_that_was_used_before_is_picked_with_one_key() -> None:
         await driver.type("3")
         assert driver.answers.product == product.model_copy(update={"pack": None})
         assert driver.position == "product.pack"
+
+
+async def test_at_home_a_small_window_shows_every_depth_by_name() -> None:
+    async with driven(session=sitting(baseline(), "hair.natural_depth", voice=Voice.HOME)) as driver:
+        await driver.sees("10 (lightest blonde)", "7 (medium blonde / dark blonde)", "1 (black)", at="#form")
+        await driver.resize(60, 20)
+        assert "lightest blonde)" not in driver.screen

@@ -7,7 +7,7 @@ from consult.answers.paths import AnswerPath
 from consult.answers.questions import question_of
 from consult.interview.rows import Row, rows_of
 from consult.trade import DEPTH_NAMES, TONES, Voice
-from consult.widgets.pictures import natural_colours, patches_of, picture_of, tone_colours
+from consult.widgets.pictures import SHORT_LADDER, natural_colours, patches_of, picture_of, tone_colours
 from tests.baseline import baseline
 
 
@@ -63,6 +63,19 @@ def test_the_rung_of_the_answer_stands_out() -> None:
         if any("reverse" in str(span.style) for span in line.spans)
     )
     assert marked.split()[0] == f"{depth:g}"
+
+
+def test_the_short_ladder_has_every_depth_once_and_fits_where_it_is_drawn() -> None:
+    found = picture_of(row("hair.natural_depth"), SHORT_LADDER, colours=True, short=True)
+    drawn = [line.plain for line in found]
+    assert len(drawn) == 5
+    assert max(map(len, drawn)) <= SHORT_LADDER
+    told = " ".join(drawn)
+    for depth, names in DEPTH_NAMES.items():
+        assert told.count(f" {depth} (") == 1
+        assert all(name in told for name in names)
+    assert not picture_of(row("hair.natural_depth"), SHORT_LADDER - 1, colours=True, short=True)
+    assert not picture_of(row("hair.length_cm"), 200, colours=True, short=True), "it cannot do with fewer"
 
 
 def test_the_ladder_grows_lighter_rung_by_rung() -> None:
