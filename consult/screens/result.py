@@ -8,6 +8,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
+from textual.geometry import Size
 
 from consult.answers.base import known
 from consult.dates import when
@@ -17,7 +18,8 @@ from consult.report.difference import summary
 from consult.report.sheet import working_sheet
 from consult.screens.list_page import ListPage
 from consult.screens.messages import OpenDay, OpenLines, OpenReview
-from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
+from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LEAST_COLUMNS, LOOK, QUIT
+from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.glance import Height, Room, danger, parts_of
 from consult.widgets.keys import Key, bindings
@@ -63,6 +65,11 @@ class ResultPage(ListPage):
         *((str(digit), f"open({digit})", "") for digit in range(1, 10)),
     ]
 
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._views: list[PartView] = []
+        self._drawn_for: Size | None = None
+
     def body(self) -> ComposeResult:
         yield TextBlock(id="heading")
         yield TextBlock(id="trouble")
@@ -72,10 +79,11 @@ class ResultPage(ListPage):
         before = self.session.before
         changed = summary(before, found) if before and self.session.voice is Voice.TRAINER else ""
         self._sheet = sheet = working_sheet(found, self.session.voice, Copy.FILE)
-        numbered = enumerate(parts_of(sheet, verdict, changed), 1)
+        self._views = [PartView(n, part) for n, part in enumerate(parts_of(sheet, verdict, changed), 1)]
+        # Drawn at once, so that the page is laid out with what it shows.
+        self._draw()
         with VerticalScroll(id="parts", can_focus=False):
-            for beside, parts in groupby(numbered, lambda one: one[1].beside):
-                views = [PartView(number, part) for number, part in parts]
+            for beside, views in groupby(self._views, lambda view: view.part.beside):
                 if beside:
                     yield Horizontal(*views, classes="side-by-side")
                 else:
@@ -96,19 +104,21 @@ class ResultPage(ListPage):
 
     def on_resize(self, event: events.Resize) -> None:
         super().on_resize(event)
-        self._draw()
+        if event.size != self._drawn_for:
+            self._draw()
 
     def _draw(self) -> None:
         """Every part anew, for the room there is."""
         size, colours = self.app.size, shows_colours(self.app)
-        if self.has_class("too-small"):
+        if size.width < LEAST_COLUMNS:
             return  # Nothing of it is seen, and there may be no room at all.
+        self._drawn_for = size
         height = (
             Height.LARGE if size.height >= LARGE else Height.MEDIUM if size.height >= MEDIUM else Height.SMALL
         )
         self.set_class(height is Height.MEDIUM, "medium")
         self.set_class(height is Height.LARGE, "large")
-        for view in self.query(PartView):
+        for view in self._views:
             side = 0 if view.part.beside else NAME
             view.show(Room(size.width - side - EDGES, height, colours, self.session.start))
 
@@ -120,7 +130,7 @@ class ResultPage(ListPage):
             self.focus_previous(PartView)
 
     def action_open(self, number: int) -> None:
-        for view in self.query(PartView):
+        for view in self._views:
             if view.number == number:
                 view.focus()
                 view.action_choose()

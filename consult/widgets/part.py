@@ -28,17 +28,20 @@ class PartView(Container, can_focus=True):
         super().__init__(id=part.key, classes="beside" if part.beside else "")
         self.number = number
         self.part = part
+        self._name_block = TextBlock(classes="name")
+        self._body_block = TextBlock(classes="body")
 
     def compose(self) -> ComposeResult:
-        yield TextBlock(classes="name")
-        yield TextBlock(classes="body")
+        yield self._name_block
+        yield self._body_block
 
     def show(self, room: Room) -> None:
         """Draw it for so much room; `columns` are those of the body."""
-        name, body = self.query(TextBlock)
         more = "".join(f"\n{row}" for row in self.part.rows(room))
-        name.show(styled((f"{self.number} ", "bold $accent"), (self.part.name, "bold"), (more, "$muted")))
-        body.show(self.part.draw(room))
+        self._name_block.show(
+            styled((f"{self.number} ", "bold $accent"), (self.part.name, "bold"), (more, "$muted"))
+        )
+        self._body_block.show(self.part.draw(room))
 
     def on_click(self, event: events.Click) -> None:
         event.stop()
