@@ -133,6 +133,7 @@ class Form(VerticalScroll):
         if words != self._echo:
             self._echo = words
             self._draw()
+            self.call_after_refresh(self._keep_in_sight)
 
     def focus_in_hand(self) -> None:
         """The focus to where the row in hand is answered."""
@@ -167,7 +168,10 @@ class Form(VerticalScroll):
         return last - first < self.size.height
 
     def on_resize(self) -> None:
+        """The gate panel below has grown, or the window has changed."""
         self._draw()
+        if not self._ticks:  # Signs are read through by scrolling.
+            self.call_after_refresh(self._keep_in_sight)
 
     def _keep_in_sight(self) -> None:
         """Scroll as little as shows the row in hand with all that belongs to it."""
