@@ -194,7 +194,7 @@ class Form(VerticalScroll):
         mine = [number for number, line in enumerate(drawn.above) if line.is_of(here)]
         first = mine[0] if mine else 0
         if self._ticks:
-            return first, first
+            return first, mine[-1] if mine else first
         below = sum(not line.targets or line.is_of(here) for line in drawn.below)
         return first, len(drawn.above) + below
 

@@ -457,3 +457,11 @@ async def test_what_is_typed_stays_in_sight_when_its_page_has_less_room() -> Non
             await driver.resize(80, height)
             await driver.pilot.pause(0.05)
             assert form.region.contains_region(field.region), height
+
+
+async def test_a_list_of_signs_that_is_jumped_to_shows_its_signs() -> None:
+    session = sitting(baseline(), "health.skin_conditions", voice=Voice.STYLIST)
+    async with driven(session=session) as driver:
+        await driver.sees(
+            "Skin conditions, now or in the past", "eczema", "another skin condition", at="#form"
+        )
