@@ -52,14 +52,14 @@ BEGUN_FROM = {
         "Which colouring went wrong?",
         "  Esc goes back; somebody is hurt: F9",
         ("No record at hand", "say what happened; most can be said without"),
-        ("The record of that day", "its TOML file"),
+        ("The record of that day", "the file it was kept in, .toml"),
         "It was",
     ),
     Purpose.BUY: BegunFrom(
         "Whose hair is it?",
         "  Esc goes back",
         ("A new head", "questions first, none about a product"),
-        ("An earlier record or answers", "its TOML file"),
+        ("An earlier record or answers", "the file it was kept in, .toml"),
         "That of",
     ),
 }
@@ -154,7 +154,7 @@ class StartPage(Page):
             self._act(Purpose.WRONG, None, "Something went wrong", "what to do now; somebody is hurt: F9")
         )
         rows.append(self._act(Purpose.BUY, None, "Before buying", "no product yet: what to look for"))
-        rows.append(self._act("open", None, "Open a file", "answers or record, TOML"))
+        rows.append(self._act("open", None, "Open a file", "a record that was kept, or answers; .toml"))
         rows.append(self._act("demos", None, "Demo clients", "invented people"))
         rows.append(self._act("chart", None, "Depth and tone chart"))
         self.query_one("#what", TextBlock).show(styled(("What shall be opened?", "bold")))

@@ -133,6 +133,7 @@ class Form(VerticalScroll):
         if words != self._echo:
             self._echo = words
             self._draw()
+            self.call_after_refresh(self._keep_in_sight)
 
     def focus_in_hand(self) -> None:
         """The focus to where the row in hand is answered."""
@@ -167,7 +168,10 @@ class Form(VerticalScroll):
         return last - first < self.size.height
 
     def on_resize(self) -> None:
+        """The gate panel below has grown, or the window has changed."""
         self._draw()
+        if not self._ticks:  # Signs are read through by scrolling.
+            self.call_after_refresh(self._keep_in_sight)
 
     def _keep_in_sight(self) -> None:
         """Scroll as little as shows the row in hand with all that belongs to it."""
@@ -190,7 +194,7 @@ class Form(VerticalScroll):
         mine = [number for number, line in enumerate(drawn.above) if line.is_of(here)]
         first = mine[0] if mine else 0
         if self._ticks:
-            return first, first
+            return first, mine[-1] if mine else first
         below = sum(not line.targets or line.is_of(here) for line in drawn.below)
         return first, len(drawn.above) + below
 

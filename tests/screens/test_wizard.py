@@ -446,3 +446,22 @@ async def test_at_home_a_small_window_shows_every_depth_by_name() -> None:
         await driver.sees("10 (lightest blonde)", "7 (medium blonde / dark blonde)", "1 (black)", at="#form")
         await driver.resize(60, 20)
         assert "lightest blonde)" not in driver.screen
+
+
+async def test_what_is_typed_stays_in_sight_when_its_page_has_less_room() -> None:
+    """As when the gate panel below has more to say."""
+    answers = baseline({"hair.ends_depth": None, "hair.ends_tone": None})
+    async with driven((80, 30), session=sitting(answers, "hair.ends_depth", voice=Voice.HOME)) as driver:
+        form, field = driver.app.screen.query_one("#form"), driver.app.screen.query_one("#field")
+        for height in range(30, LEAST_ROWS - 1, -1):
+            await driver.resize(80, height)
+            await driver.pilot.pause(0.05)
+            assert form.region.contains_region(field.region), height
+
+
+async def test_a_list_of_signs_that_is_jumped_to_shows_its_signs() -> None:
+    session = sitting(baseline(), "health.skin_conditions", voice=Voice.STYLIST)
+    async with driven(session=session) as driver:
+        await driver.sees(
+            "Skin conditions, now or in the past", "eczema", "another skin condition", at="#form"
+        )
