@@ -37,6 +37,8 @@ class BehindWindow(ModalScreen[str | None]):
         super().__init__()
         self.session = session
         self.row = row
+        self.busy = False
+        """Its answers are still being looked for: keys that are pressed meanwhile wait for the list."""
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="window", can_focus=False):
@@ -64,6 +66,7 @@ class BehindWindow(ModalScreen[str | None]):
             self._show(rests.behind(row.say))
         else:
             self.query_one("#rests", TextBlock).show(styled((LOOKING, "$muted")))
+            self.busy = True
             self.run_worker(self._look, thread=True)
 
     def _look(self) -> None:
@@ -75,6 +78,7 @@ class BehindWindow(ModalScreen[str | None]):
 
     def _show(self, paths: Sequence[str]) -> None:
         """The answers as a list, each a key press from its question."""
+        self.busy = False
         answers = self.session.answers
         title = "It rests on these answers; Enter opens the question." if paths else NOTHING
         self.query_one("#rests", TextBlock).show(styled((title, "$muted")))

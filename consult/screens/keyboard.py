@@ -15,6 +15,8 @@ from textual.message_pump import MessagePump
 Pressed = events.Key | events.Paste
 LONGEST_WAIT: Final = 2.0
 """Seconds after which the next key is taken all the same (assumption): a page must not hold the keyboard for ever."""
+LOOK_AGAIN: Final = 0.01
+LEAD_AWAY: Final = ("escape", "f9", "ctrl+q")
 QUIET_ROUNDS: Final = 2
 """How often nothing at all must be under way: a message may have been passed back while the others were asked."""
 
@@ -38,6 +40,8 @@ class Keyboard:
         """Hand over one key after the other, for as long as the program runs."""
         while True:
             self._in_hand = await self._waiting.get()
+            while self._is_busy(self._in_hand):
+                await asyncio.sleep(LOOK_AGAIN)
             self._app.post_message(self._in_hand)
             try:
                 async with asyncio.timeout(LONGEST_WAIT):
@@ -45,6 +49,11 @@ class Keyboard:
             except TimeoutError:
                 pass
             self._in_hand = None
+
+    def _is_busy(self, pressed: Pressed) -> bool:
+        """Whether the page is still working out what keys are for; a key that leads away does not wait for that."""
+        away = isinstance(pressed, events.Key) and pressed.key in LEAD_AWAY
+        return not away and getattr(self._app.screen, "busy", False)
 
     async def _settled(self) -> None:
         """Until no message is under way and the screen has been painted."""

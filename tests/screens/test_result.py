@@ -203,3 +203,17 @@ async def test_a_window_of_no_room_takes_nothing_away_and_ends_nothing() -> None
         for size in ((1, 1), (20, 6), (58, 3), (80, 24)):
             await driver.resize(*size)
         assert driver.screen == before
+
+
+async def test_a_key_typed_ahead_behind_a_line_waits_for_its_answers() -> None:
+    """As slow hands would have it: the first answer behind the first sentence is opened."""
+    places = []
+    for slowly in (True, False):
+        async with driven(session=demo("ines", Voice.STYLIST)) as driver:
+            await driver.type("<f3>2<enter>" if slowly else "<f3>2<enter>1")
+            if slowly:
+                await driver.sees("It rests on these answers", at="BehindWindow .window")
+                await driver.type("1")
+            places.append((driver.page, driver.position))
+    assert places[0] == places[1]
+    assert places[0][0] == "WizardPage"
