@@ -11,7 +11,7 @@ from consult.plan.application import Applications, products_of
 from consult.plan.case import Case
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import percent
-from consult.products.kinds import Direct
+from consult.products.kinds import Direct, Filler
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 from consult.trade import THRESHOLDS, Porosity, Stretch
 
@@ -103,7 +103,9 @@ def plan_aftercare(case: Case, applications: Applications) -> tuple[Line, ...]:
                 ("repeat-dyeing-2024",),
             )
         )
-    if any(product.shade.tone in ("copper", "copper red", "red") for product in products_of(applications)):
+    # A filler is copper too; what goes over it is what is seen.
+    seen = [product for product in products_of(applications) if not isinstance(product, Filler)]
+    if any(product.shade.tone in ("copper", "copper red", "red") for product in seen):
         lines.append(
             line(
                 "Red and copper fade soonest: plan a demi-permanent refresh of the lengths.",

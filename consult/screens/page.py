@@ -1,7 +1,7 @@
 """What every page has: a notice when the window is too small, and its keys."""
 
 from collections.abc import Sequence
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -9,8 +9,10 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
-from consult.screens.find import FindWindow, Found
 from consult.widgets.keys import Key, KeyBar
+
+if TYPE_CHECKING:
+    from consult.screens.find import Found
 
 HELP = Key("F1", "help", "this help", (("f1", "app.help"),))
 FIND = Key("Ctrl+F or /", "", "find a question or an action by its words", (("ctrl+f", "find"),))
@@ -51,11 +53,16 @@ class Page(Screen[None]):
     def _show_keys(self) -> None:
         self.query_one(KeyBar).keys(self.KEYS)
 
-    def found(self) -> Sequence[Found]:
+    def found(self) -> "Sequence[Found]":
         """What can be found from here: the actions of this page."""
+        from consult.screens.find import Found
+
         return [Found(key.name, key.help, key.pressed) for key in self.KEYS if key.pressed]
 
     def action_find(self) -> None:
+        # Nothing is looked for before the first page is painted.
+        from consult.screens.find import FindWindow
+
         self.app.push_screen(FindWindow(self.found()), self.go_to_found)
 
     def go_to_found(self, where: str | None) -> None:

@@ -143,6 +143,9 @@ class TestWhatIsToldForAfterwards:
         assert "fade soonest" in self.told("tomas", **changes)
         assert "fade soonest" not in self.told("tomas")
 
+    def test_a_copper_filler_under_another_tone_is_not_what_fades(self) -> None:
+        assert "fade soonest" not in self.told("rosa")
+
     def test_colour_without_developer_washes_out(self) -> None:
         assert self.DIRECT in self.told("sunniva")
         assert self.DIRECT not in self.told("tomas")
