@@ -30,10 +30,11 @@ ONLY_IF = "What would come of it (nothing is to be mixed as things stand)"
 
 @dataclass(frozen=True)
 class Told:
-    """A sentence, and what to do about it."""
+    """A sentence, what to do about it, and for a class the rule it comes of."""
 
     say: str
     do: str = ""
+    rule: str = ""
 
 
 @dataclass(frozen=True)
@@ -92,7 +93,7 @@ def working_sheet(found: Consultation, voice: Voice, copy: Copy, start: time | N
     made = from_first_touch(plan) if isinstance(plan, Made) else None
     told = _findings(found, voice)
     strands = strand_pictures(found.forecast) if found.forecast else ()
-    cautions = [Told(*words_of(f, voice, copy)) for f in told if not f.verdict.blocks]
+    cautions = [_told(f, voice, copy) for f in told if not f.verdict.blocks]
     return Sheet(
         copy=copy,
         name=known(found.answers.client.name) or "",
@@ -102,7 +103,7 @@ def working_sheet(found: Consultation, voice: Voice, copy: Copy, start: time | N
         before_all=LEAFLET_FIRST.say.in_voice(voice),
         emergencies=_emergencies(made, voice),
         cautions=(*cautions, *(Told(words) for words in _plan_cautions(made, voice))) if made else (),
-        do=() if made else tuple(Told(*words_of(f, voice, copy)) for f in told if f.verdict.blocks),
+        do=() if made else tuple(_told(f, voice, copy) for f in told if f.verdict.blocks),
         come_back="" if made else _come_back(found),
         prepare=_prepare(found, voice),
         other_ways=_said(plan.alternatives, voice) if isinstance(plan, Held) else (),
@@ -120,6 +121,10 @@ def _findings(found: Consultation, voice: Voice) -> tuple[Finding, ...]:
     stopped = found.verdict is Verdict.STOP
     findings = tuple(f for f in found.findings if not stopped or f.verdict is Verdict.STOP)
     return findings if voice is Voice.TRAINER else without_repeats(findings)
+
+
+def _told(finding: Finding, voice: Voice, copy: Copy) -> Told:
+    return Told(*words_of(finding, voice, copy), finding.rule if voice is Voice.TRAINER else "")
 
 
 def _verdict(found: Consultation, copy: Copy) -> str:

@@ -51,7 +51,11 @@ class Page(Screen[None]):
 
     @on(events.Mount)
     def _show_keys(self) -> None:
-        self.query_one(KeyBar).keys(self.KEYS)
+        self.query_one(KeyBar).keys(self.shown_keys())
+
+    def shown_keys(self) -> Sequence[Key]:
+        """The keys that do something as things stand."""
+        return self.KEYS
 
     def found(self) -> "Sequence[Found]":
         """What can be found from here: the actions of this page."""

@@ -34,6 +34,8 @@ MEDIUM, LARGE = 34, 46
 """Rows from which a window has some, or plenty, to spare."""
 MINUTES_A_STEP = 5
 
+DAY = Key("F8", "day", "the day itself: the plan is carried out by the clock", (("f8", "day"),))
+
 
 class ResultPage(ListPage):
     """What comes of the answers, to look at; each part opens its lines."""
@@ -56,7 +58,7 @@ class ResultPage(ListPage):
         LOOK,
         Key("F2", "", "review of all answers", (("f2", "review"),)),
         EXPORT,
-        Key("F8", "day", "the day itself: the plan is carried out by the clock", (("f8", "day"),)),
+        DAY,
         EMERGENCY,
         QUIT,
     )
@@ -121,6 +123,10 @@ class ResultPage(ListPage):
         for view in self._views:
             side = 0 if view.part.beside else NAME
             view.show(Room(size.width - side - EDGES, height, colours, self.session.start))
+
+    def shown_keys(self) -> Sequence[Key]:
+        made = isinstance(self.session.consultation().plan, Made)
+        return [key for key in self.KEYS if made or key is not DAY]
 
     def action_part(self, step: int) -> None:
         """To the part behind the one in hand, or before it."""

@@ -109,10 +109,11 @@ def _told(told: Told, sheet: Sheet, room: Room) -> Content:
 
 
 def _reason(told: Told, sheet: Sheet) -> str:
-    """Why, without the verdict and without the day of a wait where they stand above anyway."""
-    until = f" Until {sheet.verdict.removeprefix('Wait until ')}."
-    verdict, _, why = told.say.partition(": ")
-    return (why if verdict.lower() in sheet.verdict.lower() else told.say).removesuffix(until)
+    """Why, for a class behind its rule; without the verdict and the day of a wait where they stand above anyway."""
+    above = next((v.title for v in Verdict if told.say.startswith(f"{v.title}: ")), "")
+    why = told.say.removeprefix(f"{above}: ") if above.lower() in sheet.verdict.lower() else told.say
+    rule = f"{told.rule}: " if told.rule else ""
+    return rule + why.removesuffix(f" Until {sheet.verdict.removeprefix('Wait until ')}.")
 
 
 def _what_to_do(sheet: Sheet) -> Content:

@@ -66,6 +66,7 @@ async def test_what_holds_it_is_told_as_what_to_do_and_when_to_come_back_before_
         finding = driver.session.consultation().findings[0]
         assert said.index(finding.remedy[:30]) < said.index(finding.plain[:30])
         assert "Coming back: From Thu 26 Nov 2026, 04:00 on" in said
+        assert "F8" not in driver.read("#keys"), "nothing is put on"
         assert "+ and -" not in driver.screen
 
 
@@ -217,3 +218,14 @@ async def test_a_key_typed_ahead_behind_a_line_waits_for_its_answers() -> None:
             places.append((driver.page, driver.position))
     assert places[0] == places[1]
     assert places[0][0] == "WizardPage"
+
+
+async def test_a_verdict_stands_once_and_a_class_is_told_the_rule_beside_its_reason() -> None:
+    for voice, words in (
+        (Voice.HOME, "You have reacted"),
+        (Voice.TRAINER, "reaction-to-colour: Reaction after"),
+    ):
+        async with driven(session=demo("hanna", voice)) as driver:
+            await driver.type("<f3>")
+            await driver.sees("Stop: no colour", words, at="#parts")
+            assert "no colour: " not in driver.read("#do")
