@@ -1,13 +1,13 @@
 """The application: it opens and closes pages and lets no error out as a traceback.
 
 The start page is painted before anything else is loaded; the pages behind it are imported when they are
-opened, and meanwhile in the background.
+opened, and meanwhile one by one between the keys.
 """
 
+import asyncio
 import gc
 import signal
 import sys
-import threading
 from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
@@ -40,18 +40,21 @@ if TYPE_CHECKING:
 
 FOLDER = Path(__file__).parent
 LATER = (
-    "consult.screens.wizard",
-    "consult.screens.emergency",
-    "consult.screens.review",
-    "consult.screens.result",
-    "consult.screens.lines",
-    "consult.plan.forecast",
-    "consult.plan.foreseen",
+    # In the order in which they need each other, so that none takes long by itself: a key waits no longer than for one.
+    *("consult.answers", "consult.records.codec", "consult.interview.rows", "consult.session"),
+    *(
+        "consult.screens.wizard",
+        "consult.screens.emergency",
+        "consult.gates.rules",
+        "consult.plan.application",
+    ),
+    *("consult.plan", "consult.consultation", "consult.widgets.verdicts", "consult.screens.review", "numpy"),
+    *("consult.colour.values", "consult.plan.forecast", "consult.plan.foreseen", "consult.report"),
+    *("consult.screens.result", "consult.screens.lines", "consult.screens.find"),
 )
-LOADING = threading.Lock()
-"""Held while a module is imported in the background: two threads that import from two sides can lock each other out."""
 LONGEST_LINE = 300
-QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded in the background
+QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded
+BREATH_SECONDS = 0.005  # between two modules, for a key that waits
 
 
 class ConsultApp(App[None]):
@@ -122,7 +125,7 @@ class ConsultApp(App[None]):
         self.set_timer(QUIET_SECONDS, self._load_ahead)
 
     def _load_ahead(self) -> None:
-        self.run_worker(_load_the_rest, thread=True, exit_on_error=False)
+        self.run_worker(_load_the_rest(), exit_on_error=False)
 
     def _wizard_for(self, session: "Session") -> "WizardPage":
         from consult.screens.wizard import WizardPage
@@ -140,9 +143,8 @@ class ConsultApp(App[None]):
             self.pop_screen()
 
     async def on_open_wizard(self, message: messages.OpenWizard) -> None:
-        with LOADING:
-            from consult.files import BadFile
-            from consult.session import open_session
+        from consult.files import BadFile
+        from consult.session import open_session
 
         page, first = self.screen, self.opening is not None and len(self.screen_stack) == 1
         if not first and not isinstance(page, StartPage):
@@ -159,9 +161,7 @@ class ConsultApp(App[None]):
             self.voice = message.wanted.voice
             remember(role=self.voice)
         # Keys that are pressed meanwhile wait for the wizard.
-        with LOADING:
-            opened = self._first_page(session)
-        await self.push_screen(opened)
+        await self.push_screen(self._first_page(session))
 
     def _first_page(self, session: "Session") -> Page:
         """Where what somebody comes for begins."""
@@ -240,9 +240,8 @@ class ConsultApp(App[None]):
         self.post_message(messages.OpenEmergency())
 
     async def on_open_emergency(self, message: messages.OpenEmergency) -> None:
-        with LOADING:
-            from consult.plan.settings import Settings
-            from consult.screens.emergency import EmergencyPage
+        from consult.plan.settings import Settings
+        from consult.screens.emergency import EmergencyPage
 
         if not isinstance(self.screen, EmergencyPage):
             salon = self.session.salon if self.session else self.salon
@@ -399,16 +398,16 @@ class ConsultApp(App[None]):
         self.exit(return_code=code)
 
 
-def _load_the_rest() -> None:
+async def _load_the_rest() -> None:
     """Import what comes after the first page while somebody reads it, so that opening and the first result are quick.
 
+    One module after the other between the keys, and in no thread: two threads that import can lock each other out.
     The collector was off meanwhile, as cli.py has it; what is loaded now lasts, and is not looked at again.
     """
     for name in LATER:
-        with LOADING:
-            import_module(name)
-    with LOADING:
-        from consult.gates.rules import builtin_rules
+        import_module(name)
+        await asyncio.sleep(BREATH_SECONDS)
+    from consult.gates.rules import builtin_rules
 
     builtin_rules()
     if not gc.isenabled():
