@@ -74,6 +74,9 @@ def facts(found: Consultation) -> tuple[Otherwise, ...]:
 def _values(found: Consultation, paths: Sequence[str]) -> tuple[tuple[str, str], ...]:
     """(path, values in words): of each answer those that leave the fewest findings in the way."""
     told, answers = [], found.answers
+    if any(AnswerPath.parse(path).list for path in paths):
+        # Which entry of a list it would be is not known here.
+        return tuple((path, "") for path in paths)
     for path in paths:
         question = question_of(path)
         tried = other_answers(question, get(found.answers, path), found.now)

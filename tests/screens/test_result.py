@@ -229,3 +229,14 @@ async def test_a_verdict_stands_once_and_a_class_is_told_the_rule_beside_its_rea
             await driver.type("<f3>")
             await driver.sees("Stop: no colour", words, at="#parts")
             assert "no colour: " not in driver.read("#do")
+
+
+def test_what_hangs_on_an_entry_of_a_list_is_told_without_a_value() -> None:
+    from consult.otherwise import facts
+    from tests.gates.heads import random_head
+
+    found = [consult(random_head(number), NOW) for number in range(60)]
+    told = [change for one in found for way in facts(one) for change in way.changes]
+    inside = [words for path, words in told if path.startswith("history.services.")]
+    assert inside
+    assert set(inside) == {""}
