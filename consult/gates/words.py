@@ -1,7 +1,18 @@
 """A finding in words, for whoever shows it."""
 
-from consult.gates.judge import Finding
+from collections.abc import Sequence
+
+from consult.gates.judge import Finding, without_repeats
+from consult.gates.verdict import Verdict
 from consult.trade import Voice
+
+
+def told_findings(findings: Sequence[Finding], voice: Voice) -> tuple[Finding, ...]:
+    """Which of the findings, strongest first, are told. Beside a stop nothing milder is: whoever reads "wait" there may
+    wait. A class sees all of the rest; others are spared what one doubtful answer repeats."""
+    stopped = bool(findings) and findings[0].verdict is Verdict.STOP
+    told = tuple(f for f in findings if not stopped or f.verdict is Verdict.STOP)
+    return told if voice is Voice.TRAINER else without_repeats(told)
 
 
 def reason_words(finding: Finding, voice: Voice) -> str:

@@ -8,10 +8,10 @@ from consult.answers.base import known
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
 from consult.dates import when
-from consult.gates.judge import Finding, without_repeats
+from consult.gates.judge import Finding
 from consult.gates.limits import NO_EFFECT
 from consult.gates.verdict import Verdict
-from consult.gates.words import reason_words
+from consult.gates.words import reason_words, told_findings
 from consult.otherwise import Otherwise, facts, wishes
 from consult.plan.contact import clock_starts
 from consult.plan.ledger import ledger_lines
@@ -65,7 +65,10 @@ def report(consultation: Consultation, voice: Voice, *, otherwise: bool = True) 
     blocks = [
         Block(
             "Why",
-            (*(_finding_row(f, voice) for f in _told(consultation, voice)), *_beside(consultation, voice)),
+            (
+                *(_finding_row(f, voice) for f in told_findings(consultation.findings, voice)),
+                *_beside(consultation, voice),
+            ),
         ),
         Block("Still to answer", _open_rows(consultation)),
     ]
@@ -76,15 +79,6 @@ def report(consultation: Consultation, voice: Voice, *, otherwise: bool = True) 
         blocks.append(shelf_block(consultation.from_shelf, voice))
     blocks.append(Block("The strand, root to tip", strand_rows(consultation.head, voice)))
     return [block for block in blocks if block.rows]
-
-
-def _told(consultation: Consultation, voice: Voice) -> tuple[Finding, ...]:
-    """A class sees every finding; others are spared what one doubtful answer repeats. Beside a stop nothing
-    milder is told: whoever reads "wait" there may wait."""
-    findings = consultation.findings
-    if consultation.verdict is Verdict.STOP:
-        findings = tuple(f for f in findings if f.verdict is Verdict.STOP)
-    return findings if voice is Voice.TRAINER else without_repeats(findings)
 
 
 def _beside(consultation: Consultation, voice: Voice) -> tuple[Row, ...]:

@@ -7,8 +7,9 @@ from consult.answers.base import known
 from consult.answers.questions import question_of
 from consult.consultation import Consultation
 from consult.dates import when
-from consult.gates.judge import Finding, without_repeats
+from consult.gates.judge import Finding
 from consult.gates.verdict import Verdict
+from consult.gates.words import told_findings
 from consult.plan.aftercare import EMERGENCY, LEAFLET_FIRST
 from consult.plan.application import Applications
 from consult.plan.counting import from_first_touch
@@ -91,7 +92,7 @@ def working_sheet(found: Consultation, voice: Voice, copy: Copy, start: time | N
     """The sheet of a result, for the file or for the client."""
     plan = found.plan
     made = from_first_touch(plan) if isinstance(plan, Made) else None
-    told = _findings(found, voice)
+    told = told_findings(found.findings, voice)
     strands = strand_pictures(found.forecast) if found.forecast else ()
     cautions = [_told(f, voice, copy) for f in told if not f.verdict.blocks]
     return Sheet(
@@ -114,13 +115,6 @@ def working_sheet(found: Consultation, voice: Voice, copy: Copy, start: time | N
         parts=tuple(dict.fromkeys(stripe.part for strand in strands for stripe in strand.stripes)),
         health=health_answers(found.answers) if copy is Copy.FILE else (),
     )
-
-
-def _findings(found: Consultation, voice: Voice) -> tuple[Finding, ...]:
-    """As on the result: beside a stop nothing milder, and to all but a class no repeats."""
-    stopped = found.verdict is Verdict.STOP
-    findings = tuple(f for f in found.findings if not stopped or f.verdict is Verdict.STOP)
-    return findings if voice is Voice.TRAINER else without_repeats(findings)
 
 
 def _told(finding: Finding, voice: Voice, copy: Copy) -> Told:

@@ -3,9 +3,9 @@
 from textual.content import Content
 
 from consult.dates import when
-from consult.gates.judge import Judgement, without_repeats
+from consult.gates.judge import Judgement
 from consult.gates.verdict import Verdict
-from consult.gates.words import reason_words
+from consult.gates.words import reason_words, told_findings
 from consult.trade import Voice
 from consult.widgets.text import Piece, lines, styled
 
@@ -53,10 +53,7 @@ def gate_content(judgement: Judgement, voice: Voice, rows: int) -> Content:
     if judgement.verdict is Verdict.CLEAR and not judgement.settled:
         mark, style = "-", "bold"
     shown = [styled((f"[{mark}] {verdict_words(judgement)}", style), _open_words(judgement))]
-    findings = judgement.findings if voice is Voice.TRAINER else without_repeats(judgement.findings)
-    if judgement.verdict is Verdict.STOP:
-        # Beside a stop nothing milder is told: whoever reads "wait" there may wait.
-        findings = tuple(finding for finding in findings if finding.verdict is Verdict.STOP)
+    findings = told_findings(judgement.findings, voice)
     for finding in findings[: max(0, rows - 1)]:
         pieces: list[Piece] = [(f"  {MARKS[finding.verdict]} ", STYLES[finding.verdict])]
         if voice is Voice.TRAINER:
