@@ -1,7 +1,6 @@
 """A page that asks a slip: one question at a time, with the keys that any question has."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
@@ -13,10 +12,11 @@ from consult.answers.format import format_answer
 from consult.answers.questions import Kind
 from consult.cleaning import clean_text
 from consult.interview import slip as steps
-from consult.interview.reading import Reading, readings
-from consult.interview.rows import KEYS, NONE_KEY, SAME_KEY, UNSURE_KEY, Option, Row, Usual
+from consult.interview.reading import Reading
+from consult.interview.rows import NONE_KEY, SAME_KEY, UNSURE_KEY, Row, Usual
 from consult.interview.slip import END, Slip
-from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT, Page
+from consult.screens.form_page import FormPage
+from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.widgets.form import Form
 from consult.widgets.form_messages import Entered, LeftOpen, Picked, Said, TakenBack, Typed
@@ -42,15 +42,14 @@ SLIP_KEYS: Sequence[Key] = (
 )
 
 
-class SlipPage(Page):
+class SlipPage(FormPage):
     """One question of the slip in hand. What is done with the answers is its own."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "wizard.tcss", "slip_page.tcss"]
     AUTO_FOCUS = ""
 
     def __init__(self, session: Session, slip: Slip) -> None:
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self.slip = steps.begin(slip)
 
     def told(self, before: Slip) -> None:
@@ -104,70 +103,45 @@ class SlipPage(Page):
             ticks=False,
             text=format_answer(row.question, row.value, unit=False) if given else "",
         )
-        self._say("")
+        self.say("")
 
-    def _say(self, error: str) -> None:
-        said = self.query_one("#error", TextBlock)
-        said.show(styled((clean_text(error), "bold $error")))
-        said.display = bool(error)
-
-    def _focus_anew(self) -> None:
-        self.query_one(Form).focus_in_hand()
+    def rows_with(self, row: Row) -> tuple[Sequence[Row], int]:
+        return [row], 0
 
     def on_picked(self, message: Picked) -> None:
         row, value = message.row, message.option.value
         if isinstance(value, Reading):
-            self._take(value.value, move=True)
+            self.take(value.value, move=True)
         elif isinstance(value, Usual):
-            self._read(row, value.text)
+            self.read(row, value.text)
         elif row.kind is Kind.SEVERAL:
-            given = row.value if isinstance(row.value, tuple) else ()
-            ticked = [one for one in row.question.choices if (one in given) != (one == value)]
-            self._take(tuple(ticked) or None, move=False)
+            self.tick(row, value)
         else:
-            self._take(value, move=True)
+            self.take(value, move=True)
 
     def on_said(self, message: Said) -> None:
         if message.key == UNSURE_KEY:
-            self._take(NOT_SURE, move=True)
+            self.take(NOT_SURE, move=True)
         elif message.key == SAME_KEY:
-            self._take(message.row.same, move=True)
+            self.take(message.row.same, move=True)
         elif message.key == NONE_KEY:
-            self._take((), move=True)
+            self.take((), move=True)
 
     def on_entered(self, message: Entered) -> None:
         row = message.row
         if row.typed and message.text.strip():
-            self._read(row, message.text)
+            self.read(row, message.text)
         elif row.value is not None or not row.needed:
             self.go_on()
         else:
-            self._say("not answered yet: answer it, or ? for not sure; Tab leaves it open")
-
-    def _read(self, row: Row, text: str) -> None:
-        try:
-            found = readings(row.question, text, self.session.now())
-        except BadAnswer as error:
-            self._say(error.hint)
-            return
-        if len(found) > 1:
-            options = tuple(Option(key, r.words, r) for key, r in zip(KEYS, found, strict=False))
-            which = replace(row, options=options, which=True)
-            self.query_one(Form).show([which], 0, one=True, ticks=False)
-            self._say("that can be read in more than one way: which is it?")
-            return
-        self._take(found[0].value if found else None, move=True)
+            self.say("not answered yet: answer it, or ? for not sure; Tab leaves it open")
 
     def on_typed(self, message: Typed) -> None:
-        try:
-            found = readings(message.row.question, message.text, self.session.now())
-        except BadAnswer:
-            found = []
-        self._say("")
-        self.query_one(Form).echo(", or ".join(reading.words for reading in found))
+        self.say("")
+        self.echo(message.row, message.text)
 
     def on_taken_back(self, message: TakenBack) -> None:
-        self._take(None, move=False)
+        self.take(None, move=False)
 
     def on_left_open(self, message: LeftOpen) -> None:
         if message.step > 0:
@@ -182,15 +156,15 @@ class SlipPage(Page):
         """Why an answer that fits is not taken all the same; empty where it is."""
         return ""
 
-    def _take(self, value: object, *, move: bool) -> None:
+    def take(self, value: object, *, move: bool) -> None:
         before = self.slip
         if why := self.refused(value):
-            self._say(why)
+            self.say(why)
             return
         try:
             self.slip = steps.answer(self.slip, value)
         except BadAnswer as error:
-            self._say(error.hint)
+            self.say(error.hint)
             return
         if self.slip.given != before.given:
             self.told(before)

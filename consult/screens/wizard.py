@@ -1,7 +1,6 @@
 """The wizard: a page of questions in hand, its place among the chapters, the gate panel always in sight."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Any, ClassVar
 
 from textual import events
@@ -14,30 +13,28 @@ from consult.answers.base import NOT_SURE
 from consult.answers.format import format_answer
 from consult.answers.product import Product
 from consult.answers.questions import Kind
-from consult.cleaning import clean_text
 from consult.gates.verdict import Verdict
 from consult.interview import intake as steps
 from consult.interview.intake import REVIEW, Intake
 from consult.interview.order import together
 from consult.interview.pages import page_of
-from consult.interview.reading import Reading, readings
+from consult.interview.reading import Reading
 from consult.interview.rows import (
-    KEYS,
     NONE_KEY,
     SAME_KEY,
     UNSURE_KEY,
     Add,
     Entry,
     NoProduct,
-    Option,
     Row,
     Usual,
     rows_of,
 )
 from consult.records.wanted import Purpose
 from consult.screens.find import Found
+from consult.screens.form_page import FormPage
 from consult.screens.messages import OpenExport, OpenLines, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT, Page
+from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.chapters import across, down
@@ -58,7 +55,7 @@ from consult.widgets.text import TextBlock, styled
 FIRST_PAINT_SECONDS = 0.02  # more than a frame takes
 
 
-class WizardPage(Page):
+class WizardPage(FormPage):
     """One permanent screen; a change of question changes its form in place."""
 
     CSS_PATH: ClassVar[Any] = ["page.tcss", "wizard.tcss"]
@@ -89,8 +86,7 @@ class WizardPage(Page):
     BINDINGS: ClassVar[list[BindingType]] = bindings(KEYS)
 
     def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self._return_to: OpenReview | OpenLines | None = None
         self._opened = False
         self._drawn: tuple[object, Sequence[Row]] | None = None
@@ -159,7 +155,7 @@ class WizardPage(Page):
             text=text,
             fresh=not half,
         )
-        self._say(self.session.trouble)
+        self.say(self.session.trouble)
         self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")), same_size=True)
         if self._opened:
             self.call_after_refresh(self._show_around)
@@ -177,6 +173,10 @@ class WizardPage(Page):
             rows = rows_of(intake.answers, paths, self.session.voice, self.session.products, shop=shop)
             self._drawn = (rests_on, rows)
         return self._drawn[1], paths.index(intake.position)
+
+    def rows_with(self, row: Row) -> tuple[Sequence[Row], int]:
+        rows, here = self._rows(self.session.intake)
+        return [*rows[:here], row, *rows[here + 1 :]], here
 
     def _show_around(self) -> None:
         """Heading, chapters and the gate panel: all read off the session."""
@@ -213,16 +213,6 @@ class WizardPage(Page):
         self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows))
         self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12))
 
-    def _say(self, error: str) -> None:
-        """What is wrong, in a place that never scrolls away."""
-        said = self.query_one("#error", TextBlock)
-        said.show(styled((clean_text(error), "bold $error")))
-        if said.display != bool(error):
-            said.display = bool(error)
-
-    def _focus_anew(self) -> None:
-        self.query_one(Form).focus_in_hand()
-
     # --- answering -----------------------------------------------------------------------------
 
     def _at(self, row: Row) -> None:
@@ -234,9 +224,9 @@ class WizardPage(Page):
         self._at(message.row)
         row, value = message.row, message.option.value
         if isinstance(value, Reading):
-            self._take(value.value, move=True)
+            self.take(value.value, move=True)
         elif isinstance(value, Usual):
-            self._read(row, value.text)
+            self.read(row, value.text)
         elif isinstance(value, NoProduct):
             self.session.purpose = Purpose.BUY
             self._change(self.session.intake)
@@ -247,26 +237,24 @@ class WizardPage(Page):
         elif isinstance(value, Entry):
             self._change(steps.into_entry(self.session.intake, value.number))
         elif row.kind is Kind.SEVERAL:
-            given = row.value if isinstance(row.value, tuple) else ()
-            ticked = [one for one in row.question.choices if (one in given) != (one == value)]
-            self._take(tuple(ticked) or None, move=False)
+            self.tick(row, value)
         elif page_of(row.path).ticks:
-            self._take(None if row.value == value else value, move=False)
+            self.take(None if row.value == value else value, move=False)
         else:
-            self._take(value, move=True)
+            self.take(value, move=True)
 
     def on_said(self, message: Said) -> None:
         self._at(message.row)
         row = message.row
         if message.key == UNSURE_KEY:
-            self._take(NOT_SURE, move=not page_of(row.path).ticks)
+            self.take(NOT_SURE, move=not page_of(row.path).ticks)
         elif message.key == SAME_KEY:
-            self._take(row.same, move=True)
+            self.take(row.same, move=True)
         elif message.key == NONE_KEY and page_of(row.path).ticks:
             self._finish_ticks()
         elif message.key == NONE_KEY:
             entries = row.kind is Kind.ENTRIES and row.value
-            self._take(row.value if entries else (), move=True)
+            self.take(row.value if entries else (), move=True)
 
     def on_entered(self, message: Entered) -> None:
         self._at(message.row)
@@ -274,49 +262,20 @@ class WizardPage(Page):
         if page_of(row.path).ticks:
             self._finish_ticks()
         elif row.typed and message.text.strip():
-            self._read(row, message.text)
+            self.read(row, message.text)
         elif row.typed and row.value is not None and row.value != NOT_SURE:
-            self._take(None, move=False)
-            self._say("taken back; type it anew, or ? for not sure, or Tab to leave it open")
+            self.take(None, move=False)
+            self.say("taken back; type it anew, or ? for not sure, or Tab to leave it open")
         elif row.value is not None or not row.needed:
             self._go_on()
         else:
-            self._say("not answered yet: answer it, or ? for not sure; Tab leaves it open")
-
-    def _read(self, row: Row, text: str) -> None:
-        try:
-            found = readings(row.question, text, self.session.now())
-        except BadAnswer as error:
-            self._say(error.hint)
-            return
-        if len(found) > 1:
-            self._ask_which(row, found)
-            return
-        self._take(found[0].value if found else None, move=True)
-
-    def _ask_which(self, row: Row, found: list[Reading]) -> None:
-        """Two readings are both offered, and none is taken."""
-        rows, here = self._rows(self.session.intake)
-        options = tuple(
-            Option(key, reading.words, reading) for key, reading in zip(KEYS, found, strict=False)
-        )
-        asked = [*rows[:here], replace(row, options=options, which=True), *rows[here + 1 :]]
-        self.query_one(Form).show(asked, here, one=True, ticks=False)
-        self._say("that can be read in more than one way: which is it?")
+            self.say("not answered yet: answer it, or ? for not sure; Tab leaves it open")
 
     def on_typed(self, message: Typed) -> None:
         if message.row.path == self.session.intake.position:
             self.session.type(message.text)
-            self._say(self.session.trouble)
-            self.query_one(Form).echo(self._echo(message.row, message.text))
-
-    def _echo(self, row: Row, text: str) -> str:
-        """How a typed text is read, before it counts."""
-        try:
-            found = readings(row.question, text, self.session.now())
-        except BadAnswer:
-            return ""
-        return ", or ".join(reading.words for reading in found)
+            self.say(self.session.trouble)
+            self.echo(message.row, message.text)
 
     def on_taken_back(self, message: TakenBack) -> None:
         self._at(message.row)
@@ -325,21 +284,21 @@ class WizardPage(Page):
             if option and isinstance(option.value, Entry):
                 self._change(steps.remove_entry(self.session.intake, option.value.number))
         elif message.row.value is not None:
-            self._take(None, move=False)
+            self.take(None, move=False)
 
     def _finish_ticks(self) -> None:
         """What is not ticked was not found; that counts only of signs that have been on the screen."""
         form = self.query_one(Form)
         if not form.all_seen:
             form.scroll_page_down(animate=False)
-            self._say("there are more signs below: look at them too, then 0 or Enter")
+            self.say("there are more signs below: look at them too, then 0 or Enter")
             return
         intake = self.session.intake
         paths = together(intake.order, intake.position, self.session.voice)
         changed = steps.none_of_these(intake, paths)
         self._change(steps.jump(changed, paths[-1]), move=True)
 
-    def _take(self, value: object, *, move: bool) -> None:
+    def take(self, value: object, *, move: bool) -> None:
         """Take an answer; refuse one that does not fit or contradicts another, and say why."""
         intake = self.session.intake
         try:
@@ -347,13 +306,13 @@ class WizardPage(Page):
                 steps.answer_fitting(intake, {intake.position: value}, self.session.now()), move=move
             )
         except BadAnswer as error:
-            self._say(error.hint)
+            self.say(error.hint)
 
     def _add(self, add: Add) -> None:
         try:
             self._change(steps.add_entry(self.session.intake, add.like, habit=add.habit))
         except BadAnswer as error:
-            self._say(error.hint)
+            self.say(error.hint)
 
     def _change(self, changed: Intake, *, move: bool = False) -> None:
         """Take a new intake; a new stop is told once, at the answer that brings it."""

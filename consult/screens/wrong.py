@@ -73,7 +73,7 @@ class WrongPage(SlipPage):
         if self._day.faults or self._day.reacted:
             self.post_message(OpenOver(Over.ADVICE))
         else:
-            self._say("say first what went wrong; F9 says what to do when somebody is hurt")
+            self.say("say first what went wrong; F9 says what to do when somebody is hurt")
 
     def left(self) -> None:
         self.post_message(OpenStart())
