@@ -4,7 +4,8 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from consult.commands import Problem, clock, read, salon_in, write
+from consult.commands import Problem, read, salon_in, write
+from consult.dates import clock
 from consult.exits import HELD, PLAN_MADE, STOPPED
 from consult.terminal import width
 from consult.trade import Voice

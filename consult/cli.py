@@ -108,7 +108,8 @@ def _day(name: str, voice: Voice | None, salon: "SalonConfig | None") -> int:
         raise _problem(
             f"{why}, and a clock has to be painted; print the sheet: consult sheet FILE --start HH:MM"
         )
-    from consult.commands import clock, complain, read, salon_in
+    from consult.commands import complain, read, salon_in
+    from consult.dates import clock
     from consult.day.day import NoDay, open_day
     from consult.exits import of_plan
     from consult.files import BadFile

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from consult.arguments import STDIN
+from consult.dates import clock
 from consult.exits import BAD_INPUT, PLAN_MADE, of_plan
 from consult.terminal import width
 from consult.trade import Voice
@@ -59,13 +60,6 @@ def shelf_at(path: str | None) -> "Shelf | None":
         return read_shelf(Path(path))
     except BadFile as error:
         raise Problem(str(error)) from None
-
-
-def clock() -> "datetime":
-    """The moment now, in whole minutes."""
-    from datetime import datetime
-
-    return datetime.now().astimezone().replace(second=0, microsecond=0)
 
 
 def plan(options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None") -> int:

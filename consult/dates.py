@@ -15,6 +15,11 @@ def day_name(day: date) -> str:
     return f"{WEEKDAYS[day.weekday()][:3]} {day.day} {MONTHS[day.month - 1][:3]} {day.year}"
 
 
+def clock() -> datetime:
+    """The moment now, aware of its offset, in whole minutes."""
+    return datetime.now().astimezone().replace(second=0, microsecond=0)
+
+
 def when(at: datetime | None) -> str:
     """ "Fri 27 Nov 2026, 10:00"; nothing for no moment."""
     return f"{day_name(at)}, {at:%H:%M}" if at else ""

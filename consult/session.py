@@ -14,6 +14,7 @@ from consult.answers.access import get
 from consult.answers.base import SCHEMA, known
 from consult.answers.product import Product
 from consult.answers.shelf import Shelf
+from consult.dates import clock
 from consult.files import BadFile
 from consult.interview import intake as steps
 from consult.interview.intake import REVIEW, Intake, start
@@ -43,11 +44,6 @@ OPENED_TWICE = (
 QUARTER = 15
 TO_MIX_MINUTES = 10
 """Minutes from a result to the first touch at the least (assumption); it can be set to any other time."""
-
-
-def clock() -> datetime:
-    """The moment now, aware of its offset, in whole minutes."""
-    return datetime.now().astimezone().replace(second=0, microsecond=0)
 
 
 class Session:

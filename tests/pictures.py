@@ -5,8 +5,9 @@ import os
 import tempfile
 from pathlib import Path
 
+from consult.dates import clock
 from consult.screens.app import ConsultApp
-from consult.session import Session, clock
+from consult.session import Session
 from consult.trade import Voice
 from tests.demo import load
 from tests.screens.driver import Driver

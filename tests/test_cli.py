@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from consult import cli, commands
+from consult import cli, dates
 from consult.cli import main
 from consult.dates import when
 from consult.exits import BAD_INPUT, HELD, PLAN_MADE, STOPPED, UNFINISHED
@@ -107,7 +107,7 @@ def test_a_record_that_cannot_be_written_is_one_line(
 
 
 def test_now_judges_by_the_clock_and_not_by_the_files_own_date(capsys: pytest.CaptureFixture[str]) -> None:
-    clock = commands.clock()
+    clock = dates.clock()
     main(["plan", str(DEMOS["lotte"]), "--now"])
     out = capsys.readouterr().out
     assert "judged as of Wed 25 Nov 2026, 10:00" not in out

@@ -60,9 +60,7 @@ class BlocksPage(ListPage):
         yield TextBlock(id="why")
 
     def on_mount(self) -> None:
-        self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $accent"), (self.heading(), "bold"), (self.beside(), "$muted"))
-        )
+        self.head(self.heading(), self.beside())
         self.fill()
 
     def heading(self) -> str:
@@ -85,9 +83,9 @@ class BlocksPage(ListPage):
             for row in block.rows:
                 self._rows.append(row)
                 options.append(Option(self.line(row)))
-        verdict = self.query_one("#verdict", TextBlock)
-        verdict.show(styled(*self.verdict()))
-        verdict.display = bool(self.verdict())
+        verdict, said = self.query_one("#verdict", TextBlock), self.verdict()
+        verdict.show(styled(*said))
+        verdict.display = bool(said)
         listed = self.query_one("#lines", OptionList)
         listed.clear_options()
         listed.add_options(options)

@@ -35,9 +35,7 @@ class ChartPage(Page):
                 yield TextBlock(id=name, classes="part")
 
     def on_mount(self) -> None:
-        self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $accent"), ("Depth and tone chart", "bold"))
-        )
+        self.head("Depth and tone chart")
         self.query_one("#note", TextBlock).show(styled((NOTE, "$muted")))
         for name, (title, patches) in zip(PARTS, depth_and_tone_chart(), strict=True):
             self.query_one(f"#{name}", TextBlock).show(styled(*_column(title, patches)))

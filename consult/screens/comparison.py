@@ -84,13 +84,7 @@ class ComparisonPage(ListPage):
         self._first = min(self._first, max(len(candidates) - count, 0))
         shown = slice(self._first, self._first + count)
         beside = f"   packs {self._first + 1} to {self._first + count} of {len(candidates)}"
-        self.query_one("#heading", TextBlock).show(
-            styled(
-                ("consult ", "bold $accent"),
-                ("Side by side on this head", "bold"),
-                (beside if len(candidates) > count else "", "$muted"),
-            )
-        )
+        self.head("Side by side on this head", beside if len(candidates) > count else "")
         names = [(one.name, ()) for one in candidates[shown]]
         self.query_one("#packs-in-sight", TextBlock).show(
             table_row("", names, self._room, "bold") if names else styled("")

@@ -33,9 +33,7 @@ class OpeningPage(Page):
     def on_mount(self) -> None:
         head = read_head(self.wanted.path, "client") if self.wanted.path else {}
         name, shows = (_text(head, *place) for place in (("client", "name"), ("record", "shows")))
-        self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $accent"), (f"Opening {name}", "bold"))
-        )
+        self.head(f"Opening {name}")
         self.query_one("#opening", TextBlock).show(styled((shows, "$muted")))
         self.call_after_refresh(self.post_message, OpenWizard(self.wanted))
 

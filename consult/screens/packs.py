@@ -59,9 +59,7 @@ class PacksPage(ListPage):
         yield TextBlock(id="error")
 
     def on_mount(self) -> None:
-        self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $accent"), ("Packs to compare", "bold"))
-        )
+        self.head("Packs to compare")
         self.query_one("#told", TextBlock).show(styled(TOLD))
 
     def on_screen_resume(self) -> None:

@@ -10,6 +10,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from consult.widgets.keys import Key, KeyBar
+from consult.widgets.text import TextBlock, styled
 
 if TYPE_CHECKING:
     from consult.screens.find import Found
@@ -41,6 +42,12 @@ class Page(Screen[None]):
     def body(self) -> ComposeResult:
         """The widgets of this page."""
         raise NotImplementedError
+
+    def head(self, title: str, beside: str = "") -> None:
+        """What page it is, and beside it what is of less weight."""
+        self.query_one("#heading", TextBlock).show(
+            styled(("consult ", "bold $accent"), (title, "bold"), (beside, "$muted"))
+        )
 
     def compose(self) -> ComposeResult:
         yield from self.body()

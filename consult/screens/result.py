@@ -25,7 +25,7 @@ from consult.widgets.glance import Height, Room, danger, parts_of
 from consult.widgets.keys import Key, bindings
 from consult.widgets.part import PartView
 from consult.widgets.swatch import shows_colours
-from consult.widgets.text import TextBlock, styled
+from consult.widgets.text import TextBlock
 
 NAME = 12
 """Columns of a part's name beside its body, and of the edge that marks the part in hand."""
@@ -94,14 +94,7 @@ class ResultPage(ListPage):
 
     def on_mount(self) -> None:
         name, at = known(self.session.answers.client.name), when(self.session.consultation().now)
-        self.query_one("#heading", TextBlock).show(
-            styled(
-                ("consult ", "bold $accent"),
-                (f"Result{f' for {name}' if name else ''}", "bold"),
-                (f"   judged as of {at}", "$muted"),
-            )
-        )
-
+        self.head(f"Result{f' for {name}' if name else ''}", f"   judged as of {at}")
         self.query_one("#danger", TextBlock).show(danger(self._sheet, self.session.voice))
 
     def on_resize(self, event: events.Resize) -> None:

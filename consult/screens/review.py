@@ -59,9 +59,7 @@ class ReviewPage(ListPage):
         yield TextBlock(id="gate")
 
     def on_mount(self) -> None:
-        self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $accent"), ("Review of all answers", "bold"))
-        )
+        self.head("Review of all answers")
         rows: list[Option] = []
         for chapter, paths in groupby(self.session.intake.asked(implied=True), _chapter):
             rows.append(Option(styled((chapter, "bold $heading")), disabled=True))

@@ -85,13 +85,7 @@ class SlipPage(FormPage):
     def show_question(self) -> None:
         row = steps.row_in_hand(self.slip, self.session.voice)
         number, count = self.slip.place
-        self.query_one("#heading", TextBlock).show(
-            styled(
-                ("consult ", "bold $accent"),
-                (self.heading(), "bold"),
-                (f"   question {number} of at most {count}", "$muted"),
-            )
-        )
+        self.head(self.heading(), f"   question {number} of at most {count}")
         trouble = self.query_one("#trouble", TextBlock)
         trouble.show(styled((clean_text(self.session.trouble), "bold $error")))
         trouble.display = bool(self.session.trouble)

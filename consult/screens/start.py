@@ -110,9 +110,7 @@ class StartPage(Page):
             yield TextBlock(id="error")
 
     def on_mount(self) -> None:
-        self.query_one("#heading", TextBlock).show(
-            styled(("consult ", "bold $accent"), ("before colour is opened", "bold"))
-        )
+        self.head("before colour is opened")
         self.query_one("#promise", TextBlock).show(styled((PROMISE, "$muted")))
         self.query_one("#who", TextBlock).show(styled(("Who is using it?", "bold")))
         self._show_voices()

@@ -17,11 +17,12 @@ from consult.ask.console import Console
 from consult.ask.talk import Talk
 from consult.cleaning import UNPRINTABLE
 from consult.consultation import consult
+from consult.dates import clock
 from consult.exits import BAD_INPUT, HELD, INTERRUPTED, PLAN_MADE, STOPPED, UNFINISHED
 from consult.records.codec import read_file
 from consult.records.drafts import draft_folder
 from consult.records.record import dump_record
-from consult.session import Session, clock
+from consult.session import Session
 from consult.trade import Voice
 from tests.ask.person import Person, at_the_wizard
 from tests.demo import NOW, load

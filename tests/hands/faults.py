@@ -17,13 +17,14 @@ from typing import Any, Final
 from unittest import mock
 
 from consult.answers.access import get
+from consult.dates import clock
 from consult.files import BadFile
 from consult.interview import intake as steps
 from consult.records.codec import read_file
 from consult.records.drafts import draft_folder, offered
 from consult.records.store import HOME_VARIABLE, PART, CannotSave
 from consult.records.wanted import Origin, Wanted
-from consult.session import Session, clock, open_session
+from consult.session import Session, open_session
 from consult.trade import Voice
 
 ERRORS: Final = (

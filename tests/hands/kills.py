@@ -13,11 +13,11 @@ from pathlib import Path
 from typing import Final
 
 from consult.answers.access import get
+from consult.dates import clock
 from consult.files import BadFile
 from consult.records.codec import read_file
 from consult.records.drafts import offered
 from consult.records.store import HOME_VARIABLE, PART
-from consult.session import clock
 from tests.hands.terminal import Hangs, Terminal
 
 ANSWERS: Final = (

@@ -13,8 +13,8 @@ from pathlib import Path
 from signal import SIGHUP, SIGINT, SIGQUIT, SIGTERM, Signals
 from typing import Final
 
+from consult.dates import clock
 from consult.records.codec import read_file
-from consult.session import clock
 from tests.hands.terminal import PATIENCE, Hangs, Terminal
 
 SIGNALS = (SIGTERM, SIGHUP, SIGQUIT, SIGINT)
