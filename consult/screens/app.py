@@ -4,12 +4,9 @@ The start page is painted before anything else is loaded; the pages behind it ar
 opened, and meanwhile one by one between the keys.
 """
 
-import asyncio
-import gc
 import signal
 import sys
 from collections.abc import Callable
-from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -25,6 +22,7 @@ from consult.records.remembered import remember, remembered
 from consult.records.wanted import Purpose, Wanted
 from consult.screens import messages
 from consult.screens.keyboard import Keyboard
+from consult.screens.loading import load_the_rest
 from consult.screens.page import EMERGENCY, QUIT, Page
 from consult.screens.start import StartPage
 from consult.screens.themes import THEMES, following, theme_named
@@ -39,22 +37,8 @@ if TYPE_CHECKING:
     from consult.session import Session
 
 FOLDER = Path(__file__).parent
-LATER = (
-    # In the order in which they need each other, so that none takes long by itself: a key waits no longer than for one.
-    *("consult.answers", "consult.records.codec", "consult.interview.rows", "consult.session"),
-    *(
-        "consult.screens.wizard",
-        "consult.screens.emergency",
-        "consult.gates.rules",
-        "consult.plan.application",
-    ),
-    *("consult.plan", "consult.consultation", "consult.widgets.verdicts", "consult.screens.review", "numpy"),
-    *("consult.colour.values", "consult.plan.forecast", "consult.plan.foreseen", "consult.report"),
-    *("consult.screens.result", "consult.screens.lines", "consult.screens.find"),
-)
 LONGEST_LINE = 300
 QUIET_SECONDS = 0.4  # after the first paint, before the rest is loaded
-BREATH_SECONDS = 0.005  # between two modules, for a key that waits
 
 
 class ConsultApp(App[None]):
@@ -125,7 +109,7 @@ class ConsultApp(App[None]):
         self.set_timer(QUIET_SECONDS, self._load_ahead)
 
     def _load_ahead(self) -> None:
-        self.run_worker(_load_the_rest(), exit_on_error=False)
+        self.run_worker(load_the_rest(), exit_on_error=False)
 
     def _wizard_for(self, session: "Session") -> "WizardPage":
         from consult.screens.wizard import WizardPage
@@ -396,24 +380,6 @@ class ConsultApp(App[None]):
         self.fatal = f"consult: {clean_text(why)}"[:LONGEST_LINE]
         self._return_code = code
         self.exit(return_code=code)
-
-
-async def _load_the_rest() -> None:
-    """Import what comes after the first page while somebody reads it, so that opening and the first result are quick.
-
-    One module after the other between the keys, and in no thread: two threads that import can lock each other out.
-    The collector was off meanwhile, as cli.py has it; what is loaded now lasts, and is not looked at again.
-    """
-    for name in LATER:
-        import_module(name)
-        await asyncio.sleep(BREATH_SECONDS)
-    from consult.gates.rules import builtin_rules
-
-    builtin_rules()
-    if not gc.isenabled():
-        gc.collect()
-        gc.freeze()
-        gc.enable()
 
 
 def run(app: ConsultApp) -> int:

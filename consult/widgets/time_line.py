@@ -54,29 +54,30 @@ def _done_when(moments: Sequence[Moment], start: time) -> Content:
 
 def _briefly(picture: TimePicture) -> list[Moment]:
     """When each part is begun, its last parting, the first look at it, and whatever is taken off, in few words."""
-    several = len(dict.fromkeys(bar.part for bar in picture.bars)) > 1
-    offs = [moment for moment in picture.moments if moment.kind is Kind.OFF]
-    seen: set[object] = set()
-    kept = []
+    parts = {bar.part for bar in picture.bars}
+    offs = sum(moment.kind is Kind.OFF for moment in picture.moments)
+    first: dict[tuple[Kind, str], Moment] = {}
     for moment in picture.moments:
-        of = moment.part if moment.kind is Kind.BEGIN else moment.words
-        if moment.kind is Kind.CHECK:
-            of = ""  # The first look stands for the others: they follow in the steps.
-        if moment.kind is Kind.BEGIN:
-            words = f"begin {moment.part}" if several else "begin"
-        elif moment.kind is Kind.OFF and len(offs) == 1:
-            words = f"{moment.words.partition(':')[0]}, never later"
-        else:
-            # A semicolon parts one moment from the next.
-            words = (
-                moment.words.partition(":")[0]
-                if moment.kind is not Kind.OFF
-                else moment.words.replace(";", ",")
-            )
-        if (moment.kind, of) not in seen:
-            kept.append(replace(moment, words=words, again=()))
-        seen.add((moment.kind, of))
-    return kept
+        words = _few_words(moment, parts=len(parts), offs=offs)
+        first.setdefault((moment.kind, _told_once(moment)), replace(moment, words=words, again=()))
+    return list(first.values())
+
+
+def _told_once(moment: Moment) -> str:
+    """What moments of one kind share of which only the first is told."""
+    if moment.kind is Kind.CHECK:
+        return ""  # The first look stands for the others: they follow in the steps.
+    return moment.part if moment.kind is Kind.BEGIN else moment.words
+
+
+def _few_words(moment: Moment, *, parts: int, offs: int) -> str:
+    if moment.kind is Kind.BEGIN:
+        return f"begin {moment.part}" if parts > 1 else "begin"
+    shortest = moment.words.partition(":")[0]
+    if moment.kind is not Kind.OFF:
+        return shortest
+    # A semicolon parts one moment from the next.
+    return f"{shortest}, never later" if offs == 1 else moment.words.replace(";", ",")
 
 
 def _parts(picture: TimePicture) -> list[tuple[str, list[Bar]]]:
