@@ -1,7 +1,8 @@
 """The depth and tone chart: natural hair, undertones, and shades on natural, white and lightened hair."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from consult.trade import NATURAL_TONES, TONES, depth_name
 
@@ -16,8 +17,7 @@ FULL_LIFT = 2.0
 """Levels that the developer of a permanent shade can lift."""
 
 
-@dataclass(frozen=True)
-class Patch:
+class Patch(Struct, frozen=True):
     """One swatch, or several of one row side by side, with its words."""
 
     colours: tuple[str, ...]

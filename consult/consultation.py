@@ -1,9 +1,11 @@
 """The whole program without a face: answers in, findings, head, plan and forecast out."""
 
-from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.shelf import Shelf
@@ -24,8 +26,7 @@ if TYPE_CHECKING:
     from consult.plan.shelf import ShelfChoice
 
 
-@dataclass(frozen=True)
-class Consultation:
+class Consultation(Struct, frozen=True, dict=True):
     """Everything that follows from the answers at one moment."""
 
     answers: Answers

@@ -1,8 +1,9 @@
 """How fast this person's hair grows."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from consult.answers.base import NOT_SURE
 from consult.sources import ASSUMPTION, Number
@@ -20,8 +21,7 @@ DAYS_A_MONTH = Number(30.4375, "days", "growth-2005")
 SHORTEST_USEFUL_DAYS = Number(14, "days", ASSUMPTION)
 
 
-@dataclass(frozen=True)
-class Growth:
+class Growth(Struct, frozen=True):
     """Growth in cm a month with its range, and where it comes from."""
 
     rate: float

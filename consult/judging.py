@@ -2,8 +2,9 @@
 eye and history disagree."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import datetime
+
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.gates.judge import Finding, Judgement, judge, limits_of, strongest_first

@@ -5,8 +5,9 @@ told to a class, never as a way round.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.access import get, with_answer
@@ -27,8 +28,7 @@ _NO_WISH = ("there is none",)
 """What stands among the wishes and says how the hair is."""
 
 
-@dataclass(frozen=True)
-class Otherwise:
+class Otherwise(Struct, frozen=True):
     """Answers that would have to be different together, each with the values that would do; empty words where none
     was found by trying. `past` are those that nobody can change any more."""
 

@@ -1,9 +1,10 @@
 """The salon: a salon's own rules and settings on top of the program's, from one TOML file."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct, field
 
 from consult.files import BadFile, read_toml, short_error
 from consult.gates.conditions import BadRule
@@ -19,8 +20,7 @@ class BadConfig(ValueError):
         super().__init__(short_error(line))
 
 
-@dataclass(frozen=True)
-class SalonConfig:
+class SalonConfig(Struct, frozen=True):
     """Rules that can only add to or raise the program's own, settings, and results that were recorded.
 
     `own` is what the salon wrote, as plain data, for a record to take along.

@@ -3,9 +3,10 @@
 It stands on the ground floor and imports nothing of the program but the sources.
 """
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import Final, Literal, get_args
+
+from msgspec import Struct
 
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
 
@@ -20,8 +21,7 @@ class Voice(Enum):
     TRAINER = "trainer"
 
 
-@dataclass(frozen=True, slots=True)
-class Phrase:
+class Phrase(Struct, frozen=True):
     """One thing said twice: in trade words, and in plain words for somebody at home."""
 
     trade: str

@@ -2,12 +2,12 @@
 
 import types
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
 from functools import cache
 from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin
 
+from msgspec import Struct
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
@@ -31,8 +31,7 @@ class Kind(Enum):
     ENTRIES = "entries"
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Struct, frozen=True):
     """One question in both voices.
 
     literals  fixed texts a number may have instead

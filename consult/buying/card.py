@@ -1,7 +1,8 @@
 """The card for the shop: what the pack must say, how many of it, what not to buy, and what to photograph."""
 
-from dataclasses import dataclass
 from typing import Any, Final
+
+from msgspec import Struct
 
 from consult.answers.base import NOT_SURE
 from consult.answers.product import Product as Answered
@@ -31,8 +32,7 @@ _MILDEST: Final = (
 )
 
 
-@dataclass(frozen=True)
-class Card:
+class Card(Struct, frozen=True):
     """What is told in the shop: what to look for, what not to buy, what to photograph."""
 
     look: tuple[Line, ...]

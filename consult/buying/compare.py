@@ -4,9 +4,10 @@ What a pack does not say is not guessed for a plan. Here, in a shop, it is taken
 compare; then it may work and never "works", and what has to be looked up stands beside it.
 """
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Final
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.base import known
@@ -32,8 +33,7 @@ class BadComparison(ValueError):
     """What cannot be compared; one line."""
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(Struct, frozen=True):
     """One stretch of some zones, today and after: words and #rrggbb."""
 
     where: str
@@ -42,8 +42,7 @@ class Place:
     hexes: tuple[str, str]
 
 
-@dataclass(frozen=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """One pack on this head. `works` is None where that hangs on what is not known; `doubts` say what that is.
 
     off          colour difference to the goal at the worst place, None without a forecast
@@ -73,8 +72,7 @@ class Candidate:
         return _WORKS[self.works]
 
 
-@dataclass(frozen=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """The candidates, those that work first; `against` holds the head whatever is bought, and then there are none."""
 
     candidates: tuple[Candidate, ...]

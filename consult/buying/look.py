@@ -4,9 +4,11 @@ Nothing is read off a rule of thumb: a kind, a depth and a tone stand on the car
 with them, both tests taken as clear, and the mildest kind that does is named.
 """
 
-from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.base import known
@@ -34,8 +36,7 @@ FAR: Final = 2
 STRENGTHS: Final = (3.0, 6.0, 9.0, 12.0)
 
 
-@dataclass(frozen=True)
-class Shop:
+class Shop(Struct, frozen=True):
     """One head as somebody who has nothing in hand yet asks about it."""
 
     answers: Answers
@@ -48,8 +49,7 @@ class Shop:
         return consult(answers, self.now, self.salon)
 
 
-@dataclass(frozen=True)
-class Shades:
+class Shades(Struct, frozen=True):
     """The shades of one kind that reach the goal: (depth, tone) nearest to the goal first, and the consultation of the
     best."""
 
@@ -66,8 +66,7 @@ class Shades:
         return {tone: (min(depths), max(depths)) for tone, depths in found.items() if depths}
 
 
-@dataclass(frozen=True)
-class LookFor:
+class LookFor(Struct, frozen=True):
     """What to look for. `shades` is None where nothing is bought: by `against`, by what is `missing`, or because
     `nothing_needed`. `packs` are (ml of one pack, how many)."""
 

@@ -5,8 +5,9 @@ a level beyond on both sides.
 """
 
 import re
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from consult.answers.typed_colour import typed_lab
 from consult.sources import ASSUMPTION, Number
@@ -24,8 +25,7 @@ _TONE_WORDS: Final[dict[str, Tone]] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Range:
+class Range(Struct, frozen=True):
     """Depths that words or a picture may mean, 1 to 10, and why it is no number."""
 
     low: float

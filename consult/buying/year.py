@@ -5,9 +5,10 @@ history, and what has faded asks for a refresh. So plan, packs and ledger of a v
 make on that day, its tests taken as clear.
 """
 
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.base import known
@@ -40,8 +41,7 @@ _KINDS: Final[dict[str, ServiceKind]] = {
 }
 
 
-@dataclass(frozen=True)
-class YearVisit:
+class YearVisit(Struct, frozen=True):
     """One visit of a habit. cm: white or own colour that shows before it, likely and at the fast end.
 
     refresh  the lengths get colour too
@@ -60,8 +60,7 @@ class YearVisit:
     passes: int
 
 
-@dataclass(frozen=True)
-class Habit:
+class Habit(Struct, frozen=True):
     """A year of visits every so many weeks; `held` is what the program holds a visit by, from which on it ends.
 
     added  oxidative passes that the most coloured stretch gets in the year
@@ -84,8 +83,7 @@ class Habit:
         return None if None in costs else round(sum(c for c in costs if c is not None), 2)
 
 
-@dataclass(frozen=True)
-class Year:
+class Year(Struct, frozen=True):
     """Habits side by side; none where the first colouring is not to be made, by `first`."""
 
     first: Consultation

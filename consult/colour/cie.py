@@ -6,11 +6,11 @@ Summing 10 nm from 400 to 700 nm in place of 1 nm over the whole visible range c
 unit of colour difference for spectra as smooth as hair's (the tests measure it).
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
+from msgspec import Struct
 
 from consult.colour.cie_tables import DAYLIGHT, OBSERVER_2, OBSERVER_10
 from consult.sources import Number
@@ -91,8 +91,7 @@ def _shows(linear: Floats) -> Bools:
     return np.asarray(((linear >= -_ROUNDING) & (linear <= 1 + _ROUNDING)).all(axis=-1))
 
 
-@dataclass(frozen=True)
-class ScreenColour:
+class ScreenColour(Struct, frozen=True):
     """sRGB (..., 3) in 0..1, and (...) whether the screen can show the colour that was asked for."""
 
     rgb: Floats

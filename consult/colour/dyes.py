@@ -6,12 +6,12 @@ to natural hair). Absorbances simply add, so the chemistry between dyes is left 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Final
 
 import numpy as np
 import numpy.typing as npt
+from msgspec import Struct
 
 from consult.colour.apparent import apparent_lightness
 from consult.colour.cie import WEIGHTS, Floats, lab
@@ -108,8 +108,7 @@ def _strengths(tone: Tone) -> Floats:
     return np.log(table(f"strengths {tone}", lambda: compute_strengths(tone)))
 
 
-@dataclass(frozen=True)
-class Load:
+class Load(Struct, frozen=True):
     """What a shade puts in. dye: absorbance (31,) on white hair, fully developed; depth: where its own depth lies;
     shares: of that dye (2, 23), on hair as many steps lighter than its own: as it grew, and as lifted."""
 

@@ -10,12 +10,12 @@ The only place that knows how natural pigment, old colour and new colour meet:
 * new colour fills what room old colour has left.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import log
 
 import numpy as np
 import numpy.typing as npt
+from msgspec import Struct
 
 from consult.colour.cie import Floats
 from consult.colour.dyes import amount, load, mix, room_for
@@ -37,8 +37,7 @@ _AMPLY = Number(1.5, "times the pigment that was lifted", ASSUMPTION)
 _BARE = np.zeros(31)
 
 
-@dataclass(frozen=True)
-class Hair:
+class Hair(Struct, frozen=True):
     """A stretch in numbers. warmth: natural tones from neutral; old, old_white: absorbance (31,) of the
     artificial colour still in its pigmented and in its white hairs; holds_back: how far that keeps natural
     pigment from being lifted, 0 not at all, 1 altogether."""
@@ -169,8 +168,7 @@ def new_colour(old: Floats, full: Floats, uptake: float) -> Floats:
     return np.asarray(uptake * float(room_for(amount(full), amount(old))) * full)
 
 
-@dataclass(frozen=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """What absorbs after today. lift: levels gained today, as a chart counts them; lightened: levels of lightening
     the natural pigment has had altogether; dye, on_white: old and new artificial colour (31,) in the pigmented and
     in the white hairs."""
@@ -205,8 +203,7 @@ def outcome_of(stretch: HairState, treatment: Treatment | None) -> Outcome:
     )
 
 
-@dataclass(frozen=True)
-class Locks:
+class Locks(Struct, frozen=True):
     """Reflectance (..., 31) of the pigmented hairs, the white hairs and the lock as seen."""
 
     pigmented: Floats

@@ -4,11 +4,11 @@ Nothing here has colours of its own: the share is the one that the search finds 
 refused where the prediction turns green.
 """
 
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 
 from consult.colour.hair import hair_of, lift_of
 from consult.colour.ladder import exact_depth
@@ -33,8 +33,7 @@ _USUAL_LIFT = Number(4.0, "levels that hair toned at a level was lightened by", 
 Weight = Literal["reject", "caution"]
 
 
-@dataclass(frozen=True, slots=True)
-class Objection:
+class Objection(Struct, frozen=True):
     """Why a toner is a bad idea here. instead: the family to use in its place, when there is one."""
 
     weight: Weight
@@ -42,8 +41,7 @@ class Objection:
     instead: Tone | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Neutraliser:
+class Neutraliser(Struct, frozen=True):
     """What cancels the undertone at a depth. share: of the whole colour, the rest being neutral."""
 
     undertone: Undertone

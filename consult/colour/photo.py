@@ -4,10 +4,10 @@ The card says how bright and how coloured the light was: every patch is divided 
 photograph in lamplight or shade gives the colour in daylight, as far as three channels can.
 """
 
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+from msgspec import Struct
 
 from consult.answers.typed_colour import lab_of_linear
 from consult.colour.cie import Floats
@@ -25,8 +25,7 @@ class BadPhoto(Exception):
     """The photograph cannot be used; the text says why and what would help."""
 
 
-@dataclass(frozen=True)
-class Box:
+class Box(Struct, frozen=True):
     """A rectangle of a photograph, in pixels from its upper left corner."""
 
     left: int

@@ -7,11 +7,12 @@ Every colour comes with its spread and with plain words about what the number ca
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.colour.cie import Floats, hex_colours, lab, lab_from_xyz, srgb, xyz_from_lab
 from consult.colour.difference import VISIBLE_LINE, ciede2000
@@ -162,8 +163,7 @@ def predict(
     return predict_all([(state, treatment)], goal, uncertainty)[0]
 
 
-@dataclass(frozen=True, slots=True)
-class Border:
+class Border(Struct, frozen=True):
     """The border between two stretches. difference: CIEDE2000; levels: how far apart in depth."""
 
     difference: float

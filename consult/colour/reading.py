@@ -6,10 +6,10 @@ nearest is the one. What tone then still misses is made up by a little yellow, r
 coloured nor lightened has no dye: there the reading says what grew.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
@@ -37,8 +37,7 @@ _MET = 1e-3  # colour difference
 _RIDGE = 1e-6  # black hair has no slope
 
 
-@dataclass(frozen=True)
-class Found:
+class Found(Struct, frozen=True):
     """What lies in the hair: natural depth and warmth, levels lifted, absorbance (31,) of artificial colour in the
     pigmented and in the white hairs."""
 
@@ -86,8 +85,7 @@ def _worked_out(colour: Floats, shape: Floats, depth: float, warmth: float, whit
     return Found(depth, warmth, float(lifts[best]), made_up, made_up)
 
 
-@dataclass(frozen=True)
-class _Lock:
+class _Lock(Struct, frozen=True):
     """White and pigmented hairs that are looked at with many dyes. mean, square: what passes their natural pigment, and
     the square of it, (n, 31) each, as a mean over both kinds: as in `fibre.blend`, but for the dye."""
 

@@ -6,10 +6,10 @@ precision, so time and memory grow in proportion to their number.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+from msgspec import Struct
 
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
@@ -32,8 +32,7 @@ _ALL = np.float32(1.0)  # single precision stays single
 Indices = npt.NDArray[np.intp]
 
 
-@dataclass(frozen=True)
-class Candidates:
+class Candidates(Struct, frozen=True):
     """n mixes. first, second: index into `shades` (n,); share of the second 0..1 (n,); lift: levels the
     developer gives at most (n,); uptake: share of full uptake (n,), or (n, stretches) where a stretch is
     coloured for a shorter time. Raises ValueError when the arrays do not fit together.
@@ -65,8 +64,7 @@ class Candidates:
         return len(self.first)
 
 
-@dataclass(frozen=True)
-class Ranking:
+class Ranking(Struct, frozen=True):
     """order: the allowed candidates, best first (m,); worst: CIEDE2000 of each candidate's worst stretch
     (n,), infinite where not allowed; differences: CIEDE2000 (n, stretches); groups: `order` cut into ties."""
 

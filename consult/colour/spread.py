@@ -10,10 +10,10 @@ much surface light this hair sends back, and what the model itself missed on mea
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
+from msgspec import Struct
 
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
@@ -35,8 +35,7 @@ _OWN_CASES = 7.0
 """Measured tresses behind MODEL: recorded results weigh against as many."""
 
 
-@dataclass(frozen=True, slots=True)
-class Uncertainty:
+class Uncertainty(Struct, frozen=True):
     """How far each input may be off: limits, as half widths. observer is 1 for "another eye may look", 0 for not;
     surface is 1 for "this hair may shine as little or as much as hair was seen to", 0 for not.
 
@@ -80,8 +79,7 @@ def learned(results: Sequence[tuple[float, float]]) -> float:
     return sqrt((_OWN_CASES + total) / (_OWN_CASES + len(results)))
 
 
-@dataclass(frozen=True)
-class Strip:
+class Strip(Struct, frozen=True):
     """CIELAB of the darkest and the lightest likely result, their half distance in levels, and the CIEDE2000
     the uncertainties add up to."""
 

@@ -5,9 +5,8 @@ proportion to themselves and are held to the built-in recipe as by an elastic ba
 recipe upside down: what three numbers do not say stays as it is.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from consult.colour.cie import Floats, lab
 from consult.colour.difference import ciede2000
@@ -20,8 +19,7 @@ _ROUNDS = 25
 _TINY = 1e-4
 
 
-@dataclass(frozen=True)
-class Fitted:
+class Fitted(Struct, frozen=True):
     """weights: amounts of the bands (bands,); strength: dye over the built-in dye; difference: CIEDE2000 between the
     built-in shade and the fitted one; left: CIEDE2000 that the swatch is still off."""
 

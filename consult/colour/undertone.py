@@ -4,8 +4,9 @@ Charts disagree by about a level between 4 and 8, so the words mark a stage and 
 strand test decides. Source of the table and of the opposites: common practice. No numpy here.
 """
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from consult.trade import DARKEST, LIGHTEST, Tone
 
@@ -21,8 +22,7 @@ OPPOSITE: dict[Hue, Hue] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Undertone:
+class Undertone(Struct, frozen=True):
     """What shows at a level. word: as it is called; hue: what has to be cancelled first; against: the hue
     that cancels it; family: the tone family that carries that hue."""
 

@@ -3,8 +3,9 @@
 Depth is the trade's number, 1 (darkest) to 10 (lightest), halves allowed. Tone is a family word.
 """
 
-from dataclasses import dataclass
 from math import isfinite
+
+from msgspec import Struct
 
 from consult.trade import DARKEST, LIGHTEST, NATURAL_TONES, POROSITIES, TONES, NaturalTone, Porosity, Tone
 
@@ -21,8 +22,7 @@ def _known_tone(tone: str) -> None:
         raise ValueError(f"unknown tone family; known are {', '.join(TONES)}")
 
 
-@dataclass(frozen=True, slots=True)
-class Shade:
+class Shade(Struct, frozen=True):
     """A colour as the trade names it: depth number and tone family. Raises ValueError.
 
     swatch: the maker's own swatch as CIELAB, where somebody read it; the dye is then fitted to it.
@@ -37,8 +37,7 @@ class Shade:
         _known_tone(self.tone)
 
 
-@dataclass(frozen=True, slots=True)
-class OldColour:
+class OldColour(Struct, frozen=True):
     """One earlier artificial colour on a stretch, with what it has been through since. Raises ValueError."""
 
     depth: float
@@ -53,8 +52,7 @@ class OldColour:
         _within("washes", self.washes, 0.0, 20000.0)
 
 
-@dataclass(frozen=True, slots=True)
-class HairState:
+class HairState(Struct, frozen=True):
     """A piece of the strand that is alike along its length. Raises ValueError.
 
     natural_depth and natural_tone are what grew, before any lightening; white_share is the share of white
@@ -90,8 +88,7 @@ class HairState:
         return not self.old_colours and self.lightened_levels == 0
 
 
-@dataclass(frozen=True, slots=True)
-class Treatment:
+class Treatment(Struct, frozen=True):
     """What is put on a stretch. Raises ValueError.
 
     lift_levels is the most the developer gives on natural hair (an upper bound, not a promise);
@@ -127,8 +124,7 @@ class Treatment:
         return sum(share * shade.depth for shade, share in self.shades)
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(Struct, frozen=True):
     """One predicted colour. in_gamut is False where no screen can show it; hex is then the nearest."""
 
     lab: Lab
@@ -138,8 +134,7 @@ class Seen:
     tone: Tone
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(Struct, frozen=True):
     """The strip from darkest to lightest likely result.
 
     levels: half its width in depth levels. difference: CIEDE2000 from the likely colour that the
@@ -154,8 +149,7 @@ class Spread:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Prediction:
+class Prediction(Struct, frozen=True):
     """What a stretch will look like: the pigmented hairs, the white hairs and both together as seen.
 
     lift: the levels the natural pigment is expected to move. to_goal: CIEDE2000 of the seen colour

@@ -1,7 +1,8 @@
 """What somebody does on the day: an act is written down with its moment, and never changed."""
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from consult.day.clock import Reading
 
@@ -26,8 +27,7 @@ TAKEN_BACK = tuple(did for did in Did if did not in (Did.OPEN, Did.BACK, Did.END
 """What a BACK takes back: the last of these that still stands."""
 
 
-@dataclass(frozen=True)
-class Act:
+class Act(Struct, frozen=True):
     """One act. `of` names what it was done to: the number of a step or round, the sections as `0.1 0.2`, what was
     put off, the minute by plan whose rinse is put off; `minutes` are those that were added."""
 

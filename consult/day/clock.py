@@ -7,9 +7,10 @@ minutes already must never be given them a second time.
 
 import time
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
+
+from msgspec import Struct
 
 from consult.sources import ASSUMPTION, Number
 
@@ -18,8 +19,7 @@ _BOOT_ID: Final = Path("/proc/sys/kernel/random/boot_id")
 _COUNTS_SLEEP: Final = getattr(time, "CLOCK_BOOTTIME", None)
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """Both clocks at one moment. utc: seconds since 1970; up: seconds counted by the machine; boot: which of its
     starts that count belongs to, empty where the system does not say."""
 
@@ -28,8 +28,7 @@ class Reading:
     boot: str
 
 
-@dataclass(frozen=True)
-class Point:
+class Point(Struct, frozen=True):
     """A moment of a day. utc: seconds since 1970; lasted: seconds counted since the day's first reading, at least
     so many; restarts: how often the machine was started anew since then."""
 

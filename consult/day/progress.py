@@ -1,14 +1,13 @@
 """How far the work has come: what was put on and taken off, and when, by the acts that stand."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from consult.day.acts import Act, Did, standing_acts
 from consult.day.clock import Point, Reading, elapsed, points
 from consult.day.work import MINUTE, Batch, Round, Work
 
 
-@dataclass
-class _Hand:
+class _Hand(Struct):
     """What is gathered from the log, act by act."""
 
     begun: dict[str, Point] = field(default_factory=dict)
@@ -22,8 +21,7 @@ class _Hand:
     stopped: Point | None = None
 
 
-@dataclass(frozen=True)
-class Progress:
+class Progress(Struct, frozen=True):
     """Sections by their keys with the moment at which each was begun, done and taken off; `closed` are rounds of
     which nothing more is put on; `added` seconds by the minute of a rinse in the plan; `now` the moment of asking."""
 

@@ -4,9 +4,11 @@ Whatever was pressed, nothing is advised past the longest minutes of a leaflet: 
 before everything else.
 """
 
-from dataclasses import dataclass, replace
 from enum import Enum
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.day.acts import Act, Did
 from consult.day.clock import Reading
@@ -32,8 +34,7 @@ class Phase(Enum):
     LEFT_OUT = "left out"
 
 
-@dataclass(frozen=True)
-class OnSection:
+class OnSection(Struct, frozen=True):
     """One section of one round. Seconds: `on` since its first hair was touched, `counted` by the leaflet, None before
     its clock runs, `stays` that it may stay at most, None where no clock runs yet."""
 
@@ -60,8 +61,7 @@ class What(Enum):
     END = "end"
 
 
-@dataclass(frozen=True)
-class Task:
+class Task(Struct, frozen=True):
     """One thing to do. `left` seconds until it is due, 0 or less when it is; None where no clock is on it. `of` is
     what the act that does it names. What is being put on is due at once, and `left` until it takes longer than usual.
     """
@@ -89,8 +89,7 @@ class Task:
         }.get(self.what, Did.OFF)
 
 
-@dataclass(frozen=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """Where the day stands. Seconds throughout.
 
     now        what is to be done now; where nothing is, what comes next

@@ -5,7 +5,7 @@ round or one of its sections, with the minutes that its leaflet allows. Batches 
 the plan. Minutes are kept in seconds.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from consult.plan.application import Act, Application, Ending
 from consult.plan.contact import MOST_APART, clock_starts
@@ -19,8 +19,7 @@ from consult.trade import Phrase
 MINUTE = 60.0
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(Struct, frozen=True):
     """A section of a round: its key, its name, and the seconds that the plan gives it to be put on."""
 
     key: str
@@ -28,8 +27,7 @@ class Section:
     planned: float
 
 
-@dataclass(frozen=True)
-class Round:
+class Round(Struct, frozen=True):
     """One application. `start` is its minute in the plan; `at_once`: drawn through, its beginning is its end.
 
     before  steps to be done before it, by their number in the plan
@@ -51,8 +49,7 @@ class Round:
         return max(section.planned for section in self.sections)
 
 
-@dataclass(frozen=True)
-class Batch:
+class Batch(Struct, frozen=True):
     """What is taken off together. Seconds, as its leaflet counts them; `off` is its minute in the plan.
 
     aim         that the plan gives it
@@ -73,8 +70,7 @@ class Batch:
     from_touch: bool
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(Struct, frozen=True):
     """All of it. `after` are the steps behind the last rinse, `rinses` the steps that say how each rinse is done."""
 
     steps: tuple[Step, ...]

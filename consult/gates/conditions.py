@@ -8,10 +8,11 @@ A string where a list is expected names a group of choices; where a number is ex
 trade's thresholds, so that rules and plan never differ in it.
 """
 
-from dataclasses import dataclass, field
 from datetime import date
 from operator import ge, gt, le, lt
 from typing import Any
+
+from msgspec import Struct, field
 
 from consult.answers.base import NOT_SURE
 from consult.answers.questions import Kind, Question, questions
@@ -35,8 +36,7 @@ class BadRule(ValueError):
         super().__init__(short_error(line))
 
 
-@dataclass(frozen=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """One comparison of an answer (`field`) or a computed fact (`fact`)."""
 
     field: str | None
@@ -47,23 +47,19 @@ class Comparison:
     __test__ = False
 
 
-@dataclass(frozen=True)
-class AllOf:
+class AllOf(Struct, frozen=True):
     parts: tuple["Condition", ...]
 
 
-@dataclass(frozen=True)
-class AnyOf:
+class AnyOf(Struct, frozen=True):
     parts: tuple["Condition", ...]
 
 
-@dataclass(frozen=True)
-class Not:
+class Not(Struct, frozen=True):
     part: "Condition"
 
 
-@dataclass(frozen=True)
-class AnyEntry:
+class AnyEntry(Struct, frozen=True):
     """True when one entry of a list answer fulfils `where`, whose fields are the entry's own."""
 
     path: str
@@ -88,8 +84,7 @@ _OPERATORS = {
 THRESHOLD_VALUES = {name: float(number) for name, number in THRESHOLDS.items()}
 
 
-@dataclass
-class Names:
+class Names(Struct):
     """What a table's conditions may call by name: groups of choices, and conditions that rules share."""
 
     groups: dict[str, tuple[str, ...]] = field(default_factory=dict)

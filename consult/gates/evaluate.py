@@ -1,9 +1,10 @@
 """Ask compiled conditions of one head, and tell what their states rest on."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.base import NOT_SURE
@@ -119,8 +120,7 @@ def _state(leaf: EntryLeaf, reading: Reading, of_list: list[States]) -> int:
     return without_value(reading.standing, negated=leaf.negated)
 
 
-@dataclass(frozen=True)
-class Trace:
+class Trace(Struct, frozen=True):
     """What one head says to all conditions of a program."""
 
     program: Program

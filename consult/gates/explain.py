@@ -4,8 +4,9 @@ Facts of the past are marked: nobody can change them, and no remedy pretends to.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.base import known
@@ -21,8 +22,7 @@ Change = int
 """A set of answers, one bit for each."""
 
 
-@dataclass(frozen=True)
-class Lift:
+class Lift(Struct, frozen=True):
     """Answers that together would lift every holding finding; `past` ones can never change."""
 
     paths: tuple[str, ...]

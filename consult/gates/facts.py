@@ -11,9 +11,10 @@ may be "not sure".
 
 import calendar
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
+
+from msgspec import Struct
 
 from consult.answers.base import NOT_SURE
 from consult.answers.hair import ALL_WHITE
@@ -28,8 +29,7 @@ HIGHEST_LEAFLET_AGE = Number(18, "years, the highest age that leaflets name", CO
 PREGNANCY_WAIT = Number(12, "weeks", "nhs-pregnancy-hair-dye")
 
 
-@dataclass(frozen=True)
-class Fact:
+class Fact(Struct, frozen=True):
     """A computed value: `compute(now, *answers)` in the order of `reads`.
 
     `settles` are the reads whose "not sure" the function takes.

@@ -1,9 +1,10 @@
 """The judgement of one head: every finding, the strongest verdict, and what is still open."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from functools import cache
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.access import get
@@ -19,8 +20,7 @@ from consult.gates.rules import RuleSet, builtin_rules
 from consult.gates.verdict import Verdict
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """A rule that fired. `evidence` are the answers it rests on; `until` ends a wait; `effect` is what it
     demands of the plan."""
 
@@ -37,8 +37,7 @@ class Finding:
     effect: Effect = NO_EFFECT
 
 
-@dataclass(frozen=True)
-class Judgement:
+class Judgement(Struct, frozen=True):
     """All findings, strongest first, and the rules that unasked answers leave open.
 
     `could_become` is the strongest verdict that an open rule may still bring; `ask` are the

@@ -5,8 +5,9 @@ A demand names the rules that make it, so that the plan can name them as its rea
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from typing import Generic, Literal, TypeVar
+
+from msgspec import Struct, field
 
 from consult.trade import Phrase, Stretch
 
@@ -14,8 +15,7 @@ T = TypeVar("T")
 Time = Literal["shortest", "longest"]
 
 
-@dataclass(frozen=True)
-class Effect:
+class Effect(Struct, frozen=True):
     """What one rule demands of the plan. Nothing is demanded where a field has its default.
 
     developer_at_most  percent of the developer in the bottle
@@ -42,16 +42,14 @@ class Effect:
     after: Phrase | None = None
 
 
-@dataclass(frozen=True)
-class Demand(Generic[T]):
+class Demand(Struct, Generic[T], frozen=True):
     """One demand: the strictest value, and the ids of the rules that ask for it."""
 
     value: T
     rules: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Limits:
+class Limits(Struct, frozen=True):
     """The union of what all findings demand; None or empty where nothing is demanded.
 
     Of two times the shortest wins; of two strengths the weaker, of two waits the longer.
@@ -77,8 +75,7 @@ class Limits:
 NO_EFFECT, NO_LIMITS = Effect(), Limits()
 
 
-@dataclass
-class _Asked(Generic[T]):
+class _Asked(Struct, Generic[T]):
     """Who asks for which value of one kind of demand."""
 
     by: dict[T, list[str]] = field(default_factory=dict)

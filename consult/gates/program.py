@@ -16,10 +16,11 @@ worked out once for all values that none of them tells apart.
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
 from datetime import date, datetime
 from operator import itemgetter
 from typing import Any
+
+from msgspec import Struct, field
 
 from consult.answers.base import NOT_SURE
 from consult.answers.paths import AnswerPath
@@ -36,8 +37,7 @@ MOST_ROWS = 4096
 Row = tuple[int, ...]
 
 
-@dataclass(eq=False)
-class Leaf:
+class Leaf(Struct, eq=False):
     """A comparison, or its contrary; `slot` is where its state stands."""
 
     test: Comparison
@@ -45,8 +45,7 @@ class Leaf:
     slot: int = -1
 
 
-@dataclass(eq=False)
-class EntryLeaf:
+class EntryLeaf(Struct, eq=False):
     """`AnyEntry`, or its contrary; `where` is asked of each entry."""
 
     test: AnyEntry
@@ -55,8 +54,7 @@ class EntryLeaf:
     slot: int = -1
 
 
-@dataclass(eq=False)
-class Branch:
+class Branch(Struct, eq=False):
     """All of the parts (`every`), or one of them."""
 
     every: bool
@@ -67,8 +65,7 @@ class Branch:
 Node = Leaf | EntryLeaf | Branch
 
 
-@dataclass
-class Subject:
+class Subject(Struct):
     """One answer or fact and the comparisons of it, whose states are one row."""
 
     kind: Kind
@@ -121,8 +118,7 @@ def without_value(standing: int, *, negated: bool) -> int:
     return OPEN if standing == UNASKED else DOUBT
 
 
-@dataclass(frozen=True)
-class FactReader:
+class FactReader(Struct, frozen=True):
     """Computes one fact out of the readings."""
 
     fact: Fact
@@ -160,8 +156,7 @@ class FactReader:
         return (NOT_CERTAIN if value == NOT_SURE else KNOWN), value, used
 
 
-@dataclass
-class Layout:
+class Layout(Struct):
     """Conditions over one set of readings: subjects, then lists, then branches, each state in its slot."""
 
     subjects: dict[AnswerPath, Subject] = field(default_factory=dict)

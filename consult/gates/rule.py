@@ -1,7 +1,8 @@
 """One rule: when it fires, what it says, and what it demands of the plan."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from consult.gates.conditions import AllOf, AnyEntry, AnyOf, Comparison, Condition, Not
 from consult.gates.facts import FACTS
@@ -9,8 +10,7 @@ from consult.gates.limits import NO_EFFECT, Effect
 from consult.gates.verdict import Verdict
 
 
-@dataclass(frozen=True)
-class Until:
+class Until(Struct, frozen=True):
     """The end of a wait: a computed moment, or days or months after a date or after now."""
 
     words: str
@@ -20,8 +20,7 @@ class Until:
     months: int = 0
 
 
-@dataclass(frozen=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """One rule. `unsure` is the verdict when it fires only because an answer is "not sure".
 
     kinds   the classes of product that it looks at; all when empty

@@ -4,10 +4,11 @@ A salon can add rules and raise a verdict. It cannot lower or remove one.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
+
+from msgspec.structs import replace
 
 from consult.files import parse_toml
 from consult.gates.conditions import BadRule, Names

@@ -1,8 +1,9 @@
 """The TOML of a rule table, checked and read: [[rule]], [[raise]], [group], [condition]."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from consult.answers.questions import Kind, questions
 from consult.cleaning import clean_text
@@ -27,8 +28,7 @@ _RANGES = {"developer_at_most": (0, 12), "test_hours": (48, 168)}
 STRETCHES = {stretch.value: stretch for stretch in Stretch}
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(Struct, frozen=True):
     """What stands in one table: its rules, and the verdicts it raises."""
 
     rules: list[Rule]

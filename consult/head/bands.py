@@ -1,16 +1,16 @@
 """The head and its strands: the types."""
 
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+
+from msgspec import Struct
 
 from consult.colour.values import Lab, Shade
 from consult.growth import Growth
 from consult.trade import NaturalTone, Porosity, Stretch, Tone, Zone
 
 
-@dataclass(frozen=True)
-class Artificial:
+class Artificial(Struct, frozen=True):
     """Colour on the hair. `seen` means the eye's reading replaced what history computed."""
 
     depth: float
@@ -20,8 +20,7 @@ class Artificial:
     seen: bool
 
 
-@dataclass(frozen=True)
-class Band:
+class Band(Struct, frozen=True):
     """A piece of one stretch with one past. Lengths in cm from the scalp, white share 0 to 1.
 
     `natural_tone` is what grew; `reading` what the eye or a meter read on it today, None where nobody looked.
@@ -56,8 +55,7 @@ class Band:
         return self.colour is None and not self.lightened and self.passes == 0
 
 
-@dataclass(frozen=True)
-class Strand:
+class Strand(Struct, frozen=True):
     """Bands in order from the scalp to the tip, without a gap."""
 
     bands: tuple[Band, ...]
@@ -80,16 +78,14 @@ class Strand:
         return tuple(band for band in self.bands if band.stretch is stretch)
 
 
-@dataclass(frozen=True)
-class Area:
+class Area(Struct, frozen=True):
     """Zones whose hair is alike, and their strand."""
 
     zones: tuple[Zone, ...]
     strand: Strand
 
 
-@dataclass(frozen=True)
-class Disagreement:
+class Disagreement(Struct, frozen=True):
     """Where the eye and the history do not tell the same story."""
 
     id: str
@@ -99,8 +95,7 @@ class Disagreement:
     evidence: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Head:
+class Head(Struct, frozen=True, dict=True):
     """One head: its areas from the front to the nape, the growth they were built with, the disagreements.
 
     Every zone belongs to one area; zones that do not differ share one.

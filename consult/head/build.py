@@ -5,9 +5,11 @@ computable place. What the eye sees overrides what history computes, and where t
 that is kept as a disagreement.
 """
 
-from dataclasses import dataclass, replace
 from datetime import date
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.base import known
@@ -33,8 +35,7 @@ LEAST_BEYOND_SCALP = Number(0.5, "cm of new growth beyond the warm zone", ASSUMP
 _STAIN_TONES: dict[str, Tone] = {"plain henna": "copper red", "compound or unknown henna": "copper red"}
 
 
-@dataclass(frozen=True)
-class _Past:
+class _Past(Struct, frozen=True):
     """A service laid on the strand: the cm it covers now, and its weeks ago."""
 
     service: Service
@@ -176,8 +177,7 @@ def _lay(
     return laid
 
 
-@dataclass(frozen=True)
-class _Ends:
+class _Ends(Struct, frozen=True):
     """Where the stretches end: the warm scalp zone, the new growth, the lengths; and whether any colour is told."""
 
     scalp_to: float

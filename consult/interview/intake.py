@@ -4,10 +4,12 @@ Every transition is a pure function from one intake to the next, so that it need
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 from typing import Any, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, entries, get, with_answer
@@ -32,8 +34,7 @@ OF_A_PRODUCT: Final = (
 LONGEST_UNDO = 100
 
 
-@dataclass(frozen=True)
-class Intake:
+class Intake(Struct, frozen=True, dict=True):
     """`position` is the path of the question in hand, or REVIEW; `past` are earlier answers; questions that begin as in
     `passed_over` are not asked."""
 
@@ -79,8 +80,7 @@ class Intake:
         return min(len(passed) + 1, len(self.stops)), len(self.stops)
 
 
-@dataclass(frozen=True)
-class Progress:
+class Progress(Struct, frozen=True):
     """Questions of a chapter that count: how many are answered, of how many."""
 
     answered: int

@@ -1,8 +1,9 @@
 """Which questions are asked of a day that went wrong: what and the signs first, and no more than the advice needs."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.access import as_data
@@ -18,8 +19,7 @@ _TONES: Final[set[What]] = {
 _READ: Final = ("new_growth", "lengths", "ends")
 
 
-@dataclass(frozen=True)
-class MishapOf:
+class MishapOf(Struct, frozen=True):
     """Names of the questions for a day, in their order; `answers` are the record that it was done from, or empty."""
 
     answers: Answers

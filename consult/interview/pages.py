@@ -3,12 +3,13 @@
 Nothing here knows an answer; `order.py` says which of the questions apply to a head.
 """
 
-from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from typing import Any, Literal
 
 import tomli
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers.paths import AnswerPath
 from consult.answers.questions import Kind, Question, question_of, questions
@@ -17,8 +18,7 @@ Card = tuple[AnswerPath, ...]
 """What a home user sees at once."""
 
 
-@dataclass(frozen=True)
-class Page:
+class Page(Struct, frozen=True):
     """What a stylist sees at once: cards of questions that belong together.
 
     chapter     its word in the line of chapters
@@ -49,8 +49,7 @@ class Page:
             raise KeyError(question) from None
 
 
-@dataclass(frozen=True)
-class Follows:
+class Follows(Struct, frozen=True):
     """A question whose answer follows where each of the answers `where` is the one named there."""
 
     question: AnswerPath
@@ -58,16 +57,14 @@ class Follows:
     where: tuple[tuple[AnswerPath, Any], ...]
 
 
-@dataclass(frozen=True)
-class Usually:
+class Usually(Struct, frozen=True):
     """A moment that is usually `minutes` after another answer, or now where `after` is None."""
 
     after: AnswerPath | None
     minutes: int
 
 
-@dataclass(frozen=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """What is seen beside a question: its kind, the zone that it is of, the name of the depth beside it."""
 
     kind: Literal["ladder", "figure", "white", "tones"]
@@ -75,8 +72,7 @@ class Picture:
     depth: str = ""
 
 
-@dataclass(frozen=True)
-class Interview:
+class Interview(Struct, frozen=True):
     """The pages in their order, and what is asked only where it matters.
 
     none        question -> its answer when "none of these" is said over it

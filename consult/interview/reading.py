@@ -1,9 +1,10 @@
 """What a person types, read as an answer in every way in which it can be meant."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
+
+from msgspec import Struct
 
 from consult.answers.access import fitting
 from consult.answers.base import NOT_SURE
@@ -15,8 +16,7 @@ from consult.interview.reading_moments import days, moments
 UNSURE: Final = ("?", NOT_SURE, "unsure", "don't know", "do not know", "no idea", "unknown")
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """One way to read a typed text: the answer, and how it is read back before it counts."""
 
     value: Any

@@ -4,9 +4,10 @@ The wizard and the plain mode both draw from rows; nothing here knows a screen.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any, ClassVar, Final
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.access import entries, get
@@ -28,38 +29,33 @@ LONGEST_NAME = 40
 PRODUCTS: Final = ("product", "lengths_product")
 
 
-@dataclass(frozen=True)
-class Add:
+class Add(Struct, frozen=True):
     """Instead of an answer: one more entry of a list, empty, like the one of that number, or standing for many."""
 
     like: int | None = None
     habit: bool = False
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """Instead of an answer: the entry of a list of that number."""
 
     number: int
 
 
-@dataclass(frozen=True)
-class Usual:
+class Usual(Struct, frozen=True):
     """Instead of an answer: a text, as if it had been typed."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class NoProduct:
+class NoProduct(Struct, frozen=True):
     """Instead of an answer: nothing is in hand yet, and what to look for is asked."""
 
     WORDS: ClassVar[str] = "No product yet"
     HINT: ClassVar[str] = "what to look for in the shop"
 
 
-@dataclass(frozen=True)
-class Option:
+class Option(Struct, frozen=True):
     """What one key picks. `value` is the answer, or an Add, Entry, Usual, Product, NoProduct; `ticked`: it is given."""
 
     key: str
@@ -69,8 +65,7 @@ class Option:
     ticked: bool = False
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One question as it is shown.
 
     ask     the question in the voice in use

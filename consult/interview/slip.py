@@ -5,9 +5,11 @@ is a pure function from one slip to the next.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers.access import fitting
 from consult.answers.base import Section
@@ -21,8 +23,7 @@ END: Final = ""
 """The place behind the last question."""
 
 
-@dataclass(frozen=True)
-class Slip:
+class Slip(Struct, frozen=True):
     """given: the answers; here: the name of the question in hand, or END; asks: which apply as things stand, in order;
     past: earlier answers and where they were given."""
 

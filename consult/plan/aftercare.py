@@ -1,8 +1,9 @@
 """Cautions that go with every plan, aftercare, and the next dates."""
 
 import math
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from consult.colour.fade import share_left
 from consult.dates import day_name
@@ -126,8 +127,7 @@ def plan_aftercare(case: Case, applications: Applications) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-@dataclass(frozen=True)
-class Visit:
+class Visit(Struct, frozen=True):
     """When to come back, and when the allergy alert test for it has to be put on."""
 
     colour_on: date

@@ -4,9 +4,10 @@ A way that is colour on this head is judged and checked like a plan before it is
 not offered.
 """
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.gates.rules import RuleSet
@@ -28,8 +29,7 @@ _FIRST_ANYWAY = (Verdict.WAIT, Verdict.TEST_FIRST)
 _TO_BE_DONE = ("mix-untested", "limit-strand-test", "too-early")
 
 
-@dataclass(frozen=True)
-class Ways:
+class Ways(Struct, frozen=True):
     """What other ways are looked for with: the answers, and how they are judged."""
 
     answers: Answers

@@ -7,8 +7,9 @@ with its spread; together they make a log-normal need. Nothing here is drawn at 
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import lru_cache, reduce
+
+from msgspec import Struct
 
 from consult.plan.application import Application, Target, Which
 from consult.plan.case import Case
@@ -76,8 +77,7 @@ def _deviations(chance: float) -> float:
     return (low + high) / 2
 
 
-@dataclass(frozen=True)
-class Need:
+class Need(Struct, frozen=True):
     """Grams needed: a mean and a standard deviation, as a log-normal."""
 
     mean: float

@@ -7,9 +7,11 @@ none of them knows how it came to be written.
 Minutes are counted from the end of the first round of colour, minute 0; what lies before it is negative.
 """
 
-from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.colour.values import Shade
 from consult.gates.limits import Limits
@@ -42,8 +44,7 @@ class Which(Enum):
     LIGHTENED = "lightened hair"
 
 
-@dataclass(frozen=True)
-class Bowl:
+class Bowl(Struct, frozen=True):
     """What is mixed together: a product and its shades with their shares of the colour, which add up to 1.
 
     Two bowls with different numbers are mixed apart, each fresh when its turn comes.
@@ -54,8 +55,7 @@ class Bowl:
     shades: tuple[tuple[Shade, float], ...]
 
 
-@dataclass(frozen=True)
-class Target:
+class Target(Struct, frozen=True):
     """The hair that is meant."""
 
     stretches: tuple[Stretch, ...]
@@ -71,8 +71,7 @@ class Target:
         return self.which is Which.EVERY or band.white_share > 0
 
 
-@dataclass(frozen=True)
-class Touch:
+class Touch(Struct, frozen=True):
     """One section gets it from minute `start` to minute `end`.
 
     `off` is the minute it is taken off there, None where that is the application's own.
@@ -84,8 +83,7 @@ class Touch:
     off: int | None = None
 
 
-@dataclass(frozen=True)
-class Application:
+class Application(Struct, frozen=True, dict=True):
     """One bowl on one target. `until` is the minute by which all is taken off; `water` that it is thinned.
 
     `emulsified` that nothing more is mixed for it: what lies on the new growth is drawn through.

@@ -1,7 +1,8 @@
 """Which way the list of applications is written, and why."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from consult.colour.fade import share_left
 from consult.plan import writing
@@ -20,8 +21,7 @@ _CORRECTION = ("uk-nos-correction", "ofqual-colour-correction", COMMON_PRACTICE)
 _DARKER_ONLY = ("red-seal-f13", COMMON_PRACTICE)
 
 
-@dataclass(frozen=True)
-class Approach:
+class Approach(Struct, frozen=True):
     """A way of working: its name, why it is chosen, and how it writes the applications."""
 
     name: str

@@ -5,8 +5,9 @@ needed. A bowl that would outlast its mix is mixed in several goes, each when it
 """
 
 import math
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from consult.colour.values import Shade
 from consult.plan.amounts import Need, need_of, together
@@ -25,16 +26,14 @@ MIX_DENSITY = Number(1.0, "g/ml", ASSUMPTION)
 _ON_HEAD = ("eu-1223-annex-iii", "volume-strength", COMMON_PRACTICE)
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """One thing in a bowl and its grams."""
 
     name: str
     grams: float
 
 
-@dataclass(frozen=True)
-class Rest:
+class Rest(Struct, frozen=True):
     """What is mixed only if the bowl runs low: whole packs of a kit, or grams in the same ratio."""
 
     packs: int
@@ -49,8 +48,7 @@ class Rest:
 NO_REST = Rest(0, (), 0.0)
 
 
-@dataclass(frozen=True)
-class Mix:
+class Mix(Struct, frozen=True):
     """One bowl, mixed in one go: `go` of `of` from the same recipe, at a minute of the clock.
 
     `packs` are whole packs of a kit, 0 where it is weighed. `developer_g` is 0 for colour without developer.
@@ -77,16 +75,14 @@ class Mix:
         return round(self.colour_g + self.developer_g, 2)
 
 
-@dataclass(frozen=True)
-class Portion:
+class Portion(Struct, frozen=True):
     """One application and what it needs."""
 
     application: Application
     need: Need
 
 
-@dataclass(frozen=True)
-class Recipe:
+class Recipe(Struct, frozen=True, dict=True):
     """A bowl, and everything that is put on from it."""
 
     bowl: Bowl

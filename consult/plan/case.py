@@ -3,9 +3,10 @@
 What is missing is named instead; nothing is guessed.
 """
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.access import applies, entries, get
@@ -49,8 +50,7 @@ NEEDED = (
 )
 
 
-@dataclass(frozen=True)
-class Wish:
+class Wish(Struct, frozen=True):
     """What is wanted. `upkeep` is None where nobody said."""
 
     depth: float
@@ -64,8 +64,7 @@ class Wish:
         return Shade(self.depth, self.tone)
 
 
-@dataclass(frozen=True)
-class Hair:
+class Hair(Struct, frozen=True):
     """How the hair is built and looks: what amounts, pace and choice of stretches rest on."""
 
     density: Density
@@ -78,8 +77,7 @@ class Hair:
     washes_a_week: float
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(Struct, frozen=True):
     """Who works: at home or in a salon, with how many hands, and the minutes they need for the new growth of a
     head where they were ever timed."""
 
@@ -88,8 +86,7 @@ class Work:
     timed: float | None = None
 
 
-@dataclass(frozen=True)
-class Tests:
+class Tests(Struct, frozen=True):
     """The preliminary tests, as far as the plan rests on them.
 
     strand_minutes is the time of a strand test that came out as wanted, None where nobody noted it.
@@ -102,8 +99,7 @@ class Tests:
     strand_minutes: int | None
 
 
-@dataclass(frozen=True)
-class Case:
+class Case(Struct, frozen=True, dict=True):
     """Everything a plan is written from. `lengths_product` is the one product, unless lengths have their own."""
 
     head: Head

@@ -7,7 +7,7 @@ end of application, but first and last hair are kept close together. Where secti
 other, each counts by itself.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from consult.plan.application import Act, Application, Applications, Touch
 from consult.products.kinds import Auxiliary, Filler
@@ -18,8 +18,7 @@ MOST_APART = Number(
 )
 
 
-@dataclass(frozen=True)
-class Contact:
+class Contact(Struct, frozen=True):
     """True minutes on the hair of one application: the first hair of the first section, the last of the last."""
 
     longest: int

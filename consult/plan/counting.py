@@ -1,6 +1,6 @@
 """The same plan on another clock: minutes from the first touch, as a watch at the basin shows them."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from consult.plan.steps import plan_steps
 from consult.plan.timeline import scale

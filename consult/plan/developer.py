@@ -1,6 +1,6 @@
 """Developer: strengths and their conversion, dilution of a stronger to a weaker one, the legal limit."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from consult.answers.units import volume_of_percent
 from consult.sources import Number
@@ -37,8 +37,7 @@ class OutsideStrengths(ValueError):
     """A strength that two developers cannot make."""
 
 
-@dataclass(frozen=True)
-class Dilution:
+class Dilution(Struct, frozen=True):
     """Grams of the stronger and of the weaker developer (or water) for a strength between them."""
 
     strong_g: float

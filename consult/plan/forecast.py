@@ -4,8 +4,9 @@ This is the one place where head, applications and colour meet. It needs numpy, 
 result is shown or written, never while the questions are asked.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import fitted_to_swatch
@@ -36,16 +37,14 @@ WARM: tuple[Tone, ...] = ("gold", "copper", "copper red", "red")
 _MODEL = ("scanavez-2000", ASSUMPTION)
 
 
-@dataclass(frozen=True)
-class Stage:
+class Stage(Struct, frozen=True):
     """A band's colour at one point of the plan."""
 
     name: str
     colour: Prediction
 
 
-@dataclass(frozen=True)
-class BandForecast:
+class BandForecast(Struct, frozen=True):
     """One band of some zones, today and after each application that reaches it.
 
     `natural` while nothing artificial is on it today; white share 0 to 1.
@@ -65,8 +64,7 @@ class BandForecast:
         return self.stages[-1].colour
 
 
-@dataclass(frozen=True)
-class Forecast:
+class Forecast(Struct, frozen=True):
     """All bands, area after area; `only_if` is True when the plan is not to be carried out as things stand.
 
     `warnings` are lines that must not go unseen: a visible border, a goal that is missed.

@@ -7,7 +7,9 @@ way stands and a check says what would make it fit.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.plan.application import Applications, on_this_head, within
 from consult.plan.approach import Approach
@@ -26,8 +28,7 @@ _SECOND_HALF = 10
 """Added to the numbers of its bowls, so that they are bowls of their own."""
 
 
-@dataclass(frozen=True)
-class Handling:
+class Handling(Struct, frozen=True):
     """Applications as they are carried out, by whom and in which sections; `why` where it is not the plain way."""
 
     applications: Applications

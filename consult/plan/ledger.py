@@ -1,6 +1,6 @@
 """The exposure ledger: oxidative passes and peroxide-minutes of every band, before and after the plan."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from consult.head.bands import Band, Head
 from consult.plan.application import Applications, Which, areas_under, reaching
@@ -11,8 +11,7 @@ from consult.trade import Stretch, Zone
 CLEAR_DAMAGE_FROM = Number(3, "passes over one band", "repeat-dyeing-2024")
 
 
-@dataclass(frozen=True)
-class Account:
+class Account(Struct, frozen=True):
     """One band of some zones: passes and peroxide-minutes (percent on the head times minutes), now and then."""
 
     zones: tuple[Zone, ...]

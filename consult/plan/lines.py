@@ -1,13 +1,12 @@
 """A sentence of a plan: what, why and on whose word, in both voices."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from consult.sources import COMMON_PRACTICE
 from consult.trade import Phrase
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     """What is told, its reason, its source ids, and the rules that demand it, if any do."""
 
     say: Phrase

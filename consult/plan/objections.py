@@ -1,7 +1,8 @@
 """What speaks against carrying out a list of applications, and how a check says so."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from consult.gates.verdict import Verdict
 from consult.plan.application import Applications
@@ -11,8 +12,7 @@ from consult.sources import COMMON_PRACTICE
 CP = (COMMON_PRACTICE,)
 
 
-@dataclass(frozen=True)
-class Objection:
+class Objection(Struct, frozen=True):
     """What a check says: trade and plain words, what to do about it, and the answers it rests on."""
 
     trade: str
@@ -27,8 +27,7 @@ class Objection:
 Looks = Callable[[Case, Applications], Objection | None]
 
 
-@dataclass(frozen=True)
-class Check:
+class Check(Struct, frozen=True):
     """One check: its id, its verdict, and what it looks for."""
 
     id: str

@@ -9,7 +9,8 @@ A salon keeps them in its own file, one table each, and its forecasts become as 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from consult.answers.typed_colour import typed_lab
 from consult.colour.values import Lab
@@ -19,8 +20,7 @@ MOST = 1000
 _NAMES = {"predicted", "seen", "band"}
 
 
-@dataclass(frozen=True)
-class Result:
+class Result(Struct, frozen=True):
     """One result: two CIELAB colours, and the colour difference that had been stated as the limit."""
 
     predicted: Lab

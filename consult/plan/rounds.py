@@ -6,8 +6,10 @@ person's own measured time replaces it.
 """
 
 import math
-from dataclasses import dataclass, replace
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.plan.application import Touch
 from consult.plan.case import Case
@@ -34,8 +36,7 @@ PACE_RANGE = Number(0.3, "of the time either way", ASSUMPTION)
 MUCH_WHITE = THRESHOLDS["much-white"] / 100
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(Struct, frozen=True):
     """A part of the head that is worked in one go, the zones it lies in, its half of the head."""
 
     name: str
@@ -67,8 +68,7 @@ def section_order(case: Case, settings: Settings) -> tuple[Section, ...]:
     return (*_BOTH_BACK, *front) if back_first else (*front, *_BOTH_BACK)
 
 
-@dataclass(frozen=True)
-class Working:
+class Working(Struct, frozen=True, dict=True):
     """Who goes over which sections, and how: with how many hands, and with wider partings where no white shows."""
 
     settings: Settings

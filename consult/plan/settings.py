@@ -1,7 +1,8 @@
 """What a salon or a person may set; everything has a careful default."""
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from consult.cleaning import clean_text
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
@@ -24,8 +25,7 @@ class BadSetting(ValueError):
     """A setting that cannot be used; the text names it and what would be right."""
 
 
-@dataclass(frozen=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """run_out_chance as a share; sections of the head; scale in grams; a person's own measured seconds a parting
     of 1.5 cm new growth, None where nobody measured; whom to ring in an emergency and after poisoning."""
 

@@ -6,11 +6,12 @@ compared on the bands that its applications reach. Needs numpy; loaded only when
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import datetime
 from itertools import combinations_with_replacement
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.product import Product as Answered
@@ -47,8 +48,7 @@ Zones = tuple[Zone, ...]
 _NOT_OF_THE_SHADE = ("mix-untested", "shade-misses-tone")
 
 
-@dataclass(frozen=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """One mix from the shelf: shades with their shares, developer (0 where there is none), nearness in words."""
 
     name: str
@@ -58,8 +58,7 @@ class Offer:
     nearness: str
 
 
-@dataclass(frozen=True)
-class ShelfChoice:
+class ShelfChoice(Struct, frozen=True):
     """`best` are equals to the eye, the nearest of all among them; `tried` counts what was compared."""
 
     best: tuple[Offer, ...]
@@ -69,16 +68,14 @@ class ShelfChoice:
     lines: tuple[Line, ...]
 
 
-@dataclass(frozen=True)
-class _Kept:
+class _Kept(Struct, frozen=True):
     """A product of the shelf that may be looked at: its place there and its case on this head."""
 
     place: int
     case: Case
 
 
-@dataclass(frozen=True)
-class _Mix:
+class _Mix(Struct, frozen=True):
     """Two places on the shelf (the same one twice for a shade alone), the share of the second, a strength."""
 
     first: int
@@ -87,8 +84,7 @@ class _Mix:
     developer: float
 
 
-@dataclass(frozen=True)
-class _Family:
+class _Family(Struct, frozen=True):
     """Shades of one name that can be blended, all put on by the same applications."""
 
     kept: tuple[_Kept, ...]

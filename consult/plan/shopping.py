@@ -1,7 +1,8 @@
 """What to buy, how sure it is to be enough, what it costs, and the trade's rule of thumb beside it."""
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from consult.plan.amounts import (
     DIAMETER_UM,
@@ -30,8 +31,7 @@ MID_LENGTH_FROM = Number(20, "cm", ASSUMPTION)
 LONG_FROM = Number(44, "cm", "robbins-2003-lengths")
 
 
-@dataclass(frozen=True)
-class Purchase:
+class Purchase(Struct, frozen=True):
     """One product that is bought: its packs or tubes, or grams where nobody told of its pack.
 
     expected_g is the mean need, mix_g what is bought to be safe, the rest included; run_out[n - 1] is the

@@ -1,7 +1,8 @@
 """The steps, one after the other, with the clock: read off the applications and the bowls."""
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from consult.gates.limits import Demand, Limits
 from consult.head.bands import Head
@@ -35,8 +36,7 @@ class Part(Enum):
     AFTER = "after"
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step. `clock` are its first and last minute, None for a step off the clock; `checks` lie on it.
 
     `rules` are those that demand it.

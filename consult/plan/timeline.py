@@ -1,7 +1,8 @@
 """The time line read off the applications: bars on one scale, and what their lengths ask for."""
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from consult.plan.application import Act, Application, Applications, Touch
 from consult.plan.contact import clock_starts, contact_of
@@ -24,8 +25,7 @@ def scale(applications: Applications) -> tuple[int, int]:
     return min(a.start for a in applications), max(a.until for a in applications)
 
 
-@dataclass(frozen=True)
-class Bar:
+class Bar(Struct, frozen=True):
     """One section of one application on the common scale of BAR_WIDTH cells."""
 
     application: Application

@@ -1,7 +1,8 @@
 """What comes of a consultation: a plan is stopped, incomplete, held or made."""
 
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from consult.gates.judge import Finding
 from consult.plan.aftercare import Visit
@@ -16,23 +17,20 @@ from consult.plan.shopping import Purchase
 from consult.plan.steps import Reasons, Step
 
 
-@dataclass(frozen=True)
-class Stopped:
+class Stopped(Struct, frozen=True):
     """No colour, by these findings."""
 
     findings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True)
-class Incomplete:
+class Incomplete(Struct, frozen=True):
     """No plan yet: the paths of the answers that are missing, and the findings that would hold it anyway."""
 
     missing: tuple[str, ...]
     findings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True)
-class Made:
+class Made(Struct, frozen=True, dict=True):
     """What is done, in full. Everything is read off `applications`; `working` is who goes over which sections,
     `reasons` what the rules say whose steps are among the others."""
 
@@ -61,8 +59,7 @@ class Made:
         return alternatives(self.ways)
 
 
-@dataclass(frozen=True)
-class Held:
+class Held(Struct, frozen=True, dict=True):
     """Nothing is mixed while these findings stand, or before `ask` is answered.
 
     `applications` is what would be carried out, `then` the whole plan where waiting or a test is all that

@@ -5,7 +5,7 @@ carried out. A new kind of service is a new function here and a line in `approac
 the list.
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from consult.colour.values import Shade
 from consult.plan.application import (

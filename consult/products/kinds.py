@@ -5,8 +5,10 @@ and has no place for one. Each says for itself what the plan, the forecast and t
 that none of them asks which kind it has in hand.
 """
 
-from dataclasses import dataclass, replace
 from typing import ClassVar, Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.colour.values import Shade
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
@@ -39,8 +41,7 @@ def lift_bound(percent: float) -> float:
     return float(max(lift for strength, lift in LIFT_BOUND.items() if strength <= percent))
 
 
-@dataclass(frozen=True)
-class Leaflet:
+class Leaflet(Struct, frozen=True):
     """What the leaflet says, in whole minutes; a refresh of 0 minutes is one it does not allow.
 
     counted_from  from when its minutes count
@@ -65,8 +66,7 @@ class Leaflet:
         return int(MIX_LIFE) if self.mix is None else self.mix
 
 
-@dataclass(frozen=True)
-class Developer:
+class Developer(Struct, frozen=True):
     """Peroxide: its percent in the bottle, and its parts to one part of colour.
 
     `printed` is False for a kit that does not print its strength; the percent is a usual one then.
@@ -87,31 +87,27 @@ class Developer:
         return self.percent * self.ratio / (1 + self.ratio)
 
 
-@dataclass(frozen=True)
-class Kit:
+class Kit(Struct, frozen=True):
     """A box: what one makes, ready to use, and the natural depths its chart starts from, where it gives numbers."""
 
     pack_ml: float
     chart: tuple[float, float] | None
 
 
-@dataclass(frozen=True)
-class Tube:
+class Tube(Struct, frozen=True):
     """Colour by the tube; developer, where there is one, is bought beside it."""
 
     grams: float
 
 
-@dataclass(frozen=True)
-class Unpacked:
+class Unpacked(Struct, frozen=True):
     """Something whose pack nobody has told of: bought by weight."""
 
 
 Package = Kit | Tube | Unpacked
 
 
-@dataclass(frozen=True)
-class _Colour:
+class _Colour(Struct, frozen=True):
     """What every kind has."""
 
     colour_class: ClassVar[ColourClass]
@@ -139,8 +135,7 @@ class _Colour:
         return f"{self.name} {self.printed}".strip() or "this product"
 
 
-@dataclass(frozen=True)
-class _Mixed(_Colour):
+class _Mixed(_Colour, frozen=True):
     """Colour that is mixed with developer."""
 
     developer: Developer
@@ -170,15 +165,13 @@ class _Mixed(_Colour):
         return 1 + self.developer.ratio
 
 
-@dataclass(frozen=True)
-class Permanent(_Mixed):
+class Permanent(_Mixed, frozen=True):
     """Grows out, does not wash out; covers white and can lift."""
 
     colour_class = "permanent"
 
 
-@dataclass(frozen=True)
-class HighLift(_Mixed):
+class HighLift(_Mixed, frozen=True):
     """Lightens natural hair strongly; leaves little colour in white hair."""
 
     colour_class = "high-lift"
@@ -192,8 +185,7 @@ class HighLift(_Mixed):
         return False
 
 
-@dataclass(frozen=True)
-class DemiPermanent(_Mixed):
+class DemiPermanent(_Mixed, frozen=True):
     """Weak developer; deposits, blends white and does not lift."""
 
     colour_class = "demi-permanent"
@@ -211,8 +203,7 @@ class DemiPermanent(_Mixed):
         return float(DEMI_DEPOSIT)
 
 
-@dataclass(frozen=True)
-class Direct(_Colour):
+class Direct(_Colour, frozen=True):
     """Colour without developer: put on as it is, washes out, deposits a little and never lifts."""
 
     colour_class = "direct (no developer)"
@@ -231,8 +222,7 @@ class Direct(_Colour):
         return float(DIRECT_DEPOSIT)
 
 
-@dataclass(frozen=True)
-class Filler(DemiPermanent):
+class Filler(DemiPermanent, frozen=True):
     """A warm demi-permanent colour for a few minutes, which gives back the pigment that lightening took."""
 
     @property
@@ -240,8 +230,7 @@ class Filler(DemiPermanent):
         return float(FILLER_DEPOSIT)
 
 
-@dataclass(frozen=True)
-class Auxiliary:
+class Auxiliary(Struct, frozen=True):
     """Something put on beside the colour, such as developer alone that opens resistant white.
 
     It deposits nothing and counts as no colouring; `percent` is its peroxide, 0 where it holds none.

@@ -4,12 +4,12 @@ A record is an answers file with a header before it, and behind it the salon's o
 Reading takes the header, the answers and the rules; the result is computed anew, never trusted.
 """
 
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import tomli_w
+from msgspec import Struct
 from pydantic import ValidationError
 
 from consult import __version__
@@ -26,8 +26,7 @@ from consult.remedies.day import BadDay, DayLog, day_data, day_from_data
 from consult.trade import Voice
 
 
-@dataclass(frozen=True)
-class Loaded:
+class Loaded(Struct, frozen=True):
     """What a file holds. `consulted_at` is None in a draft and in a hand-written file without a header.
 
     `salon` are the rules and settings of a salon's own that a record was judged by, as they stand there;

@@ -6,10 +6,11 @@ which the system does at one stroke; so neither window can write over what the o
 
 import os
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Final
+
+from msgspec import Struct
 
 from consult.cleaning import clean_text
 from consult.files import BadFile, read_head
@@ -116,8 +117,7 @@ def _remove_if_empty(path: Path) -> None:
             path.unlink()
 
 
-@dataclass(frozen=True)
-class Draft:
+class Draft(Struct, frozen=True):
     """An unfinished consultation on disk, as it is offered; it is read whole when it is opened."""
 
     path: Path
@@ -126,8 +126,7 @@ class Draft:
     purpose: Purpose = Purpose.COLOUR
 
 
-@dataclass(frozen=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """What can be gone on with, newest first; one line for each file met that cannot; how many more there are."""
 
     drafts: list[Draft]

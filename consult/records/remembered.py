@@ -1,15 +1,16 @@
 """What need not be said again at this machine: who sits at it, and which look they like."""
 
-from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import asdict, replace
 
 from consult.files import BadFile, read_toml
 from consult.records.store import CannotSave, home, save_text
 from consult.trade import Voice
 
 
-@dataclass(frozen=True)
-class Remembered:
+class Remembered(Struct, frozen=True):
     """role   who used the program last, or None; theme  the name of the look, or an empty text"""
 
     role: Voice | None = None

@@ -1,8 +1,9 @@
 """What a person wants to open. It stands apart, so that the start page is painted without loading answers."""
 
-from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
+
+from msgspec import Struct
 
 from consult.trade import Voice
 
@@ -24,8 +25,7 @@ class Purpose(Enum):
     WRONG = "wrong"
 
 
-@dataclass(frozen=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """A consultation to be opened, and whose words are used; a new one has no path. An unfinished one keeps its own
     purpose where nothing else is wanted."""
 

@@ -8,10 +8,12 @@ gates' own words. `help` raises the help that is needed. A condition that nobody
 only add a sentence and raise the help, never take either away.
 """
 
-from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any, Final, Literal, get_args
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.cleaning import clean_text
 from consult.files import parse_toml
@@ -47,8 +49,7 @@ MendProduct = Literal["the same", "demi-permanent", "direct"]
 MEND_PRODUCTS: Final[tuple[MendProduct, ...]] = get_args(MendProduct)
 
 
-@dataclass(frozen=True)
-class Way:
+class Way(Struct, frozen=True):
     """One way to mend: with which product, in which tone (None: the wished one), how far, after how many days."""
 
     product: MendProduct
@@ -57,8 +58,7 @@ class Way:
     days: int
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """One thing that goes wrong. `correction` is true where putting it right is colour correction, a service of its
     own; `ways` are tried in their order, none where it is not mended at home."""
 
@@ -69,8 +69,7 @@ class Fault:
     ways: tuple[Way, ...]
 
 
-@dataclass(frozen=True)
-class Advice:
+class Advice(Struct, frozen=True):
     """One sentence with its conditions. `off_over`: further than so many levels from the goal."""
 
     id: str
@@ -85,8 +84,7 @@ class Advice:
     help: Help | None
 
 
-@dataclass(frozen=True)
-class Book:
+class Book(Struct, frozen=True):
     """All faults and all advice that ship with the program."""
 
     faults: tuple[Fault, ...]

@@ -6,10 +6,12 @@ nobody logged can only be possible. Needs numpy; loaded only when causes are ask
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import IntEnum
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.base import known
@@ -50,8 +52,7 @@ class Weight(IntEnum):
     LOGGED = 2
 
 
-@dataclass(frozen=True)
-class Cause:
+class Cause(Struct, frozen=True):
     """One possible cause at one place. share: of the miss that it would explain, 0 to 1."""
 
     id: str
@@ -61,16 +62,14 @@ class Cause:
     line: Line
 
 
-@dataclass(frozen=True)
-class Causes:
+class Causes(Struct, frozen=True):
     """Causes, the likeliest first; `lines` say where nothing is off, and what was ruled out by the log."""
 
     ranked: tuple[Cause, ...]
     lines: tuple[Line, ...]
 
 
-@dataclass(frozen=True)
-class _Place:
+class _Place(Struct, frozen=True):
     """One stretch that was read: its band, what went on it by plan, what was foreseen and what was seen."""
 
     stretch: Stretch

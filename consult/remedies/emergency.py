@@ -1,8 +1,9 @@
 """What is told in an emergency, before anything is asked: the sentences of the tables, by what is seen."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from consult.answers.base import NOT_SURE
 from consult.files import parse_toml
@@ -18,8 +19,7 @@ _KEYS = {"name", "for", "now", "never", "say"}
 _MATCHED = {"signs", "skin"}
 
 
-@dataclass(frozen=True)
-class Emergency:
+class Emergency(Struct, frozen=True):
     """What is seen, and what is done now, what is not done, and what to tell whoever helps.
 
     of           what of a day that went wrong it is for

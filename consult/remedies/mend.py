@@ -4,8 +4,9 @@ Nothing is offered that it would hold. The allergy alert test and the strand tes
 both are made before; everything else is judged as it stands in the record.
 """
 
-from dataclasses import dataclass
 from datetime import datetime, timedelta
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.base import known
@@ -21,8 +22,7 @@ from consult.salon import SalonConfig
 from consult.trade import ColourClass, Stretch
 
 
-@dataclass(frozen=True)
-class Mend:
+class Mend(Struct, frozen=True):
     """A way that holds: from when, with what, and the whole consultation of that day, whose plan is made."""
 
     way: Way

@@ -1,9 +1,10 @@
 """What to do when something went wrong: how much help, what now, what never, and whether it can be mended at home."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
+
+from msgspec import Struct
 
 from consult.answers import Answers
 from consult.answers.base import NOT_SURE, known
@@ -21,8 +22,7 @@ from consult.remedies.mend import Mend, find_mend
 from consult.salon import SalonConfig, default_config
 
 
-@dataclass(frozen=True)
-class Remedy:
+class Remedy(Struct, frozen=True, dict=True):
     """Everything that follows from a day that went wrong.
 
     record  the answers with the day written in, which the next consultation starts from

@@ -1,9 +1,10 @@
 """What is told of a day that went wrong and before a pack is bought: blocks of lines, and cards as plain text."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from textwrap import fill
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.questions import questions

@@ -1,7 +1,8 @@
 """What colour it will be, in lines: band by band, zones that read alike together; and what a shelf offers."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from consult.plan.phrasing import nearness, percent
 from consult.plan.targets import part_of
@@ -61,8 +62,7 @@ def seen_words(seen: "Seen") -> str:
     return f"depth {seen.depth:g} {seen.tone}"
 
 
-@dataclass(frozen=True)
-class _Told:
+class _Told(Struct, frozen=True):
     """Neighbouring bands told in one line: those of the zone with most white, and the zones they stand for.
 
     `nearly` when other zones come out a little different, within half a level and of the same tone.

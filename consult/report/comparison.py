@@ -1,6 +1,6 @@
 """Candidates side by side as a table: what is compared in rows, the packs in columns."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from consult.buying.compare import Candidate, Comparison, Place
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, cite
@@ -10,16 +10,14 @@ MARKS = {True: "+", None: "?", False: "X"}
 _FORECAST = ("scanavez-2000", ASSUMPTION)
 
 
-@dataclass(frozen=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """One text; `hexes` are colours, #rrggbb, drawn before it, each of which the text names."""
 
     text: str
     hexes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class TableRow:
+class TableRow(Struct, frozen=True):
     """What is compared, one cell for each candidate, and where it comes from."""
 
     label: str

@@ -6,8 +6,9 @@ on the head with the face at the top; the one from behind stands behind the chai
 both. Nothing here knows how it is drawn.
 """
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from consult.plan.application import Act, Applications
 from consult.plan.rounds import Section
@@ -25,8 +26,7 @@ class View(Enum):
     BEHIND = "from behind"
 
 
-@dataclass(frozen=True)
-class Field:
+class Field(Struct, frozen=True):
     """A part of a section in one view: its corners go round it, its number stands at `middle`.
 
     What lies beyond the head's outline is cut off by it.
@@ -39,8 +39,7 @@ class Field:
     middle: Point
 
 
-@dataclass(frozen=True)
-class Start:
+class Start(Struct, frozen=True):
     """Where the first brushful goes."""
 
     view: View
@@ -48,8 +47,7 @@ class Start:
     words: str
 
 
-@dataclass(frozen=True)
-class HeadPicture:
+class HeadPicture(Struct, frozen=True):
     """Sections in the order of application, their fields in both views, the places where it is begun."""
 
     order: tuple[str, ...]

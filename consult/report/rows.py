@@ -1,6 +1,6 @@
 """What is read, line by line: a row with its reason and sources, and blocks of them."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from consult.gates.verdict import Verdict
 from consult.plan.lines import Line
@@ -8,8 +8,7 @@ from consult.sources import cite
 from consult.trade import Voice
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One line to read; `because` and `sources` open behind it. `verdict` marks a finding.
 
     `paths` are the answers it rests on, where they are known without looking for them.
@@ -36,8 +35,7 @@ class Row:
         return f"{shown}; and {more} more in the record" if more > 0 else shown
 
 
-@dataclass(frozen=True)
-class Block:
+class Block(Struct, frozen=True):
     title: str
     rows: tuple[Row, ...]
 

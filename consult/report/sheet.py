@@ -1,7 +1,9 @@
 """The working sheet of a result: what is carried to the basin, as data. How it looks on paper is not known here."""
 
-from dataclasses import dataclass, replace
 from datetime import time
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.answers.base import known
 from consult.answers.questions import question_of
@@ -29,8 +31,7 @@ AFTERWARDS = "What colour it will be"
 ONLY_IF = "What would come of it (nothing is to be mixed as things stand)"
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Struct, frozen=True):
     """A sentence, what to do about it, and for a class the rule it comes of."""
 
     say: str
@@ -38,8 +39,7 @@ class Told:
     rule: str = ""
 
 
-@dataclass(frozen=True)
-class StepBox:
+class StepBox(Struct, frozen=True):
     """A step to tick off, with its minutes from the first touch where it lies on the clock."""
 
     number: int
@@ -48,8 +48,7 @@ class StepBox:
     checks: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(Struct, frozen=True):
     """What a made plan is carried out from: nothing of it stands on any other sheet."""
 
     buy: tuple[str, ...]
@@ -63,8 +62,7 @@ class Work:
     next_time: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """One sheet. `do` is what comes first where nothing is mixed, `come_back` when; `start` is the time of the first
     touch, None where it is written in by hand; `parts` are those whose result is written down."""
 

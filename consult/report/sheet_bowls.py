@@ -1,23 +1,22 @@
 """The bowls of a made plan as boxes of a sheet: what is weighed into each, and what waits beside it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from consult.plan.bowls import Mix
 from consult.plan.types import Made
 from consult.products.kinds import Auxiliary, Direct, Product
 
 
-@dataclass(frozen=True)
-class Weighed:
+class Weighed(Struct, frozen=True):
     """One thing on the scale, in grams."""
 
     name: str
     grams: float
 
 
-@dataclass(frozen=True)
-class BowlBox:
+class BowlBox(Struct, frozen=True):
     """One bowl, mixed at a minute from the first touch: `go` of `of` from the same recipe.
 
     `weighed` are its parts, empty where whole packs are mixed; `packs` is 0 where it is weighed. `rest` is what is

@@ -3,9 +3,10 @@
 Nothing here knows how it is drawn.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from consult.plan.targets import part_of
 from consult.report.colour import natural_words, seen_words
@@ -18,16 +19,14 @@ if TYPE_CHECKING:
     from consult.plan.forecast import BandForecast, Forecast
 
 
-@dataclass(frozen=True)
-class Patch:
+class Patch(Struct, frozen=True):
     """One colour, #rrggbb, and its words."""
 
     colour: str
     words: str
 
 
-@dataclass(frozen=True)
-class Stripe:
+class Stripe(Struct, frozen=True):
     """A piece of the strand that looks alike, in cm from the scalp; `after` is None where nothing is put on it."""
 
     start_cm: float
@@ -38,8 +37,7 @@ class Stripe:
     goal: Patch
 
 
-@dataclass(frozen=True)
-class Demarcation:
+class Demarcation(Struct, frozen=True):
     """A line that the eye sees across the strand, so many cm from the scalp: today, afterwards, or both."""
 
     cm: float
@@ -54,8 +52,7 @@ class Demarcation:
         return "shows today, gone afterwards" if self.before else "shows afterwards"
 
 
-@dataclass(frozen=True)
-class StrandPicture:
+class StrandPicture(Struct, frozen=True):
     """The strand of some zones, from edge to edge."""
 
     zones: tuple[Zone, ...]

@@ -2,9 +2,11 @@
 touch, which a start sets to clock times. Nothing here knows how it is drawn.
 """
 
-from dataclasses import dataclass, replace
 from datetime import time
 from enum import Enum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.plan.application import Act, Application, Ending
 from consult.plan.contact import clock_starts
@@ -24,8 +26,7 @@ class Phase(Enum):
     COUNTED = "on the leaflet's clock"
 
 
-@dataclass(frozen=True)
-class Bar:
+class Bar(Struct, frozen=True):
     """One section of one application: put on from `start` to `end`, counted by the leaflet from `counted`, off at
     `off`. `number` is the section's in the order of application, 0 where it is not a section of the head."""
 
@@ -60,8 +61,7 @@ class Kind(Enum):
     OFF = "off"
 
 
-@dataclass(frozen=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """What is done at one minute, and the minutes at which the same is done again before anything else is. `part` is
     what is begun, where something is."""
 
@@ -72,8 +72,7 @@ class Moment:
     part: str = ""
 
 
-@dataclass(frozen=True)
-class TimePicture:
+class TimePicture(Struct, frozen=True):
     """Bars in the order of application, and all that is done, by the clock; `length` is the last minute."""
 
     length: int

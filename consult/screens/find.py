@@ -1,9 +1,9 @@
 """A window over a page: every question and every action by its words; Enter goes there."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
+from msgspec import Struct
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
@@ -15,8 +15,7 @@ from consult.widgets.lists import RowList
 from consult.widgets.text import TextBlock, TextLine, styled
 
 
-@dataclass(frozen=True)
-class Found:
+class Found(Struct, frozen=True):
     """One thing that can be found.
 
     name   its name, as it stands in the list

@@ -1,7 +1,8 @@
 """What pages with a form share: the field that stays in hand, what is wrong, and how what is typed is read."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from consult.answers.access import BadAnswer
 from consult.cleaning import clean_text

@@ -1,9 +1,9 @@
 """Windows that ask for a place: of the record, and of a consultation that could not be saved where it belongs."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import ClassVar, Final
 
+from msgspec import Struct
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
@@ -74,8 +74,7 @@ class PlaceWindow(ModalScreen[Path | None]):
         self.dismiss(None)
 
 
-@dataclass(frozen=True)
-class Written:
+class Written(Struct, frozen=True):
     """Something that can be written: its name, how its file's name ends, whose copy of the sheet it is."""
 
     name: str

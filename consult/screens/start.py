@@ -1,10 +1,10 @@
 """The start page: who is using it, and what to open."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, ClassVar
 
+from msgspec import Struct
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Vertical
@@ -36,8 +36,7 @@ PURPOSE_WORDS = {
 }
 
 
-@dataclass(frozen=True)
-class BegunFrom:
+class BegunFrom(Struct, frozen=True):
     """What is asked before something is begun, and the words of what it may be begun from."""
 
     asked: str

@@ -4,8 +4,8 @@ One widget for every kind of question, so that nothing is mounted when the quest
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll

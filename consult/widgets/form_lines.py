@@ -4,9 +4,9 @@ Pure: rows and a width in, lines out. Each line knows what a click on it means.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from textwrap import wrap
 
+from msgspec import Struct, field
 from textual.content import Content
 
 from consult.answers.base import NOT_SURE
@@ -22,16 +22,14 @@ LEAST = 12
 """Columns: of a label, of the mark before it, between options, of a patch of colour, and the least of a text."""
 
 
-@dataclass(frozen=True)
-class Target:
+class Target(Struct, frozen=True):
     """What a click means: a row, and one of its options or a key."""
 
     row: int
     key: str = ""
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     """One line, and where in it what can be clicked: (from column, to column, a row's target or a chapter)."""
 
     content: Content
@@ -45,8 +43,7 @@ class Line:
         return any(isinstance(target, Target) and target.row == row for _, _, target in self.targets)
 
 
-@dataclass(frozen=True)
-class Look:
+class Look(Struct, frozen=True):
     """How rows are drawn.
 
     width    columns there are
@@ -69,8 +66,7 @@ class Look:
     patches: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass
-class Drawn:
+class Drawn(Struct):
     """`above` and `below` the field; `option_lines` is (row, option) -> the line of it in `above`."""
 
     above: list[Line] = field(default_factory=list)

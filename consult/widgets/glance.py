@@ -4,11 +4,11 @@ A part names the lines of the report that lie behind it, which open when it is c
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import time
 from enum import IntEnum
 from typing import Final
 
+from msgspec import Struct
 from textual.content import Content
 
 from consult.gates.verdict import Verdict
@@ -40,8 +40,7 @@ HEADS: Final = {Height.SMALL: (15, 6), Height.MEDIUM: (20, 9), Height.LARGE: (26
 """Cells of one view of the head, across and down."""
 
 
-@dataclass(frozen=True)
-class Room:
+class Room(Struct, frozen=True):
     """What there is to draw in: columns and rows, whether colours are shown as they are, and when the first touch is
     to be."""
 
@@ -51,8 +50,7 @@ class Room:
     start: time
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """One part: a word for it, its name, the block of the report behind it, its body, and names of the body's rows."""
 
     key: str

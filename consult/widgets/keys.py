@@ -1,16 +1,15 @@
 """The keys of a page, declared once: what binds them, the key line, the help and the documents read this."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from msgspec import Struct
 from textual import events
 from textual.binding import Binding, BindingType
 
 from consult.widgets.text import Piece, TextBlock, styled
 
 
-@dataclass(frozen=True)
-class Key:
+class Key(Struct, frozen=True):
     """One key, or keys that belong together, of a page.
 
     name   as a reader knows it: `PgUp`

@@ -1,11 +1,11 @@
 """The time line in cells: a bar for each part of the hair by the clock, and what is done when."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import time
 from textwrap import wrap
 from typing import Final
 
+from msgspec.structs import replace
 from textual.content import Content
 
 from consult.report.time_picture import Bar, Kind, Moment, Phase, TimePicture, clock_words

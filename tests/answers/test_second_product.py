@@ -106,7 +106,7 @@ def test_an_older_record_stays_settled_when_a_question_is_added(monkeypatch: pyt
 
 
 def _since(question: Any, version: int) -> Any:
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     return replace(question, since=version)
 

@@ -14,11 +14,11 @@ import statistics
 import sys
 import time
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
 import zen
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.access import as_data

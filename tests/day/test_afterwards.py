@@ -1,10 +1,10 @@
 """What a day leaves for the record and for the next plan."""
 
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from consult.answers.access import with_answer
 from consult.consultation import consult

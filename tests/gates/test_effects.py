@@ -4,10 +4,10 @@ Every caution either demands something, or is on the list of those that only tel
 ignores is a fault like a wrong number.
 """
 
-from dataclasses import fields
 from typing import Any
 
 import pytest
+from msgspec.structs import fields
 
 from consult.gates.judge import judge
 from consult.gates.limits import NO_EFFECT, Demand, Limits

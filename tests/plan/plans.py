@@ -1,8 +1,9 @@
 """The plans of the demo clients, as the tests of the plan ask for them."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from typing import Any
+
+from msgspec.structs import replace
 
 from consult.head.bands import Area, Band
 from consult.plan.case import Case

@@ -1,10 +1,10 @@
 """Next dates and aftercare, worked by hand."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from consult.gates.limits import Demand, Limits
 from consult.plan.aftercare import plan_visit, weeks_to_next, weeks_to_refresh

@@ -4,10 +4,10 @@ Ines: 110,000 hairs of 55 um, one length, 34 cm. Agnes: the same hair at 28 cm, 
 """
 
 import math
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from consult.head.bands import Band
 from consult.plan.amounts import (

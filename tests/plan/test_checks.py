@@ -1,10 +1,11 @@
 """Every check of the plan with a head that fires it and one that just misses it (common practice, unless a
 source stands in the check itself)."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from consult.gates.limits import NO_LIMITS, Demand, Limits
 from consult.plan.approach import choose_approach

@@ -1,10 +1,10 @@
 """Which way is taken, what stands beside it, and how bowls and shelves are dealt out (common practice)."""
 
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from consult.answers.shelf import Developers, Shelf
 from consult.consultation import consult

@@ -4,10 +4,10 @@ Which means there are, and in which order they are tried: common practice. Ines 
 growth on in 29 minutes alone at home, a trained hand in 18; their leaflet allows 25 to 35 minutes.
 """
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from consult.plan.application import Touch
 from consult.plan.approach import choose_approach

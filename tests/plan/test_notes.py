@@ -1,9 +1,9 @@
 """Notes, words for differences, and the time line: common practice, unless it says otherwise."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from consult.plan.application import Application, Touch
 from consult.plan.case import Case

@@ -6,10 +6,10 @@ with what wrote them.
 
 import re
 from collections import Counter
-from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.answers.access import with_answer

@@ -4,10 +4,10 @@
 out at 0.2 s a cm; alone at home it takes 1.6 times that: assumptions.
 """
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from consult.plan.bowls import mix_bowls, write_recipes
 from consult.plan.case import Case

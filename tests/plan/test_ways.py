@@ -5,10 +5,10 @@ A trained hand lifts a parting in 12 s and paints 6 s a cm for 3 cm, 0.2 s for w
 52 x 33.5 s = 29.
 """
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from consult.colour.difference import ciede2000
 from consult.colour.values import Shade

@@ -1,11 +1,11 @@
 """Why it went wrong: a planted cause is found, the log weighs, and nothing is claimed where nothing was read."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from consult.answers import Answers
 from consult.colour.prediction import predict
