@@ -66,7 +66,9 @@ def lab_from_xyz(values: npt.ArrayLike, white: npt.ArrayLike) -> Floats:
     ratio = np.asarray(values) / np.asarray(white, dtype=np.asarray(values).dtype)
     curve = np.where(ratio > float(_EPSILON), np.cbrt(ratio), (float(_KAPPA) * ratio + 16) / 116)
     x, y, z = curve[..., 0], curve[..., 1], curve[..., 2]
-    return np.stack([116 * y - 16, 500 * (x - y), 200 * (y - z)], axis=-1)
+    found = np.empty_like(curve)
+    found[..., 0], found[..., 1], found[..., 2] = 116 * y - 16, 500 * (x - y), 200 * (y - z)
+    return np.asarray(found)
 
 
 def xyz_from_lab(colour: npt.ArrayLike, white: npt.ArrayLike) -> Floats:

@@ -40,8 +40,11 @@ KERATIN: npt.NDArray[np.float64] = np.asarray(
 _SURFACE, _BACK = float(SURFACE), float(BACK)  # plain floats, so that single precision stays single
 
 
-def pile(mean_transmission: Floats, mean_square: Floats, surface: float = _SURFACE) -> Floats:
-    """Reflectance (..., 31) of an endless pile from each layer's mean transmission T and mean T squared."""
+def pile(mean_transmission: Floats, mean_square: Floats, surface: float | Floats = _SURFACE) -> Floats:
+    """Reflectance (..., 31) of an endless pile from each layer's mean transmission T and mean T squared.
+
+    surface: one share of light or several, which broadcast.
+    """
     back = surface + _BACK * mean_square
     through = (1 - surface - _BACK) * mean_transmission
     half = (1 + back * back - through * through) / 2
@@ -55,7 +58,10 @@ def reflectance(absorbed: npt.ArrayLike, surface: float = _SURFACE) -> Floats:
 
 
 def blend(
-    pigmented: npt.ArrayLike, white: npt.ArrayLike, white_share: npt.ArrayLike, surface: float = _SURFACE
+    pigmented: npt.ArrayLike,
+    white: npt.ArrayLike,
+    white_share: npt.ArrayLike,
+    surface: float | Floats = _SURFACE,
 ) -> Floats:
     """Reflectance (..., 31) of a lock that mixes two kinds of fibre within every layer.
 

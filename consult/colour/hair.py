@@ -95,9 +95,10 @@ def _once(depth: float) -> float:
 def _lift_under(dye: Floats, depth: float, warmth: float) -> float:
     """Levels that a colouring lifted natural hair under a dye (31,): the usual one, but no more than that dye makes up
     for. So worn colour never leaves hair lighter than it grew; whether it did is for the eye to say."""
-    grown, once = (float(amount(lifted(depth, levels, warmth))) for levels in (0.0, _once(depth)))
+    usual = _once(depth)
+    grown, once = (float(left) for left in amount(lifted(depth, np.array([0.0, usual]), warmth)))
     made_up = min(float(amount(dye)) / (float(_AMPLY) * (grown - once)), 1.0)
-    return _once(depth) * log(1 - made_up * (1 - once / grown)) / log(once / grown)
+    return usual * log(1 - made_up * (1 - once / grown)) / log(once / grown)
 
 
 def _readable(dye: Floats, pigment: float) -> float:

@@ -53,14 +53,20 @@ def _ladder() -> Floats:
     return table("ladder", compute_ladder)
 
 
+@cache
+def _ladder_looks() -> Floats:
+    """Apparent lightness (481,) of natural hair along the ladder."""
+    return apparent_lightness(_ladder())
+
+
 def looks_of(depth: npt.ArrayLike) -> Floats:
     """Apparent lightness (...) of neutral natural hair at depths (...)."""
-    return np.asarray(np.interp(np.asarray(depth, dtype=float), _LADDER, apparent_lightness(_ladder())))
+    return np.asarray(np.interp(np.asarray(depth, dtype=float), _LADDER, _ladder_looks()))
 
 
 def depth_seen(colour: npt.ArrayLike) -> Floats:
     """Depth (...), not clamped to 1..10, that CIELAB colours (..., 3) are read as: natural hair that looks as light."""
-    return np.asarray(np.interp(apparent_lightness(colour), apparent_lightness(_ladder()), _LADDER))
+    return np.asarray(np.interp(apparent_lightness(colour), _ladder_looks(), _LADDER))
 
 
 def compute_balance() -> Floats:

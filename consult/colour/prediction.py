@@ -7,7 +7,6 @@ Every colour comes with its spread and with plain words about what the number ca
 """
 
 from collections.abc import Sequence
-from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -76,12 +75,6 @@ def _seen(colours: Floats) -> list[Seen]:
     ]
 
 
-@lru_cache(maxsize=512)
-def _goal(goal: Shade) -> Seen:
-    seen = _seen(goal_lab(goal)[None])[0]
-    return Seen(seen.lab, seen.hex, seen.in_gamut, goal.depth, goal.tone)
-
-
 def _weaknesses(
     outcome: Outcome, treatment: Treatment | None, seen: Floats, in_gamut: bool
 ) -> tuple[str, ...]:
@@ -126,8 +119,8 @@ def predict_all(
     widths = strips(outcomes, uncertainty)
     lows, highs = np.array([w.low for w in widths]), np.array([w.high for w in widths])
     count = len(outcomes)
-    told = _seen(np.concatenate([three[0], three[1], three[2], lows, highs]))
-    wanted = _goal(goal)
+    told = _seen(np.concatenate([three[0], three[1], three[2], lows, highs, goal_lab(goal)[None]]))
+    wanted = replace(told[-1], depth=goal.depth, tone=goal.tone)
     to_goal = ciede2000(three[2], np.array(wanted.lab))
     found = []
     for i, (outcome, (_, treatment)) in enumerate(zip(outcomes, cases, strict=True)):

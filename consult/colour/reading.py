@@ -9,9 +9,10 @@ coloured nor lightened has no dye: there the reading says what grew.
 from functools import lru_cache
 
 import numpy as np
+import numpy.typing as npt
 from msgspec import Struct
 
-from consult.colour.cie import Floats, lab
+from consult.colour.cie import WEIGHTS, Floats, lab, xyz_from_lab
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import SHAPES, recipe
 from consult.colour.fibre import KERATIN, pile
@@ -33,8 +34,12 @@ _MADE_UP_COUNTS, _LIFT_COUNTS = 0.1, 0.02  # against a unit of colour difference
 _MAKE_UP = SHAPES[[0, 2, 4]]  # yellow, red, blue
 _STEPS = 8
 _TINY = 1e-4
+_NUDGES = _TINY * _MAKE_UP[:, None]
 _MET = 1e-3  # colour difference
-_RIDGE = 1e-6  # black hair has no slope
+_RIDGE = 1e-6 * np.eye(3)  # black hair has no slope
+_ONE = np.ones(3)
+_ALL = slice(None)
+_BRIGHTNESS = WEIGHTS["2 degree"][:, 1]
 
 
 class Found(Struct, frozen=True):
@@ -80,7 +85,7 @@ def _grown(colour: Floats, tone: Tone, natural: float, warmth: float, *, measure
 def _worked_out(colour: Floats, shape: Floats, depth: float, warmth: float, white_share: float) -> Found:
     lifts = np.linspace(0.0, max(LADDER_END - depth, 1.0), _TRIED)
     lock = _Lock.of(lifted(depth, lifts, warmth), white_share)
-    dye = np.asarray(_strengths(lock, shape, float(colour[0]))[:, None] * shape)
+    dye = np.asarray(_strengths(lock, shape, float(xyz_from_lab(colour, _ONE)[1]))[:, None] * shape)
     best, made_up = _made_up(lock, dye, colour, lifts)
     return Found(depth, warmth, float(lifts[best]), made_up, made_up)
 
@@ -97,18 +102,18 @@ class _Lock(Struct, frozen=True):
         passed = np.exp(-pigment)
         return cls(passed + white_share * (1 - passed), passed**2 + white_share * (1 - passed**2))
 
-    def look(self, dye: Floats) -> Floats:
-        """CIELAB (..., n, 3) with dyes (..., n, 31)."""
+    def sends_back(self, dye: Floats, of: slice | npt.NDArray[np.intp] = _ALL) -> Floats:
+        """Reflectance (..., m, 31) of m of the n pigments with dyes (..., m, 31)."""
         passed = np.exp(-(dye + KERATIN))
-        return lab(pile(passed * self.mean, passed * passed * self.square))
+        return pile(passed * self.mean[of], passed * passed * self.square[of])
 
 
-def _strengths(lock: _Lock, shape: Floats, lightness: float) -> Floats:
-    """Strength (n,) of a dye over each natural pigment that gives L*; 0 where the hair is that dark without it."""
+def _strengths(lock: _Lock, shape: Floats, luminance: float) -> Floats:
+    """Strength (n,) of a dye over each natural pigment that gives Y; 0 where the hair is that dark without it."""
     low, high = np.zeros(len(lock.mean)), np.full(len(lock.mean), 12.0)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        lighter = lock.look(middle[:, None] * shape)[:, 0] > lightness
+        lighter = lock.sends_back(middle[:, None] * shape) @ _BRIGHTNESS > luminance
         low, high = np.where(lighter, middle, low), np.where(lighter, high, middle)
     return np.where(low == 0.0, 0.0, (low + high) / 2)
 
@@ -118,21 +123,25 @@ def _made_up(lock: _Lock, dye: Floats, colour: Floats, lifts: Floats) -> tuple[i
     less than the dyes given (n, 31) as the colour still wants (Newton's way).
 
     Where little has to be made up the family that was read explains most, and less lift is likelier than more. So
-    much speaks against a lift whatever is made up; once the best is met, and that alone rules the others out, it is
-    found.
+    much speaks against a lift whatever is made up: what that alone rules out is followed no further, and once all
+    others are met the best of them is found.
     """
-    best, least = dye, np.full(len(dye), np.inf)
+    best, least = dye.copy(), np.full(len(dye), np.inf)
     against = np.zeros(len(dye))
+    live = np.arange(len(dye))
     for step in range(_STEPS + 1):
-        trial = np.concatenate([dye[None], dye + _TINY * _MAKE_UP[:, None]])
-        looks = lock.look(trial)
+        looks = lab(lock.sends_back(np.concatenate([dye[None], dye + _NUDGES]), live))
         apart = ciede2000(looks[0], colour)
-        best, least = np.where((apart < least)[:, None], dye, best), np.minimum(apart, least)
-        against = against if step else _MADE_UP_COUNTS * apart + _LIFT_COUNTS * lifts
-        if not np.any((against < np.min(least + against)) & (least > _MET)):
+        nearer = apart < least[live]
+        best[live[nearer]], least[live[nearer]] = dye[nearer], apart[nearer]
+        if not step:
+            against = _MADE_UP_COUNTS * apart + _LIFT_COUNTS * lifts
+        kept = against[live] < np.min(least + against)
+        live, looks = live[kept], looks[:, kept]
+        if not np.any(least[live] > _MET):
             break
-        slope = np.moveaxis(looks[1:] - looks[0], 0, -1) / _TINY + _RIDGE * np.eye(3)
+        slope = np.moveaxis(looks[1:] - looks[0], 0, -1) / _TINY + _RIDGE
         more = np.linalg.solve(slope, (colour - looks[0])[..., None])[..., 0]
-        dye = np.maximum(dye + np.clip(more, -0.3, 0.3) @ _MAKE_UP, 0.0)
+        dye = np.maximum(dye[kept] + np.clip(more, -0.3, 0.3) @ _MAKE_UP, 0.0)
     found = int((least + against).argmin())
     return found, best[found]

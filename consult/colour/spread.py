@@ -105,6 +105,7 @@ def _design() -> Floats:
 
 
 _DESIGN = _design()
+_SHINES = np.array([SURFACE_LEAST, SURFACE_MOST], dtype=np.float32)[:, None, None]
 _ALONE = 1 + 2 * 4 * len(_STEPS)
 
 
@@ -143,13 +144,16 @@ def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]
 
     alone = colours[:, 1:_ALONE].reshape(len(outcomes), 4, 2, len(_STEPS), 3)
     other_eye = lab(spectra[:, 0], "10 degree")
+    shines = lab(blend(pigmented[:, 0], on_white[:, 0], share[:, 0], _SHINES))
     eye_light = uncertainty.observer * np.abs(other_eye[:, 0] - likely[:, 0])
-    beside = [uncertainty.observer * ciede2000(likely, other_eye), np.full(len(outcomes), uncertainty.model)]
-    shines = [
-        lab(blend(pigmented[:, 0], on_white[:, 0], share[:, 0], float(end)))
-        for end in (SURFACE_LEAST, SURFACE_MOST)
-    ]
-    beside.append(uncertainty.surface * np.max([ciede2000(likely, shine) for shine in shines], axis=0))
+    others = np.concatenate([other_eye[None], shines, np.moveaxis(colours[:, 1:_ALONE], 1, 0)])
+    by_eye, *by_shine = apart = ciede2000(likely, others)  # in one pass
+    beside = (
+        uncertainty.observer * by_eye,
+        uncertainty.surface * np.maximum(*by_shine[: len(_SHINES)]),
+        np.full(len(outcomes), uncertainty.model),
+    )
+    moved_apart = apart[1 + len(_SHINES) :].T.reshape(len(outcomes), 4, -1)
 
     def added(parts: Floats, *others: Floats) -> Floats:
         squares = (np.maximum(parts, 0.0) ** 2).sum(axis=1) + sum(other**2 for other in others)
@@ -159,14 +163,14 @@ def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]
     shift = alone[..., 0] - likely[:, None, None, None, 0]
     darker = added(-shift.min(axis=(2, 3)), eye_light)
     lighter = added(shift.max(axis=(2, 3)), eye_light)
-    apart = added(ciede2000(likely[:, None, None, None], alone).max(axis=(2, 3)), *beside)
+    difference = added(moved_apart.max(axis=2), *beside)
 
     paths = colours[:, _ALONE:].reshape(len(outcomes), 2, len(_PATH), 3)
     low = np.array([_at(p[0, ::-1], x[0] - d) for p, x, d in zip(paths, likely, darker, strict=True)])
     high = np.array([_at(p[1], x[0] + d) for p, x, d in zip(paths, likely, lighter, strict=True)])
     levels = (exact_depth(high) - exact_depth(low)) / 2
     return [
-        Strip(low=low[i], high=high[i], levels=float(levels[i]), difference=float(apart[i]))
+        Strip(low=low[i], high=high[i], levels=float(levels[i]), difference=float(difference[i]))
         for i in range(len(outcomes))
     ]
 

@@ -20,7 +20,7 @@ from datetime import datetime
 from typing import Any, Final
 
 from consult.answers import Answers
-from consult.colour import dyes, hair, neutralise, prediction, reading
+from consult.colour import dyes, hair, neutralise, reading
 from consult.consultation import consult
 from consult.head.build import build_head
 from consult.judging import judge_head
@@ -40,7 +40,6 @@ REMEMBERED: Final = (
     hair.outcome_of,
     dyes.load,
     dyes.fitted_to_swatch,
-    prediction._goal,
     neutralise.neutralise,
 )
 """What the colour model remembers of heads and shades that it has seen."""
