@@ -168,6 +168,7 @@ def _face(
         return _ask(wanted or Wanted(Origin.NEW, voice or Voice.HOME), salon, shelf)
     # The framework paints when its next frame is due; in a terminal a key need not wait for it.
     os.environ.setdefault("TEXTUAL_FPS", FRAMES)
+    sys.setswitchinterval(0.0005)
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 

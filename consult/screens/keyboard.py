@@ -16,6 +16,7 @@ Pressed = events.Key | events.Paste
 LONGEST_WAIT: Final = 2.0
 """Seconds after which the next key is taken all the same (assumption): a page must not hold the keyboard for ever."""
 LOOK_AGAIN: Final = 0.01
+TICK: Final = 0.001
 LEAD_AWAY: Final = ("escape", "f9", "ctrl+q")
 QUIET_ROUNDS: Final = 2
 """How often nothing at all must be under way: a message may have been passed back while the others were asked."""
@@ -56,15 +57,28 @@ class Keyboard:
         return not away and getattr(self._app.screen, "busy", False)
 
     async def _settled(self) -> None:
-        """Until no message is under way and the screen has been painted."""
+        """Until no message is under way and the screen has been painted.
+
+        The painting comes first: asking everything that may have a message takes as long as a part of it.
+        """
         quiet = 0
         while quiet < QUIET_ROUNDS:
-            quiet += 1
-            pumps = self._pumps()
-            if any(pump.message_queue_size for pump in pumps):
-                quiet = 0
-            await _reached([pump.call_later for pump in pumps])
-        await _reached([self._app.screen.call_after_refresh])
+            await self._painted()
+            quiet = 0 if self._under_way() else quiet + 1
+            await _answered([pump.call_later for pump in self._pumps()])
+        await self._painted()
+
+    async def _painted(self) -> None:
+        """Until the page has been painted, or is another one."""
+        while self._under_way():
+            await asyncio.sleep(0)
+        page, painted = self._app.screen, asyncio.Event()
+        page.call_after_refresh(painted.set)
+        while not painted.is_set() and self._app.screen is page:
+            await asyncio.sleep(TICK)
+
+    def _under_way(self) -> bool:
+        return any(pump.message_queue_size for pump in self._pumps())
 
     def _pumps(self) -> list[MessagePump]:
         """Whatever may have a message: the program, its page, and the widgets on it."""
@@ -72,11 +86,17 @@ class Keyboard:
         return [self._app, page, *page.walk_children()]
 
 
-async def _reached(ways: list[Callable[[Callable[[], None]], bool]]) -> None:
+async def _answered(ways: list[Callable[[Callable[[], None]], bool]]) -> None:
     """Until everything that takes a call has answered one; what is closing takes none."""
-    calls = []
+    all_have, left = asyncio.Event(), 0
+
+    def answer() -> None:
+        nonlocal left
+        left -= 1
+        if not left:
+            all_have.set()
+
     for way in ways:
-        answered = asyncio.Event()
-        if way(answered.set):
-            calls.append(answered.wait())
-    await asyncio.gather(*calls)
+        left += way(answer)
+    if left:
+        await all_have.wait()

@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual import events, on
 from textual.app import ComposeResult
 from textual.content import Content
+from textual.reactive import Reactive
 from textual.screen import Screen
+from textual.widget import Widget
 from textual.widgets import Static
 
 from consult.widgets.keys import Key, KeyBar
@@ -38,6 +40,8 @@ class Page(Screen[None]):
     KEYS: ClassVar[Sequence[Key]] = ()
     """The page's keys, in the order of the key line."""
     LEAST_SIZE: ClassVar[tuple[int, int]] = (LEAST_COLUMNS, LEAST_ROWS)
+    focused: Reactive[Widget | None] = Reactive(None, repaint=False)
+    """What gains and what loses the focus is painted anew, not the whole page."""
 
     def body(self) -> ComposeResult:
         """The widgets of this page."""

@@ -158,7 +158,7 @@ class WizardPage(FormPage):
         self.say(self.session.trouble)
         self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")), same_size=True)
         if self._opened:
-            self.call_after_refresh(self._show_around)
+            self._show_around()
         else:
             # The first question is painted before the rules are loaded, which what stands around it needs.
             self._opened = True
