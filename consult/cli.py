@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.salon import SalonConfig
 
-FRAMES = "250"
+FRAMES = "1000"
 """Frames a second at the most; what has not changed is not painted at all."""
 
 

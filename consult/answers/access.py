@@ -127,13 +127,15 @@ def entries(answers: Answers, path: str) -> tuple[Section, ...]:
 
 
 @lru_cache(maxsize=4096)
-def _hangs_on(path: AnswerPath) -> tuple[AnswerPath, tuple[str, ...]] | None:
-    """The answer that a question's applying depends on, and its values that make it apply."""
-    question = question_of(path)
+def _hangs_on(path: str) -> tuple[int, tuple[AnswerPath, tuple[str, ...]] | None]:
+    """The version that a question came with; the answer that its applying depends on, and the values that make it
+    apply."""
+    where = AnswerPath.parse(path)
+    question = question_of(where)
     if question.only_if is None:
-        return None
+        return question.since, None
     on, wanted = question.only_if
-    return path.beside(on.name) if on.list else on, wanted
+    return question.since, (where.beside(on.name) if on.list else on, wanted)
 
 
 def applies(answers: Answers, path: str) -> bool | None:
@@ -142,12 +144,10 @@ def applies(answers: Answers, path: str) -> bool | None:
     A condition answered "not sure" makes the question apply. An optional condition that was left out
     does not, and neither does a question newer than these answers that has no answer.
     """
-    where = AnswerPath.parse(path)
-    since = question_of(where).since
+    since, condition = _hangs_on(path)
     # Few questions came later; the version itself is looked up for those only, because that takes longer.
-    if since > 1 and since > answers.version and get(answers, where) is None:
+    if since > 1 and since > answers.version and get(answers, path) is None:
         return False
-    condition = _hangs_on(where)
     if condition is None:
         return True
     on, wanted = condition
@@ -165,10 +165,9 @@ def applies(answers: Answers, path: str) -> bool | None:
 
 def waits_for(answers: Answers, path: str) -> AnswerPath:
     """The question to ask before `path` can apply: the unasked one it hangs on, else itself."""
-    where = AnswerPath.parse(path)
-    condition = _hangs_on(where)
-    if condition is None or applies(answers, where) is not None:
-        return where
+    _, condition = _hangs_on(path)
+    if condition is None or applies(answers, path) is not None:
+        return AnswerPath.parse(path)
     return waits_for(answers, condition[0])
 
 

@@ -1,15 +1,18 @@
 """Answers that cannot be true together or at all: dates to come, readings before the test."""
 
+from collections.abc import Iterator
 from datetime import date, datetime, timedelta
+from functools import cache
 from typing import Any
 
 from consult.answers import Answers
-from consult.answers.access import BadAnswer, answer_paths, get
+from consult.answers.access import BadAnswer, applies, entries, get
 from consult.answers.base import NOT_SURE
 from consult.answers.format import format_answer
 from consult.answers.hair import ALL_WHITE
+from consult.answers.paths import AnswerPath
 from consult.answers.product import Product
-from consult.answers.questions import Kind, question_of
+from consult.answers.questions import Kind, question_of, questions
 from consult.dates import day_name
 
 _PRODUCT_IN_ORDER = (
@@ -51,17 +54,32 @@ def new_conflict(before: Answers, after: Answers, now: datetime) -> BadAnswer | 
 
 def _to_come(answers: Answers, now: datetime) -> list[BadAnswer]:
     found = []
-    for path in answer_paths(answers):
+    for path in _dated(answers):
         value = get(answers, path)
-        kind = question_of(path).kind
-        late = (kind is Kind.DAY and isinstance(value, date) and value > now.date()) or (
-            kind is Kind.MOMENT and isinstance(value, datetime) and value > now + _CLOCK_SLACK
-        )
-        old = isinstance(value, date) and value.year < EARLIEST_YEAR
-        if late or old:
+        if not isinstance(value, date):
+            continue
+        late = value > now + _CLOCK_SLACK if isinstance(value, datetime) else value > now.date()
+        if late or value.year < EARLIEST_YEAR:
             when = f"lies after {day_name(now)}, {now:%H:%M}" if late else f"lies before {EARLIEST_YEAR}"
             found.append(BadAnswer(path, f"this date {when}; check day, month and year"))
     return found
+
+
+@cache
+def _dates() -> tuple[AnswerPath, ...]:
+    """The questions for a day or a moment."""
+    return tuple(q.path for q in questions().values() if q.kind in (Kind.DAY, Kind.MOMENT))
+
+
+def _dated(answers: Answers) -> Iterator[AnswerPath]:
+    """Where these answers have a date, if one was given."""
+    for path in _dates():
+        if path.list:
+            listed = AnswerPath.parse(path.list)
+            places = [listed.inside(entry, path.name) for entry in range(len(entries(answers, listed)))]
+        else:
+            places = [path]
+        yield from (place for place in places if applies(answers, place))
 
 
 def _value(answers: Answers, path: str) -> Any:

@@ -80,6 +80,13 @@ class Intake(Struct, frozen=True, dict=True):
         return min(len(passed) + 1, len(self.stops)), len(self.stops)
 
 
+def _at(intake: Intake, position: AnswerPath) -> Intake:
+    """Another question in hand; what follows from the answers alone stays as it was worked out."""
+    moved = replace(intake, position=position)
+    vars(moved).update(vars(intake))
+    return moved
+
+
 class Progress(Struct, frozen=True):
     """Questions of a chapter that count: how many are answered, of how many."""
 
@@ -95,7 +102,7 @@ def start(answers: Answers | None = None, position: str | None = None) -> Intake
     """A new intake, or one that goes on at `position` if that is a question which applies."""
     intake = Intake(answers or Answers(), REVIEW)
     known = position is not None and (position == REVIEW or position in intake.order)
-    return replace(intake, position=AnswerPath.parse(position) if known and position else intake.order[0])
+    return _at(intake, AnswerPath.parse(position) if known and position else intake.order[0])
 
 
 def passing_over(intake: Intake, beginnings: tuple[str, ...]) -> Intake:
@@ -107,7 +114,7 @@ def passing_over(intake: Intake, beginnings: tuple[str, ...]) -> Intake:
     rest = (
         path for path in _needed(over) if intake.number_of(path) > here and get(over.answers, path) is None
     )
-    return replace(over, position=next(rest, REVIEW))
+    return _at(over, next(rest, REVIEW))
 
 
 def answer(intake: Intake, value: Any) -> Intake:
@@ -187,8 +194,8 @@ def _ahead(intake: Intake, *, every: bool) -> Intake:
     halts = set(intake.stops)
     ahead = ahead or [path for path in rest if path in halts and not _known(intake, path)]
     if here.list and not (ahead and ahead[0].same_entry(here)):
-        return replace(intake, position=AnswerPath.parse(here.list))
-    return replace(intake, position=ahead[0] if ahead else REVIEW)
+        return _at(intake, AnswerPath.parse(here.list))
+    return _at(intake, ahead[0] if ahead else REVIEW)
 
 
 def _known(intake: Intake, path: AnswerPath) -> bool:
@@ -206,16 +213,16 @@ def _needed(intake: Intake) -> list[AnswerPath]:
 def back(intake: Intake) -> Intake:
     """To the question before at which going on halts; at the first one it stays."""
     if intake.position == REVIEW:
-        return replace(intake, position=intake.stops[-1])
+        return _at(intake, intake.stops[-1])
     here = intake.number_of(intake.position)
     before = [path for path in intake.stops if intake.number_of(path) < here]
-    return replace(intake, position=before[-1] if before else intake.order[0])
+    return _at(intake, before[-1] if before else intake.order[0])
 
 
 def jump(intake: Intake, path: str) -> Intake:
     """To any question that is asked, or to the review. An unknown place leaves the intake as it is."""
     known = path == REVIEW or path in intake.order
-    return replace(intake, position=AnswerPath.parse(path)) if known else intake
+    return _at(intake, AnswerPath.parse(path)) if known else intake
 
 
 def with_new_product(intake: Intake) -> Intake:
@@ -233,7 +240,7 @@ def with_new_product(intake: Intake) -> Intake:
         update["strand_test"] = StrandTest()
     changed = _changed(intake, answers.model_copy(update=update), intake.position)
     rest = (path for path in _needed(changed) if get(changed.answers, path) is None)
-    return replace(changed, position=next(rest, REVIEW))
+    return _at(changed, next(rest, REVIEW))
 
 
 def _told(signs: object) -> tuple[object, ...]:
@@ -268,7 +275,7 @@ def add_entry(intake: Intake, like: int | None = None, *, habit: bool = False) -
 def into_entry(intake: Intake, entry: int) -> Intake:
     """To the first question of one entry of the list in hand."""
     inside = (path for path in intake.order if path.list == intake.position and path.entry == entry)
-    return replace(intake, position=next(inside, intake.position))
+    return _at(intake, next(inside, intake.position))
 
 
 def remove_entry(intake: Intake, index: int) -> Intake:

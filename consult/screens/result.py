@@ -7,7 +7,6 @@ from typing import Any, ClassVar
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, VerticalScroll
 from textual.geometry import Size
 
 from consult.answers.base import known
@@ -21,6 +20,7 @@ from consult.screens.messages import OpenDay, OpenLines, OpenReview
 from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LEAST_COLUMNS, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
+from consult.widgets.boxes import Horizontal, VerticalScroll
 from consult.widgets.glance import Height, Room, danger, parts_of
 from consult.widgets.keys import Key, bindings
 from consult.widgets.part import PartView

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
-from textual.containers import Vertical
 
 from consult.answers.access import BadAnswer
 from consult.answers.base import NOT_SURE
@@ -18,6 +17,7 @@ from consult.interview.slip import END, Slip
 from consult.screens.form_page import FormPage
 from consult.screens.page import BACK, EMERGENCY, HELP, LOOK, QUIT
 from consult.session import Session
+from consult.widgets.boxes import Vertical
 from consult.widgets.form import Form
 from consult.widgets.form_messages import Entered, LeftOpen, Picked, Said, TakenBack, Typed
 from consult.widgets.keys import Key

@@ -6,7 +6,6 @@ from typing import Any, ClassVar
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical
 
 from consult.answers.access import BadAnswer, get
 from consult.answers.base import NOT_SURE
@@ -37,6 +36,7 @@ from consult.screens.messages import OpenExport, OpenLines, OpenResult, OpenRevi
 from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
+from consult.widgets.boxes import Horizontal, Vertical
 from consult.widgets.chapters import across, down
 from consult.widgets.form import Form, LinesBlock
 from consult.widgets.form_messages import (

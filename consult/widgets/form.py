@@ -8,11 +8,11 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
-from textual.containers import VerticalScroll
 from textual.widgets import Input
 
 from consult.answers.questions import Kind
 from consult.interview.rows import NONE_KEY, SAME_KEY, UNSURE_KEY, Option, Row
+from consult.widgets.boxes import VerticalScroll
 from consult.widgets.form_lines import Drawn, Line, Look, Target, draw
 from consult.widgets.form_messages import (
     Clicked,

@@ -3,11 +3,10 @@
 from collections.abc import Iterable
 
 from textual.content import Content
-from textual.geometry import Size
-from textual.reactive import Reactive
 from textual.widgets import Input, Static
 
 from consult.cleaning import UNPRINTABLE
+from consult.widgets.boxes import LaidOutOnce
 
 Piece = str | tuple[str, str]
 
@@ -33,11 +32,8 @@ class TextLine(Input):
         return UNPRINTABLE.sub(" ", value)
 
 
-class TextBlock(Static):
+class TextBlock(LaidOutOnce, Static):
     """A static text that repaints only when the text has changed."""
-
-    virtual_size = Reactive(Size(0, 0), repaint=False)
-    """It does not scroll: once the layout has given it a size, it need not be laid out and painted a second time."""
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
         super().__init__(Content(""), id=id, classes=classes)
