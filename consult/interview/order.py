@@ -50,11 +50,13 @@ def is_told(answers: Answers, path: AnswerPath) -> bool:
 def stops(order: Sequence[AnswerPath]) -> list[AnswerPath]:
     """Where going on halts: what is needed, what is asked in passing, and once on each page at leisure."""
     found: list[AnswerPath] = []
+    once: set[str] = set()
     for path in order:
         needed = not question_of(path).optional or path.question in interview().in_passing
         page = page_of(path)
-        if needed or path in interview().told or (page.at_leisure and page not in map(page_of, found)):
+        if needed or path in interview().told or (page.at_leisure and page.id not in once):
             found.append(path)
+            once.add(page.id)
     return found
 
 

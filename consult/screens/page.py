@@ -30,7 +30,7 @@ EMERGENCY = Key("F9", "emergency", "somebody is hurt: what to do now", (("f9", "
 
 LEAST_COLUMNS, LEAST_ROWS = 58, 18
 WIDE_COLUMNS = 110
-SHORT_ROWS = 22
+SHORT_ROWS, TALL_ROWS = 22, 32
 
 
 class Page(Screen[None]):
@@ -96,7 +96,7 @@ class Page(Screen[None]):
         if was_small and not self.has_class("too-small"):
             self.call_after_refresh(self._focus_anew)
         self.set_class(size.width >= WIDE_COLUMNS, "wide")
-        self.set_class(size.height >= 32, "tall")
+        self.set_class(size.height >= TALL_ROWS, "tall")
         self.set_class(size.height < SHORT_ROWS, "short")
 
     def _focus_anew(self) -> None:

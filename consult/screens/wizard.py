@@ -33,7 +33,7 @@ from consult.records.wanted import Purpose
 from consult.screens.find import Found
 from consult.screens.form_page import FormPage
 from consult.screens.messages import OpenExport, OpenLines, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT
+from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT, TALL_ROWS, WIDE_COLUMNS
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.boxes import Horizontal, Vertical
@@ -88,7 +88,7 @@ class WizardPage(FormPage):
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self._return_to: OpenReview | OpenLines | None = None
-        self._opened = False
+        self._opened = self._judged = False
         self._drawn: tuple[object, Sequence[Row]] | None = None
 
     def body(self) -> ComposeResult:
@@ -109,6 +109,8 @@ class WizardPage(FormPage):
     def on_resize(self, event: events.Resize) -> None:
         if self.session.intake.position != REVIEW:
             self._show_chapters(self.session.intake)
+            if self._judged:
+                self._show_gate()
 
     def go(self, path: str, back_to: OpenReview | OpenLines) -> None:
         """Jump to one question; its answer leads back to where it was asked for."""
@@ -198,20 +200,29 @@ class WizardPage(FormPage):
         self._show_chapters(intake)
         self._show_gate()
 
+    @property
+    def _wide(self) -> bool:
+        """Whether chapters and gate panel have room beside the questions; else they stand over and under them."""
+        return self.app.size.width >= WIDE_COLUMNS
+
     def _show_chapters(self, intake: Intake) -> None:
         """All chapters, as many as there are; each can be clicked."""
         progress, here = steps.progress(intake), page_of(intake.position).chapter
-        rail = self.query_one("#rail", LinesBlock)
-        rail.show_lines(across(progress, here, self.app.size.width - 2))
-        self.query_one("#chapters", LinesBlock).show_lines(down(progress, here))
+        if self._wide:
+            self.query_one("#chapters", LinesBlock).show_lines(down(progress, here))
+        else:
+            self.query_one("#rail", LinesBlock).show_lines(across(progress, here, self.app.size.width - 2))
 
     def _show_gate(self) -> None:
         from consult.widgets.verdicts import gate_content
 
         judged, voice = self.session.judgement(), self.session.voice
-        rows = 6 if self.has_class("tall") else 3
-        self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows))
-        self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12))
+        self._judged = True
+        if self._wide:
+            self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12))
+        else:
+            rows = 6 if self.app.size.height >= TALL_ROWS else 3
+            self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows))
 
     # --- answering -----------------------------------------------------------------------------
 

@@ -1,7 +1,8 @@
 """How long something has been on, whatever becomes of the computer."""
 
+from dataclasses import replace
+
 import pytest
-from msgspec.structs import replace
 
 from consult.day.clock import Reading, ahead, elapsed, points, read_clock
 from consult.day.standing import What
