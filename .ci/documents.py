@@ -2,6 +2,7 @@
 
 import re
 import sys
+from importlib.metadata import metadata
 from pathlib import Path
 
 from consult.screens.buy import CardPage, YearPage
@@ -44,8 +45,16 @@ def links(document: Path) -> list[str]:
     return near + [p for p in paths if not (ROOT / p).exists()]
 
 
+def published() -> list[str]:
+    """What is wrong with the description of the installed package, which stands where nothing else does."""
+    text = metadata("consult")["Description"]
+    near = [f"a link to {target}" for target in re.findall(r"\]\((?!https?:)([^)]*)\)", text)]
+    screens = sorted((ROOT / "demo_clients/pictures").glob("*.md"))
+    return near + [f"no {one.name}" for one in screens if one.read_text("utf-8").strip() not in text]
+
+
 def main() -> int:
-    errors = []
+    errors = [f"the published description has {error}" for error in published()]
     for name in ("README.md", "DEVELOPERS.md", "demo_clients/README.md"):
         errors += [f"{name}: {missing} does not exist" for missing in links(ROOT / name)]
     told = (ROOT / "demo_clients/README.md").read_text("utf-8")

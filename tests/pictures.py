@@ -1,4 +1,7 @@
-"""Draw the README's pictures from the real screens: `python -m tests.pictures`."""
+"""Draw the README's pictures from the real screens: `python -m tests.pictures`.
+
+Each is drawn in colour for the README, and as text for where the package is published without pictures.
+"""
 
 import asyncio
 import os
@@ -15,14 +18,20 @@ from tests.screens.driver import Driver
 FOLDER = Path(__file__).parent.parent / "demo_clients" / "pictures"
 
 
-async def draw(name: str, app: ConsultApp, size: tuple[int, int], keys: str, shows: str) -> None:
-    """One picture after some keys; a word tells that they led to the right page."""
+async def draw(
+    name: str, app: ConsultApp, size: tuple[int, int], keys: str, shows: str, *, text: bool = True
+) -> None:
+    """One picture after some keys; a word tells that they led to the right page. Without `text` it lives by its colours."""
     async with app.run_test(size=size) as pilot:
         driver = Driver(app, pilot)
         await driver.settle()
         await driver.type(keys)
         await driver.sees(shows)
         (FOLDER / f"{name}.svg").write_text(app.export_screenshot(title="consult"), "utf-8")
+        if not text:
+            return
+        rows = "\n".join(driver.rows)
+        (FOLDER / f"{name}.md").write_text(f"```text\n{rows.rstrip()}\n```\n", "utf-8")
 
 
 def demo(name: str, voice: Voice) -> ConsultApp:
@@ -36,7 +45,7 @@ def fresh(voice: Voice) -> ConsultApp:
 async def main() -> None:
     FOLDER.mkdir(exist_ok=True)
     # First of all: later the start page has unfinished consultations to offer.
-    await draw("chart", ConsultApp(), (120, 44), "36", "Undertones")
+    await draw("chart", ConsultApp(), (120, 44), "36", "Undertones", text=False)
     await draw(
         "wizard", fresh(Voice.STYLIST), (120, 36), "Ines<enter>1<enter>1a1111249h<enter>c0", "Last look"
     )
