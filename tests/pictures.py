@@ -21,7 +21,7 @@ FOLDER = Path(__file__).parent.parent / "demo_clients" / "pictures"
 async def draw(
     name: str, app: ConsultApp, size: tuple[int, int], keys: str, shows: str, *, text: bool = True
 ) -> None:
-    """One picture after some keys; a word tells that they led to the right page. Without `text` it lives by its colours."""
+    """One picture after some keys; a word tells that they led to the right page. Without `text`: in colour alone."""
     async with app.run_test(size=size) as pilot:
         driver = Driver(app, pilot)
         await driver.settle()
