@@ -6,6 +6,7 @@ a question that nobody has seen yet.
 
 import asyncio
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Final
 
 from textual import events
@@ -16,7 +17,6 @@ Pressed = events.Key | events.Paste
 LONGEST_WAIT: Final = 2.0
 """Seconds after which the next key is taken all the same (assumption): a page must not hold the keyboard for ever."""
 LOOK_AGAIN: Final = 0.01
-TICK: Final = 0.001
 LEAD_AWAY: Final = ("escape", "f9", "ctrl+q")
 QUIET_ROUNDS: Final = 2
 """How often nothing at all must be under way: a message may have been passed back while the others were asked."""
@@ -61,9 +61,9 @@ class Keyboard:
 
         The painting comes first: asking everything that may have a message takes as long as a part of it.
         """
+        await self._painted()
         quiet = 0
         while quiet < QUIET_ROUNDS:
-            await self._painted()
             quiet = 0 if self._under_way() else quiet + 1
             await _answered([pump.call_later for pump in self._pumps()])
         await self._painted()
@@ -75,7 +75,9 @@ class Keyboard:
         page, painted = self._app.screen, asyncio.Event()
         page.call_after_refresh(painted.set)
         while not painted.is_set() and self._app.screen is page:
-            await asyncio.sleep(TICK)
+            with suppress(TimeoutError):
+                async with asyncio.timeout(LOOK_AGAIN):
+                    await painted.wait()
 
     def _under_way(self) -> bool:
         return any(pump.message_queue_size for pump in self._pumps())
