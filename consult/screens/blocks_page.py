@@ -12,6 +12,7 @@ from consult.report.rows import Block, Row
 from consult.screens.list_page import ListPage
 from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
+from consult.widgets.hanging import Hanging
 from consult.widgets.keys import Key
 from consult.widgets.lists import RowList
 from consult.widgets.text import Piece, TextBlock, styled
@@ -33,6 +34,8 @@ BLOCK_KEYS: Sequence[Key] = (
     EMERGENCY,
     QUIT,
 )
+INDENT = 2
+"""Columns by which the wrapped lines of a row are moved in: so one row is told from the next."""
 
 
 class BlocksPage(ListPage):
@@ -82,7 +85,7 @@ class BlocksPage(ListPage):
             options.append(Option(styled(gap, (block.title, "bold $heading")), disabled=True))
             for row in block.rows:
                 self._rows.append(row)
-                options.append(Option(self.line(row)))
+                options.append(Option(Hanging(self.line(row), INDENT)))
         verdict, said = self.query_one("#verdict", TextBlock), self.verdict()
         verdict.show(styled(*said))
         verdict.display = bool(said)

@@ -61,7 +61,7 @@ class EmergencyPage(Page):
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         self.query_one("#what-to-do", TextBlock).show(
-            styled(*what_to_do(self._told[event.option_index], self._voice))
+            styled(*what_to_do(self._told[event.option_index], self._voice)), hang=len("- ")
         )
         self.query_one("#steps").scroll_home(animate=False)
 

@@ -11,8 +11,12 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
+from consult.widgets.hanging import Hanging
 from consult.widgets.lists import RowList
 from consult.widgets.text import TextBlock, TextLine, styled
+
+NAME = 22
+"""Columns of the name before the words."""
 
 
 class Found(Struct, frozen=True):
@@ -62,7 +66,10 @@ class FindWindow(ModalScreen[str | None]):
     def _fill(self, text: str) -> None:
         wanted = text.casefold().split()
         rows = [
-            Option(styled((f"{thing.name:<22}", "bold"), (thing.words, "$muted")), id=str(number))
+            Option(
+                Hanging(styled((f"{thing.name:<{NAME}}", "bold"), (thing.words, "$muted")), NAME),
+                id=str(number),
+            )
             for number, thing in enumerate(self._things)
             if thing.has(wanted)
         ]

@@ -85,7 +85,7 @@ class Written(Struct, frozen=True):
 WRITTEN: Final = (
     Written("the record, which can be opened again", ".toml"),
     Written("the working sheet, to print", ".html", Copy.FILE),
-    Written("the client's sheet, without health answers, to print", ".client.html", Copy.CLIENT),
+    Written("the client's sheet, without health answers", ".client.html", Copy.CLIENT),
     Written("the working sheet as plain text", ".txt", Copy.FILE),
 )
 

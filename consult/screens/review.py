@@ -19,10 +19,14 @@ from consult.screens.list_page import ListPage
 from consult.screens.messages import ChangeAnswer, OpenResult, OpenReview
 from consult.screens.page import BACK, EMERGENCY, EXPORT, FIND_IN_LIST, HELP, LOOK, QUIT
 from consult.session import Session
+from consult.widgets.hanging import Hanging
 from consult.widgets.keys import Key, bindings
 from consult.widgets.lists import RowList
 from consult.widgets.text import TextBlock, styled
-from consult.widgets.verdicts import gate_content
+from consult.widgets.verdicts import MARK_WIDTH, gate_content
+
+NAME = 20
+"""Columns of a question's short name before its answer."""
 
 
 def _chapter(path: AnswerPath) -> str:
@@ -66,7 +70,7 @@ class ReviewPage(ListPage):
             rows += [self._row(path) for path in paths]
         self.query_one("#answers", OptionList).add_options(rows)
         judged = self.session.judgement()
-        self.query_one("#gate", TextBlock).show(gate_content(judged, self.session.voice, 4))
+        self.query_one("#gate", TextBlock).show(gate_content(judged, self.session.voice, 4), hang=MARK_WIDTH)
         places = [row.id for row in rows]
         self.query_one("#answers", OptionList).highlighted = (
             places.index(self._at) if self._at in places else 1
@@ -80,7 +84,8 @@ class ReviewPage(ListPage):
             text, style = ("left open", "$muted") if question.optional else ("NOT ASKED", "bold $warning")
         else:
             text, style = format_answer(question, value), ""
-        return Option(styled(indent, (f"{question.short:<20}", "$muted"), " ", (text, style)), id=path)
+        row = styled(indent, (f"{question.short:<{NAME}}", "$muted"), " ", (text, style))
+        return Option(Hanging(row, len(indent) + NAME + 1), id=path)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         if event.option_id:

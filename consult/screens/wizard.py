@@ -214,15 +214,15 @@ class WizardPage(FormPage):
             self.query_one("#rail", LinesBlock).show_lines(across(progress, here, self.app.size.width - 2))
 
     def _show_gate(self) -> None:
-        from consult.widgets.verdicts import gate_content
+        from consult.widgets.verdicts import MARK_WIDTH, gate_content
 
         judged, voice = self.session.judgement(), self.session.voice
         self._judged = True
         if self._wide:
-            self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12))
+            self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12), hang=MARK_WIDTH)
         else:
             rows = 6 if self.app.size.height >= TALL_ROWS else 3
-            self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows))
+            self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows), hang=MARK_WIDTH)
 
     # --- answering -----------------------------------------------------------------------------
 

@@ -3,10 +3,10 @@
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.content import Content
 from textual.geometry import Size
 from textual.widgets import OptionList
 
+from consult.widgets.hanging import Hanging
 from consult.widgets.text import styled
 
 LEAST_WIDTH = 12
@@ -49,7 +49,8 @@ class NumberedList(RowList):
         self.action_select()
 
 
-def numbered(index: int, text: str, hint: str = "", mark: str = "", digit: str = "") -> Content:
+def numbered(index: int, text: str, hint: str = "", mark: str = "", digit: str = "") -> Hanging:
     """One option: its digit (the first nine have one, or the one given), a mark, the text and a dim hint."""
     digit = digit or (str(index + 1) if index < 9 else " ")
-    return styled((f"{digit} ", "bold $accent"), mark, text, (f"  {hint}" if hint else "", "$muted"))
+    content = styled((f"{digit} ", "bold $accent"), mark, text, (f"  {hint}" if hint else "", "$muted"))
+    return Hanging(content, len(digit) + 1 + len(mark))

@@ -7,6 +7,7 @@ from textual.widgets import Input, Static
 
 from consult.cleaning import UNPRINTABLE
 from consult.widgets.boxes import LaidOutOnce
+from consult.widgets.hanging import Hanging
 
 Piece = str | tuple[str, str]
 
@@ -39,8 +40,11 @@ class TextBlock(LaidOutOnce, Static):
         super().__init__(Content(""), id=id, classes=classes)
         self._shown = Content("")
 
-    def show(self, content: Content, *, same_size: bool = False) -> None:
-        """Show a text; where it takes as many lines as the one before, nothing else has to be laid out anew."""
+    def show(self, content: Content, *, same_size: bool = False, hang: int = 0) -> None:
+        """Show a text; where it takes as many lines as the one before, nothing else has to be laid out anew.
+
+        hang  columns by which wrapped lines are moved in
+        """
         if content != self._shown or content.spans != self._shown.spans:
             self._shown = content
-            self.update(content, layout=not same_size)
+            self.update(Hanging(content, hang) if hang else content, layout=not same_size)

@@ -33,6 +33,8 @@ MARKS = {
     Verdict.SEE_DOCTOR: "#",
     Verdict.STOP: "X",
 }
+MARK_WIDTH = 4
+"""Columns that a mark takes before its words."""
 
 
 def verdict_words(judgement: Judgement) -> str:

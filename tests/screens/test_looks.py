@@ -14,7 +14,7 @@ from consult.records.wanted import Purpose
 from consult.screens.themes import THEMES
 from consult.trade import Voice
 from tests.baseline import baseline
-from tests.screens.driver import LARGE, Driver, demo, driven, sitting
+from tests.screens.driver import LARGE, SMALL, Driver, demo, driven, sitting
 
 LEAST = 4.5
 DRAWN = set("▊▎▔▁━─┏┓┗┛│┃╸╹╺╻▇▆▅▄▃▂█ ")
@@ -123,6 +123,10 @@ async def test_every_text_of_every_page_can_be_read(theme: object) -> None:
     async with driven(LARGE, session=sitting(baseline(), "client.age")) as driver:
         await driver.type("15<enter>")
         look("stop", driver)
+    async with driven(SMALL, session=sitting(baseline(), "client.age", voice=Voice.HOME)) as driver:
+        await driver.type("15<enter>")
+        await driver.sees("PgUp/PgDn: more to read")
+        look("stop, more to read", driver)
     assert {where: faint for where, faint in least.items() if faint.contrast < LEAST} == {}
     print(f"{theme.name}: least contrast {min(faint.contrast for faint in least.values()):.2f}")  # type: ignore[attr-defined]
 
