@@ -180,20 +180,31 @@ def uptake_of(case: Case, application: Application, porosity: Porosity) -> float
 
 
 def _borders(bands: tuple[BandForecast, ...]) -> list[Line]:
-    """A visible line between neighbours is told, with the side that is darker; once for all zones."""
-    found: dict[str, Line] = {}
+    """A visible line between neighbours is told once, with the side that is darker; where zones differ, how much in
+    which of them."""
+    places: dict[str, dict[str, list[Zone]]] = {}
     meet = [(near, far) for near, far in pairwise(bands) if near.zones == far.zones]
     borders = lines_between([(near.last, far.last) for near, far in meet])
     for (near, far), border in zip(meet, borders, strict=True):
         if border.visible:
             darker, lighter = (near, far) if border.darker == "first" else (far, near)
-            say = (
+            place = (
                 f"A line will show {near.end_cm:g} cm from the scalp: the {part_of(darker.stretch)} would be darker "
-                f"than the {part_of(lighter.stretch)}, {level_words(border.levels)}."
+                f"than the {part_of(lighter.stretch)}"
             )
-            because = "Neighbouring bands come out further apart than the eye overlooks."
-            found.setdefault(say, line(say, because, ("song-luo-2001", ASSUMPTION)))
-    return list(found.values())
+            places.setdefault(place, {}).setdefault(level_words(border.levels), []).extend(near.zones)
+    because = "Neighbouring bands come out further apart than the eye overlooks."
+    return [
+        line(f"{place}, {_by_zone(apart)}.", because, ("song-luo-2001", ASSUMPTION))
+        for place, apart in places.items()
+    ]
+
+
+def _by_zone(apart: dict[str, list[Zone]]) -> str:
+    """How far apart two sides are; the zones only where it is not the same in all."""
+    if len(apart) == 1:
+        return next(iter(apart))
+    return ", ".join(f"{words} ({', '.join(zone.value for zone in zones)})" for words, zones in apart.items())
 
 
 def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:

@@ -259,6 +259,13 @@ class TestWhatTheForecastTells:
         )
         assert judged("sunniva").forecast.warnings == ()  # type: ignore[union-attr]
 
+    def test_of_one_place_one_line_is_told_and_how_much_where_zones_differ(self) -> None:
+        told = [w.say.trade for w in judged("noor").forecast.warnings]  # type: ignore[union-attr]
+        assert [say for say in told if "will show" in say] == [
+            "A line will show 6 cm from the scalp: the lengths would be darker than the new growth, by about half a "
+            "level (front hairline, temples, crown), by a trace (nape)."
+        ]
+
     def test_a_goal_that_is_near_is_told_and_one_that_is_missed_warns(self) -> None:
         near = judged("ines").forecast
         assert near
