@@ -231,7 +231,8 @@ def _visit_row(visit: YearVisit) -> Row:
     packs = f"{visit.packs} pack{'' if visit.packs == 1 else 's'}"
     return Row(
         f"{day_name(visit.on)} touch-up{refresh}: about {visit.cm:g} cm grown out, at most {visit.cm_most:g}; "
-        f"alert test put on between {day_name(visit.test.test_from)} and {day_name(visit.test.test_until)}; {packs}{left}.",
+        f"alert test put on between {day_name(visit.test.test_from)} and {day_name(visit.test.test_until)}; "
+        f"{packs}{left}.",
         "Each colouring needs its own test, 48 hours before at least and not older than a week.",
         ("fda-hair-dye-qa", "growth-2016", ASSUMPTION),
     )
