@@ -129,7 +129,7 @@ def _foreseen(told: Line) -> Finding:
         verdict=Verdict.CAUTION,
         trade=told.say.trade,
         plain=told.say.plain,
-        remedy="Show this before anything is mixed; a strand test shows it on the hair. See the other ways.",
+        remedy="Show this before anything is mixed; a strand test shows it on the hair. See what can be done instead.",
         sources=told.sources,
         evidence=("goal.depth", "goal.tone", "product.depth", "product.tone"),
     )

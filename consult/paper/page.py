@@ -77,7 +77,7 @@ def _first(sheet: Sheet) -> list[Markup]:
         parts.append(_section("Take care", element("div", _told(sheet.cautions), class_="columns")))
     if sheet.come_back:
         parts.append(_section("When to come back", element("p", element("b", sheet.come_back))))
-    parts += [_list("Meanwhile", sheet.prepare), _list("Other ways", sheet.other_ways)]
+    parts += [_list("Meanwhile", sheet.prepare), _list("Instead", sheet.other_ways)]
     if sheet.health:
         said = "; ".join(f"{name}: {answer}" for name, answer in sheet.health)
         parts.append(_section(HEALTH, element("p", said, class_="small"), "health"))

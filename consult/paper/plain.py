@@ -28,7 +28,7 @@ def text_sheet(sheet: Sheet) -> str:
         *_block("Take care", _told(sheet.cautions)),
         *_block("When to come back", filled(sheet.come_back, "  ") if sheet.come_back else []),
         *_block("Meanwhile", _items(sheet.prepare)),
-        *_block("Other ways", _items(sheet.other_ways)),
+        *_block("Instead", _items(sheet.other_ways)),
         *_block(HEALTH, filled("; ".join(f"{name}: {said}" for name, said in sheet.health), "  ")),
     ]
     if sheet.work:

@@ -356,7 +356,7 @@ def _old_colour_not_lifted(case: Case, applications: Applications) -> Objection 
         f"The coloured lengths (depth {darkest:g}) will not become depth {case.wish.depth:g}; only the new growth "
         "would lighten, leaving a light band at the root.",
         "Colour does not lift colour in any way that can be planned; coloured hair can be made darker, warmer or "
-        "cooler. See the other ways.",
+        "cooler. See what can be done instead.",
         ("goal.depth", "hair.lengths_depth", "hair.ends_depth", "history.services"),
         ("red-seal-f13", COMMON_PRACTICE),
     )

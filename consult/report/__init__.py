@@ -53,7 +53,7 @@ def plan_headline(consultation: Consultation) -> str:
     if isinstance(plan, Made):
         return f"Plan: {plan.approach}"
     if isinstance(plan, Held) and any(f.verdict is Verdict.CHANGE_PRODUCT for f in plan.findings):
-        return "Hold: not with this product as things stand; nothing is mixed. See why, and the other ways."
+        return "Hold: not with this product as things stand; nothing is mixed. See why, and what can be done instead."
     then = f" Afterwards: {plan.then.approach}." if isinstance(plan, Held) and plan.then else ""
     return f"Hold: nothing is mixed today.{then}"
 
@@ -199,7 +199,7 @@ def _plan_blocks(plan: Plan, forecast: "Forecast | None", voice: Voice) -> list[
     if isinstance(plan, Made):
         blocks += _made_blocks(plan, voice)
     if isinstance(plan, Made | Held):
-        blocks.append(Block("Other ways", line_rows(plan.alternatives, voice)))
+        blocks.append(Block("Instead", line_rows(plan.alternatives, voice)))
     return blocks
 
 

@@ -127,7 +127,7 @@ def remedy_data(found: Remedy, blocks: Iterable[Block]) -> dict[str, object]:
 def card_blocks(card: Card, voice: Voice) -> list[Block]:
     """The card for the shop."""
     return [
-        Block("Look for", line_rows(card.look, voice)),
+        Block("Look for" if card.photograph else "As things stand", line_rows(card.look, voice)),
         Block("Do not buy", line_rows(card.avoid, voice)),
         Block("Photograph in the shop", line_rows(card.photograph, voice)),
     ]

@@ -77,7 +77,7 @@ def parts_of(sheet: Sheet, verdict: Verdict | None, changed: str = "") -> list[P
     if sheet.work:
         found += _work(sheet.work)
     elif sheet.other_ways:
-        found.append(Part("ways", "Instead", "Other ways", lambda _: _listed(sheet.other_ways)))
+        found.append(Part("ways", "Instead", "Instead", lambda _: _listed(sheet.other_ways)))
     return found
 
 
