@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from consult.answers.shelf import Shelf
     from consult.salon import SalonConfig
 
+TURN_SECONDS = 0.0005
 FRAMES = "1000"
 """Frames a second at the most; what has not changed is not painted at all."""
 
@@ -168,7 +169,8 @@ def _face(
         return _ask(wanted or Wanted(Origin.NEW, voice or Voice.HOME), salon, shelf)
     # The framework paints when its next frame is due; in a terminal a key need not wait for it.
     os.environ.setdefault("TEXTUAL_FPS", FRAMES)
-    sys.setswitchinterval(0.0005)
+    # What reads keys and what writes to the terminal are threads: their turn comes at once, not after 5 ms.
+    sys.setswitchinterval(TURN_SECONDS)
     from consult.screens.app import ConsultApp
     from consult.screens.app import run as run_app
 
