@@ -55,6 +55,8 @@ def test_with_no_rule_at_all_every_answer_that_is_not_clear_is_found() -> None:
         '{ all = [{ field = "client.gloves", unknown = true }, { field = "client.gloves", is = "no" }] }',
         '{ all = [{ fact = "lift", over = 3 }, { not = { fact = "lift", over = 2 } }] }',
         '{ all = [{ fact = "test_times_possible", is = "no" }, { fact = "test_times_possible", is = "yes" }] }',
+        # Nobody types a length over the longest there is (200 cm).
+        '{ field = "hair.length_cm", over = 200 }',
         # A week of pregnancy is only asked of the pregnant; a reading only of a test that was put on.
         '{ all = [{ field = "health.pregnancy", is = "neither" }, { field = "health.pregnancy_week", under = 9 }] }',
         '{ all = [{ field = "allergy_test.done", is = "no" }, { fact = "test_age", over = 7 }] }',

@@ -1,6 +1,6 @@
 """Findings in words, and facts that only salon rules use."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -11,7 +11,7 @@ from consult.dates import when
 from consult.gates.facts import FACTS
 from consult.gates.judge import Finding, judge, without_repeats
 from consult.gates.verdict import Verdict
-from consult.gates.words import reason_words
+from consult.gates.words import reason_words, told_findings
 from consult.trade import Voice
 from tests.baseline import NOW, baseline
 
@@ -26,6 +26,24 @@ def test_a_doubt_is_named_as_the_doubt_it_is() -> None:
 
 def finding(verdict: Verdict, evidence: tuple[str, ...], *, in_doubt: bool) -> Finding:
     return Finding("rule", verdict, "", "", "", (), evidence, in_doubt)
+
+
+@pytest.mark.parametrize("voice", Voice)
+def test_beside_a_stop_nothing_milder_is_told(voice: Voice) -> None:
+    """Whoever reads "wait" beside a stop may wait, and colour then."""
+    stop, wait = (finding(verdict, (), in_doubt=False) for verdict in (Verdict.STOP, Verdict.WAIT))
+    assert told_findings((stop, stop, wait), voice)[0] is stop
+    assert wait not in told_findings((stop, stop, wait), voice)
+    assert told_findings((wait,), voice) == (wait,)
+    assert told_findings((), voice) == ()
+
+
+@pytest.mark.parametrize(
+    ("ended", "months"),
+    [(date(2026, 10, 25), 1), (date(2026, 10, 26), 0), (date(2025, 11, 25), 12), (date(2025, 11, 26), 11)],
+)
+def test_months_are_those_of_the_calendar_over_the_turn_of_the_year(ended: date, months: int) -> None:
+    assert FACTS["months_since_chemotherapy"].compute(NOW, ended) == months
 
 
 @pytest.mark.parametrize(
