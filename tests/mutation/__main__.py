@@ -99,7 +99,8 @@ def _run(package: str, mutant: Mutant | None, limit: float) -> Outcome:
             changed.write_text(mutant.source, "utf-8")
             for stale in (changed.parent / "__pycache__").glob(f"{changed.stem}.*"):
                 stale.unlink()
-        command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider"]
+        # Mutants run side by side already.
+        command = [sys.executable, "-m", "pytest", "-x", "-q", "-n", "0", "-p", "no:cacheprovider"]
         command += [*(f"--deselect={test}" for test in DESELECTED), *TESTS[package]]
         try:
             done = subprocess.run(
