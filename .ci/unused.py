@@ -12,7 +12,7 @@ from vulture import Vulture
 ROOT = Path(__file__).parent.parent
 CALLED_BY_NAME = [
     "on_*", "action_*", "watch_*", "validate_*", "compose", "check_action", "get_default_screen",
-    "get_content_height", "clear_selection", "_handle_exception", "panic",
+    "get_content_height", "get_height", "clear_selection", "_handle_exception", "panic",
 ]  # fmt: skip
 CALLED_BY_DECORATOR = [
     *("@on", "@_fact", "@_CHECKS.check", "@DEMANDS.check"),
