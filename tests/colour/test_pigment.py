@@ -14,6 +14,7 @@ from consult.colour.pigment import (
     lifted,
     lifted_position,
     looks_of,
+    melanins,
     natural_lab,
 )
 from tests.colour.optics import born, lch
@@ -122,3 +123,11 @@ def test_an_old_colour_was_washed_never_or_more_often() -> None:
     for washes in (-0.5, 20_000.5):
         with pytest.raises(ValueError, match="washes"):
             OldColour(6, "gold", 4, washes)
+
+
+def test_half_way_between_two_natural_tones_lies_half_way_between_their_pigments() -> None:
+    """A meter reads warmths between the words; the pigment between them is a mean, never a difference."""
+    for depth in (3.0, 5.25, 8.0):
+        neutral, half, gold = (melanins(depth, warmth) for warmth in (0.0, 0.5, 1.0))
+        for one, between, other in zip(neutral, half, gold, strict=True):
+            assert min(one, other) <= between <= max(one, other)

@@ -9,6 +9,7 @@ from consult.colour.difference import ciede2000
 from consult.colour.hair import hair_of
 from consult.colour.ladder import chart_lab
 from consult.colour.prediction import predict, predict_all
+from consult.colour.reading import found
 from consult.colour.values import HairState, OldColour, Seen, Shade, Treatment
 from consult.trade import NATURAL_TONES, TONES, NaturalTone, Tone
 
@@ -105,3 +106,18 @@ def test_wrong_readings_are_refused() -> None:
             HairState(6, reading=wrong)
     with pytest.raises(ValueError, match="natural tone"):
         HairState(6, natural_tone="copper")  # type: ignore[arg-type]
+
+
+def test_hair_that_reads_as_it_grew_was_not_lifted() -> None:
+    """Less lift is likelier than more: nothing speaks for any where depth and tone are those of nature."""
+    state = found(Shade(5, "neutral"), 5, 0.0, 0.0, untouched=False)
+    assert state.lift == 0
+    assert float(state.dye.max()) < 0.05
+
+
+@pytest.mark.parametrize(
+    ("tone", "warmth"), [("ash", -1), ("gold", 1), ("copper", 2), ("copper red", 3), ("red", 3)]
+)
+def test_a_tone_word_read_on_untouched_hair_is_a_natural_tone(tone: Tone, warmth: float) -> None:
+    """Ash, neutral, gold, auburn, red: natural hair is auburn where dyed hair would be called copper."""
+    assert found(Shade(6, tone), 6, 0.0, 0.0, untouched=True).warmth == warmth
