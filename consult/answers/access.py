@@ -127,7 +127,7 @@ def entries(answers: Answers, path: str) -> tuple[Section, ...]:
 
 
 @lru_cache(maxsize=4096)
-def _hangs_on(path: str) -> tuple[int, tuple[AnswerPath, tuple[str, ...]] | None]:
+def _applies_by(path: str) -> tuple[int, tuple[AnswerPath, tuple[str, ...]] | None]:
     """The version that a question came with; the answer that its applying depends on, and the values that make it
     apply."""
     where = AnswerPath.parse(path)
@@ -144,7 +144,7 @@ def applies(answers: Answers, path: str) -> bool | None:
     A condition answered "not sure" makes the question apply. An optional condition that was left out
     does not, and neither does a question newer than these answers that has no answer.
     """
-    since, condition = _hangs_on(path)
+    since, condition = _applies_by(path)
     # Few questions came later; the version itself is looked up for those only, because that takes longer.
     if since > 1 and since > answers.version and get(answers, path) is None:
         return False
@@ -165,7 +165,7 @@ def applies(answers: Answers, path: str) -> bool | None:
 
 def waits_for(answers: Answers, path: str) -> AnswerPath:
     """The question to ask before `path` can apply: the unasked one it hangs on, else itself."""
-    _, condition = _hangs_on(path)
+    _, condition = _applies_by(path)
     if condition is None or applies(answers, path) is not None:
         return AnswerPath.parse(path)
     return waits_for(answers, condition[0])

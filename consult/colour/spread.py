@@ -147,13 +147,12 @@ def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]
     shines = lab(blend(pigmented[:, 0], on_white[:, 0], share[:, 0], _SHINES))
     eye_light = uncertainty.observer * np.abs(other_eye[:, 0] - likely[:, 0])
     others = np.concatenate([other_eye[None], shines, np.moveaxis(colours[:, 1:_ALONE], 1, 0)])
-    by_eye, *by_shine = apart = ciede2000(likely, others)  # in one pass
+    by_eye, by_shine, by_move = np.split(ciede2000(likely, others), [1, 1 + len(_SHINES)])  # in one pass
     beside = (
-        uncertainty.observer * by_eye,
-        uncertainty.surface * np.maximum(*by_shine[: len(_SHINES)]),
+        uncertainty.observer * by_eye[0],
+        uncertainty.surface * by_shine.max(axis=0),
         np.full(len(outcomes), uncertainty.model),
     )
-    moved_apart = apart[1 + len(_SHINES) :].T.reshape(len(outcomes), 4, -1)
 
     def added(parts: Floats, *others: Floats) -> Floats:
         squares = (np.maximum(parts, 0.0) ** 2).sum(axis=1) + sum(other**2 for other in others)
@@ -163,7 +162,7 @@ def strips(outcomes: Sequence[Outcome], uncertainty: Uncertainty) -> list[Strip]
     shift = alone[..., 0] - likely[:, None, None, None, 0]
     darker = added(-shift.min(axis=(2, 3)), eye_light)
     lighter = added(shift.max(axis=(2, 3)), eye_light)
-    difference = added(moved_apart.max(axis=2), *beside)
+    difference = added(by_move.T.reshape(len(outcomes), 4, -1).max(axis=2), *beside)
 
     paths = colours[:, _ALONE:].reshape(len(outcomes), 2, len(_PATH), 3)
     low = np.array([_at(p[0, ::-1], x[0] - d) for p, x, d in zip(paths, likely, darker, strict=True)])

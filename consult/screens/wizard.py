@@ -88,7 +88,7 @@ class WizardPage(FormPage):
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self._return_to: OpenReview | OpenLines | None = None
-        self._opened = self._judged = False
+        self._judged = False
         self._drawn: tuple[object, Sequence[Row]] | None = None
 
     def body(self) -> ComposeResult:
@@ -159,11 +159,10 @@ class WizardPage(FormPage):
         )
         self.say(self.session.trouble)
         self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")), same_size=True)
-        if self._opened:
+        if self._judged:
             self._show_around()
         else:
             # The first question is painted before the rules are loaded, which what stands around it needs.
-            self._opened = True
             self.set_timer(FIRST_PAINT_SECONDS, self._show_around)
 
     def _rows(self, intake: Intake) -> tuple[Sequence[Row], int]:
