@@ -12,4 +12,6 @@ UNPRINTABLE = re.compile("[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u
 
 def clean_text(text: str) -> str:
     """The text without control, escape and direction-override characters, in NFC, on one line."""
+    if text.isascii() and text.isprintable():
+        return text.strip()
     return unicodedata.normalize("NFC", UNPRINTABLE.sub(" ", text)).strip()

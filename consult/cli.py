@@ -7,13 +7,13 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from io import TextIOWrapper
 from pathlib import Path
 from types import ModuleType
 from typing import TYPE_CHECKING
 
 from consult.exits import BAD_INPUT, FAILED, INTERRUPTED, PLAN_MADE
-from consult.records.remembered import remembered
 from consult.records.wanted import Origin, Wanted
 from consult.terminal import why_plain
 from consult.trade import Voice
@@ -34,7 +34,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = sys.argv[1:] if arguments is None else arguments
     if not given:
         # The commonest start waits for no parser.
-        return _face(None, remembered().role)
+        return _face(None, _last_role())
     from consult.arguments import parse
     from consult.commands import Problem, complain
 
@@ -80,9 +80,9 @@ def _run(options: "argparse.Namespace") -> int:
         from consult.advising import buy
 
         return buy(options, salon, shelf)
+    known = Voice(options.voice) if options.voice else _last_role()
     if options.command == "day":
-        return _day(options.file, Voice(options.voice) if options.voice else remembered().role, salon)
-    known = Voice(options.voice) if options.voice else remembered().role
+        return _day(options.file, known, salon)
     voice = known or Voice.HOME
     match options.command:
         case "ask":
@@ -93,6 +93,13 @@ def _run(options: "argparse.Namespace") -> int:
         case "demo" if options.name:
             return _face(_demo(options.name, voice), voice, salon, shelf)
     return _face(None, known, salon, shelf, demos=options.command == "demo")
+
+
+def _last_role() -> Voice | None:
+    """Who used the program last. Where that stands, a command that asks nothing need not know."""
+    from consult.records.remembered import remembered
+
+    return remembered().role
 
 
 def _file(name: str, voice: Voice) -> Wanted:
@@ -222,11 +229,12 @@ def run() -> None:
     except KeyboardInterrupt:
         code = INTERRUPTED
     except BrokenPipeError:
-        # The reader has gone (a pager was closed); there is nobody left to tell.
-        sys.stderr.close()
-        code = FAILED
+        code = FAILED  # The reader has gone (a pager was closed); there is nobody left to tell.
     except Exception as error:
         print(f"consult: {type(error).__name__}: the program failed; nothing was changed", file=sys.stderr)
         code = FAILED
-    gc.freeze()  # the interpreter's last collection has nothing to go through then
-    sys.exit(code)
+    with suppress(OSError):
+        if sys.stdout:
+            sys.stdout.flush()
+    # All is written; taking hundreds of modules apart before the end would only keep the user waiting.
+    os._exit(code)

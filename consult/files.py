@@ -115,5 +115,15 @@ def parse_toml(text: str, name: str) -> dict[str, Any]:
 
 
 def _nested_deeper(data: object, levels: int) -> bool:
-    inner = data.values() if isinstance(data, dict) else data if isinstance(data, list) else ()
-    return any(levels == 0 or _nested_deeper(item, levels - 1) for item in inner)
+    """Whether anything stands in more than so many tables and lists; looked at level by level."""
+    level = [data]
+    for _ in range(levels + 1):
+        level = [
+            item
+            for table in level
+            if isinstance(table, dict | list)
+            for item in (table.values() if isinstance(table, dict) else table)
+        ]
+        if not level:
+            return False
+    return True

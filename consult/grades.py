@@ -15,7 +15,7 @@ class Grade(IntEnum):
     @classmethod
     def of(cls, word: str) -> Self:
         """The grade of a table's word. Raises ValueError for any other word."""
-        for grade in cls:
-            if grade.word == word:
-                return grade
-        raise ValueError(f"no such {cls.__name__.lower()}; use one of: {', '.join(g.word for g in cls)}")
+        grade = cls.__members__.get(word.upper())
+        if grade is None or grade.word != word:
+            raise ValueError(f"no such {cls.__name__.lower()}; use one of: {', '.join(g.word for g in cls)}")
+        return grade

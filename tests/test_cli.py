@@ -227,6 +227,7 @@ def test_no_traceback_and_no_answer_reaches_the_terminal(
         raise error
 
     monkeypatch.setattr(cli, "main", fails)
+    monkeypatch.setattr(cli.os, "_exit", sys.exit)
     with pytest.raises(SystemExit) as ended:
         cli.run()
     assert ended.value.code == code
