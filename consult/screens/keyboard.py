@@ -13,6 +13,8 @@ from textual import events
 from textual.app import App
 from textual.message_pump import MessagePump
 
+from consult.screens import litter
+
 Pressed = events.Key | events.Paste
 LONGEST_WAIT: Final = 2.0
 """Seconds after which the next key is taken all the same (assumption): a page must not hold the keyboard for ever."""
@@ -40,7 +42,7 @@ class Keyboard:
     async def run(self) -> None:
         """Hand over one key after the other, for as long as the program runs."""
         while True:
-            self._in_hand = await self._waiting.get()
+            self._in_hand = await self._next()
             while self._is_busy(self._in_hand):
                 await asyncio.sleep(LOOK_AGAIN)
             self._app.post_message(self._in_hand)
@@ -50,6 +52,16 @@ class Keyboard:
             except TimeoutError:
                 pass
             self._in_hand = None
+            if self._waiting.empty():
+                litter.between_keys()
+
+    async def _next(self) -> Pressed:
+        """The next key; what the last ones have left is cleared away while nobody presses one."""
+        with suppress(TimeoutError):
+            async with asyncio.timeout(litter.LEISURE_SECONDS):
+                return await self._waiting.get()
+        litter.at_leisure()
+        return await self._waiting.get()
 
     def _is_busy(self, pressed: Pressed) -> bool:
         """Whether the page is still working out what keys are for; a key that leads away does not wait for that."""
@@ -90,15 +102,7 @@ class Keyboard:
 
 async def _answered(ways: list[Callable[[Callable[[], None]], bool]]) -> None:
     """Until everything that takes a call has answered one; what is closing takes none."""
-    all_have, left = asyncio.Event(), 0
-
-    def answer() -> None:
-        nonlocal left
-        left -= 1
-        if not left:
-            all_have.set()
-
-    for way in ways:
-        left += way(answer)
-    if left:
-        await all_have.wait()
+    answers = asyncio.Semaphore(0)
+    asked = [way(answers.release) for way in ways]
+    for _ in range(sum(asked)):
+        await answers.acquire()

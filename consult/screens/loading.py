@@ -1,8 +1,9 @@
 """What is loaded behind the first page, while somebody reads it."""
 
 import asyncio
-import gc
 from importlib import import_module
+
+from consult.screens import litter
 
 LATER = (
     "consult.answers",
@@ -34,7 +35,7 @@ async def load_the_rest() -> None:
     """Import what comes after the first page while somebody reads it, so that opening and the first result are quick.
 
     One module after the other between the keys, and in no thread: two threads that import can lock each other out.
-    The collector was off meanwhile, as cli.py has it; what is loaded now lasts, and is not looked at again.
+    The collector was off meanwhile, as cli.py has it.
     """
     for name in LATER:
         import_module(name)
@@ -42,7 +43,4 @@ async def load_the_rest() -> None:
     from consult.gates.rules import builtin_rules
 
     builtin_rules()
-    if not gc.isenabled():
-        gc.collect()
-        gc.freeze()
-        gc.enable()
+    litter.begin()

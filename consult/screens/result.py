@@ -8,6 +8,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.geometry import Size
+from textual.widget import Widget
 
 from consult.answers.base import known
 from consult.dates import when
@@ -120,6 +121,14 @@ class ResultPage(ListPage):
     def shown_keys(self) -> Sequence[Key]:
         made = isinstance(self.session.consultation().plan, Made)
         return [key for key in self.KEYS if made or key is not DAY]
+
+    def set_focus(
+        self, widget: Widget | None, scroll_visible: bool = True, from_app_focus: bool = False
+    ) -> None:
+        """A part in hand is scrolled to in the same frame; the framework would begin to once it is painted."""
+        super().set_focus(widget, scroll_visible=False, from_app_focus=from_app_focus)
+        if widget is not None and scroll_visible:
+            self.scroll_to_widget(widget, animate=False, immediate=True)
 
     def action_part(self, step: int) -> None:
         """To the part behind the one in hand, or before it."""

@@ -1,4 +1,4 @@
-"""The wizard: a page of questions in hand, its place among the chapters, the gate panel always in sight."""
+"""The wizard: a page of questions in hand, and what becomes of each answer."""
 
 from collections.abc import Sequence
 from typing import Any, ClassVar
@@ -7,7 +7,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from consult.answers.access import BadAnswer, get
+from consult.answers.access import BadAnswer
 from consult.answers.base import NOT_SURE
 from consult.answers.format import format_answer
 from consult.answers.product import Product
@@ -30,14 +30,14 @@ from consult.interview.rows import (
     rows_of,
 )
 from consult.records.wanted import Purpose
+from consult.screens.around import Around
 from consult.screens.find import Found
 from consult.screens.form_page import FormPage
 from consult.screens.messages import OpenExport, OpenLines, OpenResult, OpenReview, OpenStart, TellStop
-from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT, TALL_ROWS, WIDE_COLUMNS
+from consult.screens.page import EMERGENCY, EXPORT, FIND, HELP, LOOK, QUIT
 from consult.session import Session
 from consult.trade import Voice
 from consult.widgets.boxes import Horizontal, Vertical
-from consult.widgets.chapters import across, down
 from consult.widgets.form import Form, LinesBlock
 from consult.widgets.form_messages import (
     Clicked,
@@ -88,7 +88,7 @@ class WizardPage(FormPage):
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self._return_to: OpenReview | OpenLines | None = None
-        self._judged = False
+        self._around = Around(self, session)
         self._drawn: tuple[object, Sequence[Row]] | None = None
 
     def body(self) -> ComposeResult:
@@ -108,9 +108,7 @@ class WizardPage(FormPage):
 
     def on_resize(self, event: events.Resize) -> None:
         if self.session.intake.position != REVIEW:
-            self._show_chapters(self.session.intake)
-            if self._judged:
-                self._show_gate()
+            self._around.resized()
 
     def go(self, path: str, back_to: OpenReview | OpenLines) -> None:
         """Jump to one question; its answer leads back to where it was asked for."""
@@ -159,10 +157,10 @@ class WizardPage(FormPage):
         )
         self.say(self.session.trouble)
         self.query_one("#title", TextBlock).show(styled((page.title, "bold $heading")), same_size=True)
-        if self._judged:
+        if self._around.begun:
             self._show_around()
         else:
-            # The first question is painted before the rules are loaded, which what stands around it needs.
+            # The first question is painted before the rules are loaded.
             self.set_timer(FIRST_PAINT_SECONDS, self._show_around)
 
     def _rows(self, intake: Intake) -> tuple[Sequence[Row], int]:
@@ -180,48 +178,8 @@ class WizardPage(FormPage):
         return [*rows[:here], row, *rows[here + 1 :]], here
 
     def _show_around(self) -> None:
-        """Heading, chapters and the gate panel: all read off the session."""
-        session, intake = self.session, self.session.intake
-        if intake.position == REVIEW:
-            return
-        name = get(intake.answers, "client.name")
-        number, count = intake.place
-        demo = "  demo client, nothing is kept" if not session.keep else ""
-        buying = "  before buying" if session.purpose is Purpose.BUY else ""
-        self.query_one("#heading", TextBlock).show(
-            styled(
-                (f"question {number} of about {count}", "bold $accent"),
-                (buying + demo, "$muted"),
-                (f"  {name}" if isinstance(name, str) else "", ""),
-            ),
-            same_size=True,
-        )
-        self._show_chapters(intake)
-        self._show_gate()
-
-    @property
-    def _wide(self) -> bool:
-        """Whether chapters and gate panel have room beside the questions; else they stand over and under them."""
-        return self.app.size.width >= WIDE_COLUMNS
-
-    def _show_chapters(self, intake: Intake) -> None:
-        """All chapters, as many as there are; each can be clicked."""
-        progress, here = steps.progress(intake), page_of(intake.position).chapter
-        if self._wide:
-            self.query_one("#chapters", LinesBlock).show_lines(down(progress, here))
-        else:
-            self.query_one("#rail", LinesBlock).show_lines(across(progress, here, self.app.size.width - 2))
-
-    def _show_gate(self) -> None:
-        from consult.widgets.verdicts import MARK_WIDTH, gate_content
-
-        judged, voice = self.session.judgement(), self.session.voice
-        self._judged = True
-        if self._wide:
-            self.query_one("#gate-side", TextBlock).show(gate_content(judged, voice, 12), hang=MARK_WIDTH)
-        else:
-            rows = 6 if self.app.size.height >= TALL_ROWS else 3
-            self.query_one("#gate", TextBlock).show(gate_content(judged, voice, rows), hang=MARK_WIDTH)
+        if self.session.intake.position != REVIEW:
+            self._around.show()
 
     # --- answering -----------------------------------------------------------------------------
 
@@ -329,7 +287,7 @@ class WizardPage(FormPage):
         stopped_before = self._stopped()
         self.session.change(steps.forward(changed) if move else changed)
         if self._stopped() and not stopped_before:
-            self._show_gate()  # It stays in sight beside the notice and must not say something milder.
+            self._around.show_gate()  # It stays in sight beside the notice and must not say something milder.
             self.post_message(TellStop())
         elif move:
             self._arrive()
