@@ -15,12 +15,14 @@ from rich.text import Text
 from textual import events
 from textual.app import App
 from textual.binding import BindingType
+from textual.driver import Driver
 from textual.screen import Screen
 
 from consult.cleaning import clean_text
 from consult.records.remembered import remember, remembered
 from consult.records.wanted import Purpose, Wanted
 from consult.screens import messages
+from consult.screens.driver import handing_over
 from consult.screens.keyboard import Keyboard
 from consult.screens.loading import load_the_rest
 from consult.screens.page import EMERGENCY, QUIT, Page
@@ -79,6 +81,9 @@ class ConsultApp(App[None]):
         # Past its watcher, which would have every style sheet read a second time.
         self.set_reactive(App.theme, theme_named(remembered().theme).name)
         self.stylesheet.set_variables(self.get_css_variables())
+
+    def get_driver_class(self) -> type[Driver]:
+        return handing_over(super().get_driver_class())
 
     def get_default_screen(self) -> Screen[None]:
         """The start page, or what is opened at once."""

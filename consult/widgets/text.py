@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from textual.content import Content
+from textual.visual import Visual
 from textual.widgets import Input, Static
 
 from consult.cleaning import UNPRINTABLE
@@ -41,10 +42,23 @@ class TextBlock(LaidOutOnce, Static):
         self._shown = Content("")
 
     def show(self, content: Content, *, same_size: bool = False, hang: int = 0) -> None:
-        """Show a text; where it takes as many lines as the one before, nothing else has to be laid out anew.
+        """Show a text; where it takes as many lines as the one before, nothing else is laid out anew.
 
-        hang  columns by which wrapped lines are moved in
+        same_size  it does, which need not be looked for
+        hang       columns by which wrapped lines are moved in
         """
         if content != self._shown or content.spans != self._shown.spans:
             self._shown = content
-            self.update(Hanging(content, hang) if hang else content, layout=not same_size)
+            shown = Hanging(content, hang) if hang else content
+            self.update(shown, layout=not (same_size or self._fills_the_same(shown)))
+
+    def _fills_the_same(self, shown: Visual) -> bool:
+        """Whether a text takes the lines that the block has now."""
+        styles, (width, height) = self.styles, self.size
+        if not width:
+            return False
+        around = styles.gutter.height
+        least, most = (limit and limit.cells for limit in (styles.min_height, styles.max_height))
+        asked = shown.get_height(styles, width)  # type: ignore[arg-type]  # as the framework itself asks
+        lines = max(asked, (least or 0) - around)
+        return height == (min(lines, most - around) if most else lines)
