@@ -229,6 +229,23 @@ def test_completion_is_loaded_by_its_command_alone() -> None:
     assert "shtab" not in run.stdout
 
 
+def test_a_plan_that_is_only_printed_loads_neither_the_store_nor_the_wizard() -> None:
+    code = "import sys; from consult.cli import main; main(['plan', sys.argv[1]]); print(*sys.modules)"
+    run = subprocess.run([sys.executable, "-c", code, str(DEMOS["ines"])], capture_output=True, text=True)
+    loaded = run.stdout.splitlines()[-1].split()
+    assert "consult.plan" in loaded
+    assert not {"consult.records.store", "platformdirs", "textual", "rich"} & set(loaded)
+
+
+def test_what_is_printed_is_whole_though_the_program_ends_at_once() -> None:
+    """The same text through a pipe, which keeps words back until it is full, as to a file."""
+    piped_text = piped("plan", str(DEMOS["ines"])).stdout
+    code = "import sys; from consult.cli import main; sys.exit(main(['plan', sys.argv[1]]))"
+    run = subprocess.run([sys.executable, "-c", code, str(DEMOS["ines"])], capture_output=True)
+    assert piped_text == run.stdout
+    assert len(piped_text) > 5_000
+
+
 @pytest.mark.parametrize(
     ("name", "why"),
     [
