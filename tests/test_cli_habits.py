@@ -239,7 +239,7 @@ def test_a_plan_that_is_only_printed_loads_neither_the_store_nor_the_wizard() ->
 
 def test_what_is_printed_is_whole_though_the_program_ends_at_once() -> None:
     """The same text through a pipe, which keeps words back until it is full, as to a file."""
-    piped_text = piped("plan", str(DEMOS["ines"])).stdout
+    piped_text = piped("plan", str(DEMOS["ines"]), PYTHONUNBUFFERED="").stdout
     code = "import sys; from consult.cli import main; sys.exit(main(['plan', sys.argv[1]]))"
     run = subprocess.run([sys.executable, "-c", code, str(DEMOS["ines"])], capture_output=True)
     assert piped_text == run.stdout
