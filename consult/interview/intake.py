@@ -3,6 +3,7 @@
 Every transition is a pure function from one intake to the next, so that it needs no screen.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from datetime import datetime
 from functools import cached_property
@@ -287,12 +288,9 @@ def remove_entry(intake: Intake, index: int) -> Intake:
 
 def progress(intake: Intake) -> dict[str, Progress]:
     """Chapter -> progress, for every chapter that is asked; optional questions do not count."""
-    found = {}
-    for chapter in chapters():
-        inside = [path for path in intake.order if page_of(path).chapter == chapter]
-        paths = [path for path in inside if not question_of(path).optional]
-        if inside:
-            found[chapter] = Progress(
-                sum(get(intake.answers, path) is not None for path in paths), len(paths)
-            )
-    return found
+    of, answered = Counter[str](), Counter[str]()
+    for path in intake.order:
+        chapter, needed = page_of(path).chapter, not question_of(path).optional
+        of[chapter] += needed
+        answered[chapter] += needed and get(intake.answers, path) is not None
+    return {chapter: Progress(answered[chapter], of[chapter]) for chapter in chapters() if chapter in of}
