@@ -141,16 +141,14 @@ def _judged(
     options: "argparse.Namespace", salon: "SalonConfig | None", shelf: "Shelf | None" = None
 ) -> "tuple[Consultation, Loaded]":
     """The consultation of a file, as of its own date or as of now, and the file. Raises Problem."""
-    from consult.answers.base import SCHEMA
     from consult.consultation import consult
-    from consult.remedies.after import paced
 
     now = clock()
     loaded = read(options.file, now)
     at, answers = loaded.consulted_at, loaded.answers
     if options.now or at is None:
         # A judgement of today asks today's questions.
-        at, answers = now, paced(answers.at_version(SCHEMA), loaded.day)
+        at, answers = now, loaded.of_today()
     # A record is judged by the salon's rules it was written under, unless others are given.
     return consult(answers, at, salon or salon_in(loaded, options.file), shelf), loaded
 

@@ -8,7 +8,6 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from consult.answers import Answers
-from consult.answers.shelf import Shelf
 from consult.gates.judge import Finding, Judgement
 from consult.gates.verdict import Verdict
 from consult.head.bands import Head
@@ -21,6 +20,8 @@ from consult.plan.types import Held, Made, Plan, Stopped
 from consult.salon import SalonConfig, default_config
 
 if TYPE_CHECKING:
+    from consult.answers.shelf import Shelf
+
     # These two need numpy, which is loaded when a result is shown and not before.
     from consult.plan.forecast import Forecast
     from consult.plan.shelf import ShelfChoice
@@ -35,7 +36,7 @@ class Consultation(Struct, frozen=True, dict=True):
     head: Head | None
     plan: Plan
     salon: SalonConfig
-    shelf: Shelf | None = None
+    shelf: "Shelf | None" = None
 
     @cached_property
     def forecast(self) -> "Forecast | None":
@@ -97,7 +98,7 @@ class Consultation(Struct, frozen=True, dict=True):
 
 
 def consult(
-    answers: Answers, now: datetime, salon: SalonConfig | None = None, shelf: Shelf | None = None
+    answers: Answers, now: datetime, salon: SalonConfig | None = None, shelf: "Shelf | None" = None
 ) -> Consultation:
     """Run the flow: head, gates, plan, forecast. `now` is an aware moment; nothing here reads a clock."""
     salon = salon or default_config()

@@ -351,8 +351,7 @@ def _opened(wanted: Wanted, salon: "SalonConfig | None", shelf: Shelf | None) ->
         return Session.resume(loaded, draft, salon, shelf)
     if wanted.origin is Origin.DEMO:
         return Session.demo(loaded, wanted.voice, salon, shelf)
-    # The pace that was timed on that day is what the next plan reckons with.
-    answers = _paced(loaded)
+    answers = loaded.of_today()
     intake = start(answers, REVIEW if get(answers, "client.age") else None)
     session = Session(wanted.voice, intake=intake, salon=salon, shelf=shelf)
     # It is an answer now, and whoever changes that answer is not overruled by the log at the next opening.
@@ -369,14 +368,3 @@ def _salon_in(loaded: Loaded, path: Path) -> "SalonConfig | None":
         return salon_of(loaded)
     except BadConfig as error:
         raise BadFile(str(path), f"salon: {error}") from None
-
-
-def _paced(loaded: Loaded) -> Answers:
-    """The answers of a file as of today, with the pace that its day was timed at."""
-    answers = loaded.answers.at_version(SCHEMA)
-    if loaded.day is None:
-        return answers
-    # It reckons with the plan, which nothing else needs before a result.
-    from consult.remedies.after import paced
-
-    return paced(answers, loaded.day)

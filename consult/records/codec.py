@@ -6,24 +6,27 @@ Reading takes the header, the answers and the rules; the result is computed anew
 
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-import tomli_w
 from msgspec import Struct
 from pydantic import ValidationError
 
 from consult import __version__
 from consult.answers import Answers
 from consult.answers.access import BadAnswer, as_data, from_data
+from consult.answers.base import SCHEMA
 from consult.answers.conflicts import conflicts
 from consult.answers.product import Product
-from consult.answers.shelf import Shelf, shelf_from_data
 from consult.cleaning import clean_text
 from consult.files import BadFile, parse_toml, read_toml
 from consult.records.models import Header
 from consult.records.wanted import Purpose
-from consult.remedies.day import BadDay, DayLog, day_data, day_from_data
 from consult.trade import Voice
+
+if TYPE_CHECKING:
+    # Few files have a shelf or a day.
+    from consult.answers.shelf import Shelf
+    from consult.remedies.day import DayLog
 
 
 class Loaded(Struct, frozen=True):
@@ -42,9 +45,18 @@ class Loaded(Struct, frozen=True):
     shows: str = ""
     salon: dict[str, Any] | None = None
     result: dict[str, Any] | None = None
-    day: DayLog | None = None
+    day: "DayLog | None" = None
     purpose: Purpose = Purpose.COLOUR
     candidates: tuple[Product, ...] = ()
+
+    def of_today(self) -> Answers:
+        """The answers to today's questions, with the pace that its day was timed at: the next plan reckons with it."""
+        answers = self.answers.at_version(SCHEMA)
+        if self.day is None:
+            return answers
+        from consult.remedies.after import paced
+
+        return paced(answers, self.day)
 
 
 def read_file(path: Path, now: datetime) -> Loaded:
@@ -57,8 +69,10 @@ def read_text(text: str, name: str, now: datetime) -> Loaded:
     return _loaded(parse_toml(text, name), name, now)
 
 
-def read_shelf(path: Path) -> Shelf:
+def read_shelf(path: Path) -> "Shelf":
     """Read a shelf file with [[product]] and [[developers]]. Raises BadFile."""
+    from consult.answers.shelf import shelf_from_data
+
     try:
         return shelf_from_data(read_toml(path))
     except BadAnswer as error:
@@ -68,15 +82,15 @@ def read_shelf(path: Path) -> Shelf:
 def _loaded(data: dict[str, Any], name: str, now: datetime) -> Loaded:
     header = _header(data.pop("record", {}), name)
     salon, result, day = data.pop("salon", None), data.pop("result", None), data.pop("day", None)
-    candidates = data.pop("candidate", [])
+    candidates = data.pop("candidate", None)
     if salon is not None and not isinstance(salon, dict):
         raise BadFile(name, "[salon] must be a table")
     try:
         answers = from_data(data).at_version(header.asked)
-        log = None if day is None else day_from_data(day)
-        packs = shelf_from_data({"product": candidates}).product
-    except (BadAnswer, BadDay) as error:
+        packs = () if candidates is None else _packs(candidates)
+    except BadAnswer as error:
         raise BadFile(name, str(error)) from None
+    log = None if day is None else _log(day, name)
     if log is not None:
         from consult.remedies.after import with_reaction
 
@@ -97,6 +111,23 @@ def _loaded(data: dict[str, Any], name: str, now: datetime) -> Loaded:
         Purpose(header.purpose or Purpose.COLOUR),
         packs,
     )
+
+
+def _packs(data: object) -> tuple[Product, ...]:
+    """The packs that were to be compared. Raises BadAnswer."""
+    from consult.answers.shelf import shelf_from_data
+
+    return shelf_from_data({"product": data}).product
+
+
+def _log(data: object, name: str) -> "DayLog":
+    """The log of a day. Raises BadFile."""
+    from consult.remedies.day import BadDay, day_from_data
+
+    try:
+        return day_from_data(data)
+    except BadDay as error:
+        raise BadFile(name, str(error)) from None
 
 
 def _header(table: object, name: str) -> Header:
@@ -129,12 +160,14 @@ def dump_draft(
     voice: Voice,
     position: str,
     typed: str = "",
-    day: DayLog | None = None,
+    day: "DayLog | None" = None,
     purpose: Purpose = Purpose.COLOUR,
     candidates: tuple[Product, ...] = (),
 ) -> str:
     """An unfinished consultation as TOML text, with what is half typed at its position, the log of a day that went
     wrong, and the packs that are to be compared."""
+    import tomli_w
+
     header = Header(
         program=program(),
         voice=voice.value,
@@ -142,7 +175,11 @@ def dump_draft(
         typed=clean_text(typed)[:1000] or None,
         purpose=None if purpose is Purpose.COLOUR else purpose.value,
     )
-    log = {"day": day_data(day)} if day else {}
+    log = {}
+    if day:
+        from consult.remedies.day import day_data
+
+        log = {"day": day_data(day)}
     packs = {"candidate": [pack.model_dump(exclude_none=True) for pack in candidates]} if candidates else {}
     return tomli_w.dumps({"record": header_data(header), **as_data(answers), **log, **packs})
 
