@@ -20,7 +20,7 @@ from consult.plan.bowls import mix_bowls, write_recipes
 from consult.plan.case import missing, read_case
 from consult.plan.checks import check_plan, not_planned
 from consult.plan.handling import Handling, carry_out
-from consult.plan.ledger import keep_ledger
+from consult.plan.ledger import keep_ledger, worn
 from consult.plan.notes import plan_notes
 from consult.plan.sections import plan_sections
 from consult.plan.settings import Settings
@@ -75,6 +75,7 @@ def _made(ways: Ways, approach: Approach, handling: Handling, reasons: Reasons) 
     recipes = write_recipes(case, applications)
     mixes = mix_bowls(case, recipes, settings)
     purchases = buy(recipes, mixes, settings)
+    ledger = keep_ledger(case.head, applications)
     return Made(
         case=case,
         approach=approach.name,
@@ -88,10 +89,10 @@ def _made(ways: Ways, approach: Approach, handling: Handling, reasons: Reasons) 
         sections=plan_sections(case, applications, handling.working, handling.why),
         steps=plan_steps(case, applications, mixes, handling.working, reasons),
         timeline=timeline_lines(applications),
-        ledger=keep_ledger(case.head, applications),
+        ledger=ledger,
         cautions=plan_cautions(applications),
-        aftercare=plan_aftercare(case, applications),
-        visit=plan_visit(case, ways.now.date()),
+        aftercare=plan_aftercare(applications, worn=worn(ledger)),
+        visit=plan_visit(case, ways.now.date(), worn=worn(ledger)),
         notes=plan_notes(case),
         ways=ways,
     )

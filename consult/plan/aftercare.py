@@ -82,8 +82,8 @@ def plan_cautions(applications: Applications) -> tuple[Line, ...]:
     return (*_ALWAYS, _PEROXIDE if peroxide else _EYES)
 
 
-def plan_aftercare(case: Case, applications: Applications) -> tuple[Line, ...]:
-    """What to do from the rinse to the next visit."""
+def plan_aftercare(applications: Applications, *, worn: bool) -> tuple[Line, ...]:
+    """What to do from the rinse to the next visit; `worn`: the lengths had better have no more developer."""
     lines = [
         line("Next wash after 48 to 72 hours.", "Advice, no laboratory proof."),
         line(
@@ -96,7 +96,18 @@ def plan_aftercare(case: Case, applications: Applications) -> tuple[Line, ...]:
             "Allergic reactions can come days later.",
         ),
     ]
-    if any(Stretch.LENGTHS in a.target.stretches for a in applications):
+    if worn:
+        lines.append(
+            line(
+                "Next time the new growth only: some of the lengths have had three oxidative passes or more.",
+                "From the third pass over the same hair on damage becomes clear.",
+                ("repeat-dyeing-2024",),
+                plain="Next time colour the new growth only: some of the lengths have been coloured with developer "
+                "three times or more.",
+                plain_because="From the third colouring of the same hair on damage becomes clear.",
+            )
+        )
+    elif any(Stretch.LENGTHS in a.target.stretches for a in applications):
         lines.append(
             line(
                 "Next time look at the lengths before colouring them: most visits need the new growth only.",
@@ -107,12 +118,21 @@ def plan_aftercare(case: Case, applications: Applications) -> tuple[Line, ...]:
     # A filler is copper too; what goes over it is what is seen.
     seen = [product for product in products_of(applications) if not isinstance(product, Filler)]
     if any(product.shade.tone in ("copper", "copper red", "red") for product in seen):
+        refresh = (
+            "a refresh of the lengths without developer"
+            if worn
+            else "a demi-permanent refresh of the lengths"
+        )
+        by = (
+            "colour that needs no developer"
+            if worn
+            else "a demi-permanent colour, one that fades in some weeks"
+        )
         lines.append(
             line(
-                "Red and copper fade soonest: plan a demi-permanent refresh of the lengths.",
+                f"Red and copper fade soonest: plan {refresh}.",
                 "Intense warm shades lose most of what they lose in the first washes.",
-                plain="Red and copper fade soonest: plan to freshen up the lengths with a demi-permanent colour, one "
-                "that fades in some weeks.",
+                plain=f"Red and copper fade soonest: plan to freshen up the lengths with {by}.",
             )
         )
     if any(isinstance(product, Direct) for product in products_of(applications)):
@@ -157,8 +177,8 @@ def weeks_to_refresh(case: Case) -> int:
     return 52
 
 
-def plan_visit(case: Case, today: date) -> Visit:
-    """The next date and the window for the allergy alert test before it."""
+def plan_visit(case: Case, today: date, *, worn: bool) -> Visit:
+    """The next date and the window for the allergy alert test before it; `worn` as above."""
     weeks = weeks_to_next(case)
     day = today + timedelta(weeks=weeks)
     days_ahead = math.ceil(case.tests.hours / 24) + 1
@@ -168,7 +188,11 @@ def plan_visit(case: Case, today: date) -> Visit:
         day,
         earliest,
         latest,
-        (_next_new_growth(case, case.head.growth, weeks, day), *_then(case, earliest, latest)),
+        (
+            _next_new_growth(case, case.head.growth, weeks, day),
+            _test(case, earliest, latest),
+            _refresh(case, worn),
+        ),
     )
 
 
@@ -181,20 +205,31 @@ def _next_new_growth(case: Case, growth: Growth, weeks: int, day: date) -> Line:
     )
 
 
-def _then(case: Case, earliest: date, latest: date) -> tuple[Line, Line]:
-    return (
-        line(
-            f"Put the next allergy alert test on between {day_name(earliest)} and {day_name(latest)}, and read it "
-            "twice.",
-            f"Each colouring needs its own test, {case.tests.hours:g} hours before at least and not older than a "
-            "week; a day to spare on either side.",
-            ("fda-hair-dye-qa", ASSUMPTION),
-        ),
-        line(
-            f"The lengths will want a refresh in about {weeks_to_refresh(case)} weeks at the earliest; look before you "
-            "do it.",
-            f"{case.lengths_product.shade.tone} at {case.hair.washes_a_week:g} washes a week keeps about "
-            f"{percent(REFRESH_BELOW)} of its colour so long.",
-            (ASSUMPTION,),
-        ),
+def _test(case: Case, earliest: date, latest: date) -> Line:
+    return line(
+        f"Put the next allergy alert test on between {day_name(earliest)} and {day_name(latest)}, and read it twice.",
+        f"Each colouring needs its own test, {case.tests.hours:g} hours before at least and not older than a "
+        "week; a day to spare on either side.",
+        ("fda-hair-dye-qa", ASSUMPTION),
+    )
+
+
+def _refresh(case: Case, worn: bool) -> Line:
+    weeks, shade = weeks_to_refresh(case), case.lengths_product.shade
+    keeps = (
+        f"{shade.tone} at {case.hair.washes_a_week:g} washes a week keeps about {percent(REFRESH_BELOW)} of its colour "
+        "so long."
+    )
+    if worn:
+        return line(
+            f"The lengths pale in about {weeks} weeks at the earliest: refresh them without developer, or not at all.",
+            keeps,
+            (ASSUMPTION, COMMON_PRACTICE),
+            plain=f"The lengths pale in about {weeks} weeks at the earliest: freshen them up with colour that needs no "
+            "developer, or leave them.",
+        )
+    return line(
+        f"The lengths will want a refresh in about {weeks} weeks at the earliest; look before you do it.",
+        keeps,
+        (ASSUMPTION,),
     )

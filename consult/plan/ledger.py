@@ -1,5 +1,7 @@
 """The exposure ledger: oxidative passes and peroxide-minutes of every band, before and after the plan."""
 
+from collections.abc import Iterable
+
 from msgspec import Struct
 
 from consult.head.bands import Band, Head
@@ -64,6 +66,12 @@ def _account(band: Band, zones: tuple[Zone, ...], applications: Applications) ->
         round(band.peroxide_minutes, 1),
         round(band.peroxide_minutes + minutes, 1),
     )
+
+
+def worn(accounts: Iterable[Account]) -> bool:
+    """Whether any of the lengths and ends has had as many passes in the end as make damage clear."""
+    coloured = (Stretch.LENGTHS, Stretch.ENDS)
+    return any(a.stretch in coloured and a.passes_after >= CLEAR_DAMAGE_FROM for a in accounts)
 
 
 def ledger_lines(accounts: tuple[Account, ...]) -> tuple[Line, ...]:

@@ -7,9 +7,13 @@ import pytest
 from msgspec.structs import replace
 
 from consult.gates.limits import Demand, Limits
-from consult.plan.aftercare import plan_visit, weeks_to_next, weeks_to_refresh
+from consult.plan.aftercare import plan_aftercare, plan_visit, weeks_to_next, weeks_to_refresh
 from consult.plan.case import Case
-from consult.trade import Porosity, Tone
+from consult.plan.ledger import Account, ledger_lines, worn
+from consult.plan.types import Made
+from consult.records.demos import demo_files
+from consult.trade import Porosity, Stretch, Tone, Zone
+from tests.demo import judged
 from tests.plan.plans import made, said, with_bands
 
 TODAY = date(2026, 11, 25)
@@ -103,7 +107,7 @@ class TestWindowOfTheNextAllergyTest:
     )
     def test_days_before_the_next_colour(self, hours: float, latest: int, earliest: int) -> None:
         found = made("tomas").case
-        visit = plan_visit(replace(found, tests=replace(found.tests, hours=hours)), TODAY)
+        visit = plan_visit(replace(found, tests=replace(found.tests, hours=hours)), TODAY, worn=False)
         assert visit.colour_on - visit.test_until == timedelta(days=latest)
         assert visit.colour_on - visit.test_from == timedelta(days=earliest)
 
@@ -117,7 +121,6 @@ class TestWindowOfTheNextAllergyTest:
 
     def test_a_finding_may_ask_for_longer_but_not_for_less(self) -> None:
         from consult.plan.case import read_case
-        from tests.demo import judged
 
         found = judged("tomas")
         assert found.head
@@ -134,7 +137,8 @@ class TestWhatIsToldForAfterwards:
         return said(made(name, **changes).aftercare)
 
     def test_lengths_that_were_coloured_are_looked_at_first_next_time(self) -> None:
-        assert "Next time look at the lengths" in self.told("ines")
+        assert "Next time look at the lengths" in self.told("jonas")
+        assert "Next time the new growth only" in self.told("ines")  # Coloured twice before, and today.
         assert "Next time look at the lengths" not in self.told("tomas")
 
     @pytest.mark.parametrize("tone", ["copper", "copper red", "red"])
@@ -154,3 +158,46 @@ class TestWhatIsToldForAfterwards:
         assert "hydrogen peroxide" in said(made("tomas").cautions)
         assert "hydrogen peroxide" not in said(made("sunniva").cautions)
         assert "eyes" in said(made("sunniva").cautions)
+
+
+class TestLengthsThatHaveHadEnough:
+    """From the third pass on damage becomes clear (repeat-dyeing-2024): then no part of the plan sends the client back
+    for another one."""
+
+    @pytest.mark.parametrize(
+        ("stretch", "passes", "enough"),
+        [
+            (Stretch.LENGTHS, 2, False),
+            (Stretch.LENGTHS, 3, True),
+            (Stretch.ENDS, 4, True),
+            (Stretch.NEW_GROWTH, 3, False),
+            (Stretch.SCALP, 3, False),
+        ],
+    )
+    def test_what_counts(self, stretch: Stretch, passes: int, enough: bool) -> None:
+        assert worn([Account((Zone.NAPE,), 0, 5, stretch, 2, passes, 0.0, 0.0)]) == enough
+
+    @pytest.mark.parametrize("name", sorted(demo_files()))
+    def test_every_part_says_the_same(self, name: str) -> None:
+        plan = judged(name).plan
+        if not isinstance(plan, Made):
+            return
+        for voice in ("trade", "plain"):
+            told = [getattr(row.say, voice) for row in (*plan.aftercare, *plan.visit.lines)]
+            enough = any(
+                "leave this stretch out" in getattr(row.say, voice) for row in ledger_lines(plan.ledger)
+            )
+            again = [row for row in told if "will want a refresh" in row or "demi-permanent" in row]
+            instead = [row for row in told if "new growth only:" in row or "developer, or" in row]
+            assert not (enough and again)
+            if enough:
+                assert len(instead) == 2
+
+    def test_red_is_freshened_up_without_developer_then(self) -> None:
+        plan = made("ines")
+        red = replace(plan.case.product, shade=replace(plan.case.product.shade, tone="red"))
+        applications = tuple(replace(a, bowl=replace(a.bowl, product=red)) for a in plan.applications)
+        fades = {w: said(plan_aftercare(applications, worn=w)) for w in (True, False)}
+        assert "plan a refresh of the lengths without developer" in fades[True]
+        assert "demi-permanent" not in fades[True]
+        assert "plan a demi-permanent refresh" in fades[False]
