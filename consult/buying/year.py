@@ -19,7 +19,7 @@ from consult.consultation import Consultation, consult
 from consult.dates import day_name
 from consult.gates.judge import Finding
 from consult.plan.aftercare import Visit, plan_visit, weeks_to_refresh
-from consult.plan.ledger import CLEAR_DAMAGE_FROM, worn
+from consult.plan.ledger import CLEAR_DAMAGE_FROM
 from consult.plan.lines import Line, line
 from consult.plan.types import Made
 from consult.plan.usual import as_if_tested
@@ -172,7 +172,8 @@ def _passes(found: Consultation) -> int:
 
 def _visit(found: Consultation, plan: Made, weeks: int) -> YearVisit:
     growth = plan.case.head.growth
-    before = plan_visit(plan.case, (found.now - timedelta(days=1)).date(), worn=worn(plan.ledger))
+    eve = (found.now - timedelta(days=1)).date()
+    before = plan_visit(plan.case, plan.applications, plan.ledger, eve)
     days = (before.colour_on - found.now.date()).days
     test = Visit(
         found.now.date(),
@@ -208,12 +209,12 @@ def _makes(plan: Made) -> float:
 def _habit_lines(weeks: int, visits: list[YearVisit], held: Finding | None) -> tuple[Line, ...]:
     """From when something else would be the better way, as this habit shows it."""
     found = []
-    third = next((v for v in visits if v.refresh and v.passes >= CLEAR_DAMAGE_FROM), None)
-    if third:
+    worn = next((v for v in visits if v.refresh and v.passes >= CLEAR_DAMAGE_FROM), None)
+    if worn:
         found.append(
             line(
-                f"From {day_name(third.on)} on the lengths are refreshed without developer, or not at all.",
-                f"Every {weeks} weeks some of the hair has then had {third.passes} oxidative passes; from the third "
+                f"From {day_name(worn.on)} on the lengths are refreshed without developer, or not at all.",
+                f"Every {weeks} weeks some of the hair has then had {worn.passes} oxidative passes; from the third "
                 "on damage becomes clear.",
                 ("repeat-dyeing-2024", COMMON_PRACTICE),
             )

@@ -20,7 +20,7 @@ from consult.plan.bowls import mix_bowls, write_recipes
 from consult.plan.case import missing, read_case
 from consult.plan.checks import check_plan, not_planned
 from consult.plan.handling import Handling, carry_out
-from consult.plan.ledger import keep_ledger, worn
+from consult.plan.ledger import keep_ledger
 from consult.plan.notes import plan_notes
 from consult.plan.sections import plan_sections
 from consult.plan.settings import Settings
@@ -91,8 +91,8 @@ def _made(ways: Ways, approach: Approach, handling: Handling, reasons: Reasons) 
         timeline=timeline_lines(applications),
         ledger=ledger,
         cautions=plan_cautions(applications),
-        aftercare=plan_aftercare(applications, worn=worn(ledger)),
-        visit=plan_visit(case, ways.now.date(), worn=worn(ledger)),
+        aftercare=plan_aftercare(applications, ledger),
+        visit=plan_visit(case, applications, ledger, ways.now.date()),
         notes=plan_notes(case),
         ways=ways,
     )

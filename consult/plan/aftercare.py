@@ -1,15 +1,16 @@
 """Cautions that go with every plan, aftercare, and the next dates."""
 
 import math
+from collections.abc import Iterable
 from datetime import date, timedelta
 
 from msgspec import Struct
 
 from consult.colour.fade import share_left
 from consult.dates import day_name
-from consult.growth import Growth
 from consult.plan.application import Applications, products_of
 from consult.plan.case import Case
+from consult.plan.ledger import Account, worn
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import percent
 from consult.products.kinds import Direct, Filler
@@ -21,6 +22,7 @@ WEEKS_LOW_CONTRAST = Number(6, "weeks at one level of contrast", COMMON_PRACTICE
 WEEKS_A_LEVEL = Number(0.4, "weeks less a level of contrast", COMMON_PRACTICE)
 WEEKS_SHORTEST = Number(3, "weeks", COMMON_PRACTICE)
 REFRESH_BELOW = Number(0.7, "share of the colour left", ASSUMPTION)
+AT_THE_SCALP = (Stretch.SCALP, Stretch.NEW_GROWTH)
 TEST_EARLIEST_DAYS = Number(6, "days before, within the week a test is valid", ASSUMPTION)
 
 EMERGENCY = line(
@@ -82,8 +84,8 @@ def plan_cautions(applications: Applications) -> tuple[Line, ...]:
     return (*_ALWAYS, _PEROXIDE if peroxide else _EYES)
 
 
-def plan_aftercare(applications: Applications, *, worn: bool) -> tuple[Line, ...]:
-    """What to do from the rinse to the next visit; `worn`: the lengths had better have no more developer."""
+def plan_aftercare(applications: Applications, ledger: Iterable[Account]) -> tuple[Line, ...]:
+    """What to do from the rinse to the next visit."""
     lines = [
         line("Next wash after 48 to 72 hours.", "Advice, no laboratory proof."),
         line(
@@ -96,13 +98,14 @@ def plan_aftercare(applications: Applications, *, worn: bool) -> tuple[Line, ...
             "Allergic reactions can come days later.",
         ),
     ]
-    if worn:
+    no_more = worn(ledger)
+    if no_more:
         lines.append(
             line(
-                "Next time the new growth only: some of the lengths have had three oxidative passes or more.",
+                "Next time no developer on the lengths: some of them have had three oxidative passes or more.",
                 "From the third pass over the same hair on damage becomes clear.",
                 ("repeat-dyeing-2024",),
-                plain="Next time colour the new growth only: some of the lengths have been coloured with developer "
+                plain="Next time keep colour with developer off the lengths: some of them have been coloured with it "
                 "three times or more.",
                 plain_because="From the third colouring of the same hair on damage becomes clear.",
             )
@@ -120,12 +123,12 @@ def plan_aftercare(applications: Applications, *, worn: bool) -> tuple[Line, ...
     if any(product.shade.tone in ("copper", "copper red", "red") for product in seen):
         refresh = (
             "a refresh of the lengths without developer"
-            if worn
+            if no_more
             else "a demi-permanent refresh of the lengths"
         )
         by = (
             "colour that needs no developer"
-            if worn
+            if no_more
             else "a demi-permanent colour, one that fades in some weeks"
         )
         lines.append(
@@ -177,8 +180,8 @@ def weeks_to_refresh(case: Case) -> int:
     return 52
 
 
-def plan_visit(case: Case, today: date, *, worn: bool) -> Visit:
-    """The next date and the window for the allergy alert test before it; `worn` as above."""
+def plan_visit(case: Case, applications: Applications, ledger: Iterable[Account], today: date) -> Visit:
+    """The next date and the window for the allergy alert test before it."""
     weeks = weeks_to_next(case)
     day = today + timedelta(weeks=weeks)
     days_ahead = math.ceil(case.tests.hours / 24) + 1
@@ -189,19 +192,34 @@ def plan_visit(case: Case, today: date, *, worn: bool) -> Visit:
         earliest,
         latest,
         (
-            _next_new_growth(case, case.head.growth, weeks, day),
+            _next_new_growth(case, applications, weeks, day),
             _test(case, earliest, latest),
-            _refresh(case, worn),
+            _refresh(case, no_more=worn(ledger)),
         ),
     )
 
 
-def _next_new_growth(case: Case, growth: Growth, weeks: int, day: date) -> Line:
-    return line(
-        f"Next new growth in about {weeks} weeks, {day_name(day)}: by then about {growth.cm(weeks * 7):.1f} cm.",
+def _next_new_growth(case: Case, applications: Applications, weeks: int, day: date) -> Line:
+    growth, left = case.head.growth, case.hair.new_growth_cm
+    because = (
         f"Up to {percent(case.head.white_most)} white, natural depth {case.head.natural_depth:g} under "
-        f"{case.wish.depth:g}; upkeep wished: {case.wish.upkeep or 'not said'}; growth: {growth.because}.",
-        (COMMON_PRACTICE, growth.source) if not growth.own else (COMMON_PRACTICE,),
+        f"{case.wish.depth:g}; upkeep wished: {case.wish.upkeep or 'not said'}; growth: {growth.because}."
+    )
+    sources = (COMMON_PRACTICE,) if growth.own else (COMMON_PRACTICE, growth.source)
+    grown = growth.cm(weeks * 7)
+    if any(stretch in AT_THE_SCALP for a in applications for stretch in a.target.stretches):
+        return line(
+            f"Next new growth in about {weeks} weeks, {day_name(day)}: by then about {grown:.1f} cm.",
+            because,
+            sources,
+        )
+    return line(
+        f"Look again in about {weeks} weeks, {day_name(day)}: the new growth that was left alone is then about "
+        f"{left + grown:.1f} cm.",
+        because,
+        sources,
+        plain=f"Look again in about {weeks} weeks, {day_name(day)}: the hair at the scalp that was left alone is then "
+        f"about {left + grown:.1f} cm long.",
     )
 
 
@@ -214,13 +232,13 @@ def _test(case: Case, earliest: date, latest: date) -> Line:
     )
 
 
-def _refresh(case: Case, worn: bool) -> Line:
+def _refresh(case: Case, *, no_more: bool) -> Line:
     weeks, shade = weeks_to_refresh(case), case.lengths_product.shade
     keeps = (
         f"{shade.tone} at {case.hair.washes_a_week:g} washes a week keeps about {percent(REFRESH_BELOW)} of its colour "
         "so long."
     )
-    if worn:
+    if no_more:
         return line(
             f"The lengths pale in about {weeks} weeks at the earliest: refresh them without developer, or not at all.",
             keeps,

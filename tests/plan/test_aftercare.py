@@ -106,8 +106,9 @@ class TestWindowOfTheNextAllergyTest:
         [(24, 2, 6), (48, 3, 6), (72, 4, 6), (96, 5, 6), (120, 6, 6), (121, 7, 7)],
     )
     def test_days_before_the_next_colour(self, hours: float, latest: int, earliest: int) -> None:
-        found = made("tomas").case
-        visit = plan_visit(replace(found, tests=replace(found.tests, hours=hours)), TODAY, worn=False)
+        plan = made("tomas")
+        found = replace(plan.case, tests=replace(plan.case.tests, hours=hours))
+        visit = plan_visit(found, plan.applications, plan.ledger, TODAY)
         assert visit.colour_on - visit.test_until == timedelta(days=latest)
         assert visit.colour_on - visit.test_from == timedelta(days=earliest)
 
@@ -118,6 +119,13 @@ class TestWindowOfTheNextAllergyTest:
         assert "in about 5 weeks, Wed 30 Dec 2026: by then about 1.2 cm" in text
         assert "between Thu 24 Dec 2026 and Sun 27 Dec 2026" in text
         assert "refresh in about 7 weeks" in text
+
+    def test_new_growth_that_was_left_alone_goes_on_growing(self) -> None:
+        """Rosa's is at her goal: 3.2 cm and six weeks at about 1 cm a month."""
+        visit = made("rosa").visit
+        assert said(visit.lines[:1]) == (
+            "Look again in about 6 weeks, Wed 6 Jan 2027: the new growth that was left alone is then about 4.6 cm."
+        )
 
     def test_a_finding_may_ask_for_longer_but_not_for_less(self) -> None:
         from consult.plan.case import read_case
@@ -138,7 +146,9 @@ class TestWhatIsToldForAfterwards:
 
     def test_lengths_that_were_coloured_are_looked_at_first_next_time(self) -> None:
         assert "Next time look at the lengths" in self.told("jonas")
-        assert "Next time the new growth only" in self.told("ines")  # Coloured twice before, and today.
+        assert "Next time no developer on the lengths" in self.told(
+            "ines"
+        )  # Coloured twice before, and today.
         assert "Next time look at the lengths" not in self.told("tomas")
 
     @pytest.mark.parametrize("tone", ["copper", "copper red", "red"])
@@ -188,7 +198,13 @@ class TestLengthsThatHaveHadEnough:
                 "leave this stretch out" in getattr(row.say, voice) for row in ledger_lines(plan.ledger)
             )
             again = [row for row in told if "will want a refresh" in row or "demi-permanent" in row]
-            instead = [row for row in told if "new growth only:" in row or "developer, or" in row]
+            without = (
+                "no developer on",
+                "developer off the lengths",
+                "without developer, or",
+                "no developer, or",
+            )
+            instead = [row for row in told if any(words in row for words in without)]
             assert not (enough and again)
             if enough:
                 assert len(instead) == 2
@@ -197,7 +213,10 @@ class TestLengthsThatHaveHadEnough:
         plan = made("ines")
         red = replace(plan.case.product, shade=replace(plan.case.product.shade, tone="red"))
         applications = tuple(replace(a, bowl=replace(a.bowl, product=red)) for a in plan.applications)
-        fades = {w: said(plan_aftercare(applications, worn=w)) for w in (True, False)}
-        assert "plan a refresh of the lengths without developer" in fades[True]
-        assert "demi-permanent" not in fades[True]
-        assert "plan a demi-permanent refresh" in fades[False]
+        worn_out, sound = (
+            said(plan_aftercare(applications, plan.ledger)),
+            said(plan_aftercare(applications, ())),
+        )
+        assert "plan a refresh of the lengths without developer" in worn_out
+        assert "demi-permanent" not in worn_out
+        assert "plan a demi-permanent refresh" in sound

@@ -224,7 +224,7 @@ class TestDemandsThatAreMet:
     def test_a_longer_wait_for_the_allergy_test_moves_its_next_window(self) -> None:
         from consult.plan.aftercare import plan_visit
 
-        usual = plan_visit(case("tomas", {}, Limits()), NOW.date(), worn=False)
-        longer = plan_visit(case("tomas", {}, Limits(test_hours=demand(120.0))), NOW.date(), worn=False)
+        usual = plan_visit(case("tomas", {}, Limits()), (), (), NOW.date())
+        longer = plan_visit(case("tomas", {}, Limits(test_hours=demand(120.0))), (), (), NOW.date())
         assert longer.test_until < usual.test_until
         assert replace(longer, lines=()).colour_on == usual.colour_on
