@@ -301,10 +301,10 @@ def _as_seen(bands: list[Band], answers: Answers) -> tuple[list[Band], list[Disa
                 band = replace(band, reading=Shade(band.natural_depth, lengths_tone))
             seen_bands.append(band)
             continue
-        looks = tone or lengths_tone or (band.colour.tone if band.colour else "neutral")
-        tone = tone or (band.colour.tone if band.colour else "neutral")
+        # Ends of which nobody told the tone look like the lengths.
+        tone = tone or lengths_tone or (band.colour.tone if band.colour else "neutral")
         meter = lengths_lab if band.stretch is Stretch.LENGTHS else None
-        band = replace(band, reading=meter or Shade(depth, looks))
+        band = replace(band, reading=meter or Shade(depth, tone))
         if abs(depth - band.depth) > EYE_TOLERANCE and not (band.lightened and depth > band.depth):
             conflicts[band.stretch] = _depth_disagrees(band.stretch.value, depth, band.depth)
         seen_bands.append(_seen_band(band, depth, tone))
