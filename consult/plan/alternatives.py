@@ -18,6 +18,7 @@ from consult.plan.case import Case, read_case
 from consult.plan.checks import objections
 from consult.plan.handling import carry_out
 from consult.plan.lines import Line, line
+from consult.plan.rounds import MUCH_WHITE
 from consult.plan.settings import Settings
 from consult.plan.usual import DEMI
 from consult.sources import COMMON_PRACTICE
@@ -92,7 +93,8 @@ def alternatives(ways_to: Ways) -> tuple[Line, ...]:
                     "the goal itself",
                 )
             )
-    if case.covers_white and ways_to.blend():
+    # Where more than half is white, most of it would stay in sight.
+    if case.covers_white and head.white_mean <= MUCH_WHITE and ways_to.blend():
         ways.append(
             _way(
                 "Blend the white hair with a demi-permanent colour instead of covering it.",

@@ -141,14 +141,22 @@ class TestOtherWays:
         # To a neutral wish nature itself is that way.
         assert "Stay at the natural depth" not in self.ways("jonas")
         assert "Stay at the natural depth" not in self.ways("agnes")
-        assert "Blend the white hair" in self.ways("agnes")
+        assert "Blend the white hair" in self.ways("ines")
         assert "Blend the white hair" not in self.ways("jonas")
+
+    @pytest.mark.parametrize(("white", "offered"), [(40, True), (50, True), (55, False), (95, False)])
+    def test_blending_is_for_whoever_is_half_white_at_the_most(self, white: float, offered: bool) -> None:
+        """More than half white is covered by permanent colour: blended, most of it stays in sight (common practice)."""
+        zones = {f"hair__white_{zone}": white for zone in ("front", "temples", "crown", "nape")}
+        ways = made("tomas", **zones, goal__white="cover").ways
+        assert ways
+        assert ("Blend the white hair" in said(alternatives(ways))) is offered
 
     def test_what_would_be_refused_is_not_offered(self) -> None:
         """Metal on the hair bears no other colour, nor does hair that breaks; a blend lifts nothing."""
         assert said(held("kofi").alternatives) == "Wait and let it grow."
         assert said(held("yara").alternatives) == "Wait and let it grow."
-        assert "Blend the white hair" not in self.ways("agnes", depth=6.0)
+        assert "Blend the white hair" not in self.ways("ines", depth=7.0)
         henna = {
             "kind": "plain henna",
             "on": judged("jonas").now.date().replace(year=2025),
