@@ -33,6 +33,10 @@ HOT_ROOTS = Number(1.25, "times the lift where the scalp warms what goes on all 
 """That roots run ahead is common practice; how far was never measured."""
 UNDERLAY_SHARE = Number(0.25, "of the colour where something was deposited before", ASSUMPTION)
 TODAY = "today"
+TWO_SHADES = Number(
+    1.5, "levels between white and other hair, from which they are told as two shades", ASSUMPTION
+)
+MIXED_FROM = Number(0.1, "share of white hair, and of other, from which both are seen", ASSUMPTION)
 WARM: tuple[Tone, ...] = ("gold", "copper", "copper red", "red")
 _MODEL = ("scanavez-2000", ASSUMPTION)
 
@@ -62,6 +66,25 @@ class BandForecast(Struct, frozen=True):
     @property
     def last(self) -> Prediction:
         return self.stages[-1].colour
+
+    @property
+    def two_shades(self) -> bool:
+        """Whether white and other hair end so far apart that they are no even colour, wherever their mean lies.
+
+        Coloured hair that is read as one today stays so, unless the two part further.
+        """
+        mixed = MIXED_FROM <= self.white_share <= 1 - MIXED_FROM and len(self.stages) > 1
+        today, apart = self.stages[0].colour, abs(self.last.white.depth - self.last.pigmented.depth)
+        parts = self.natural or apart > abs(today.white.depth - today.pigmented.depth)
+        return mixed and parts and apart >= TWO_SHADES
+
+    @property
+    def how_near(self) -> str:
+        """How near the goal it comes, in words."""
+        near, two = nearness(self.last.to_goal), "two shades side by side, white and other hair"
+        if not self.two_shades:
+            return near
+        return f"{two}, {near}" if self.last.to_goal >= NEAR else two
 
 
 class Forecast(Struct, frozen=True):
@@ -209,11 +232,11 @@ def _by_zone(apart: dict[str, list[Zone]]) -> str:
 
 def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:
     """The band furthest from the goal, and whether the goal is missed there."""
-    worst = max(bands, key=lambda band: band.last.to_goal)
+    worst = max(bands, key=lambda band: (band.last.to_goal >= NEAR, band.two_shades, band.last.to_goal))
     seen = worst.last.seen
     told = line(
         f"The band furthest from the goal ({part_of(worst.stretch)}) comes out about depth {seen.depth:g} {seen.tone}: "
-        f"{nearness(worst.last.to_goal)}. {worst.last.spread.words.capitalize()}.",
+        f"{worst.how_near}. {worst.last.spread.words.capitalize()}.",
         "Pigment and dye are added up in the fibre and turned into what the eye sees; the inputs' "
         "uncertainty is carried through. The strand test decides.",
         _MODEL,

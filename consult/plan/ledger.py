@@ -84,8 +84,8 @@ def ledger_lines(accounts: tuple[Account, ...]) -> tuple[Line, ...]:
             "Percent peroxide on the head times minutes, over the whole known history of this hair; what the "
             "history does not tell is estimated.",
             ("repeat-dyeing-2024", ASSUMPTION),
-            plain=f"{a.start_cm:g} to {a.end_cm:g} cm from the scalp ({_where(a)}): coloured {times_words(a.passes)} "
-            f"so far, {times_words(a.passes_after)} after this.{_warning(a, 'colouring')}",
+            plain=f"{a.start_cm:g} to {a.end_cm:g} cm from the scalp ({_where(a)}): coloured with developer "
+            f"{times_words(a.passes)} so far, {times_words(a.passes_after)} after this.{_warning(a, 'colouring')}",
             plain_because="Every colouring with developer wears the hair a little; it adds up.",
         )
         for a in accounts

@@ -4,10 +4,10 @@ from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
-from consult.plan.phrasing import nearness, percent
+from consult.plan.phrasing import percent
 from consult.plan.targets import part_of
 from consult.report.rows import Block, Row, line_rows
-from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
+from consult.sources import ASSUMPTION, COMMON_PRACTICE
 from consult.trade import THRESHOLDS, Voice, Zone
 
 if TYPE_CHECKING:
@@ -15,11 +15,6 @@ if TYPE_CHECKING:
     from consult.colour.values import Seen
     from consult.plan.forecast import BandForecast, Forecast
     from consult.plan.shelf import ShelfChoice
-
-TWO_SHADES = Number(
-    1.5, "levels between white and other hair, from which they are told as two shades", ASSUMPTION
-)
-MIXED_FROM = Number(0.1, "share of white hair, and of other, from which both are seen", ASSUMPTION)
 
 
 def colour_block(forecast: "Forecast", voice: Voice) -> Block:
@@ -137,27 +132,12 @@ def _colour_row(told: _Told, voice: Voice) -> Row:
     )
     today = (("today", band.stages[0].colour.seen.hex),)
     return Row(
-        f"{where}: {stages}: {_how_near(band)}, {last.spread.words}.{apart}{elsewhere}",
+        f"{where}: {stages}: {band.how_near}, {last.spread.words}.{apart}{elsewhere}",
         "Swatches: today, then the darkest, the likely and the lightest result. Screens differ; the strand test "
         "decides.",
         ("scanavez-2000", ASSUMPTION),
         swatches=today + strip if len(band.stages) > 1 else today,
     )
-
-
-def _how_near(band: "BandForecast") -> str:
-    """How near it comes; two kinds of hair that end far apart are no even colour, wherever their mean lies.
-
-    Coloured hair that is read as one today stays so, unless the two part further.
-    """
-    last, today = band.last, band.stages[0].colour
-    mixed = MIXED_FROM <= band.white_share <= 1 - MIXED_FROM and len(band.stages) > 1
-    parts = band.natural or abs(last.white.depth - last.pigmented.depth) > abs(
-        today.white.depth - today.pigmented.depth
-    )
-    if mixed and parts and abs(last.white.depth - last.pigmented.depth) >= TWO_SHADES:
-        return "two shades side by side, white and other hair"
-    return nearness(last.to_goal)
 
 
 def natural_words(band: "BandForecast") -> str:
