@@ -255,8 +255,8 @@ class TestLedger:
         assert "peroxide-minutes 90, then 180" in told.say.trade
         (several,) = ledger_lines((self.account(0, 4),))
         assert "(lengths): 0 oxidative passes" in several.say.trade
-        assert "coloured never so far, 4 times after this" in several.say.plain
-        assert "coloured once so far, twice after" in told.say.plain
+        assert "coloured with developer never so far, 4 times after this" in several.say.plain
+        assert "coloured with developer once so far, twice after" in told.say.plain
 
     def test_minutes_times_percent_on_the_head(self) -> None:
         """Tomas: 6 % one to one is 3 % on the head, for 30 minutes: 90 at the scalp, nothing beyond."""
