@@ -7,6 +7,7 @@ result is shown or written, never while the questions are asked.
 from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from consult.colour.difference import ciede2000
 from consult.colour.dyes import fitted_to_swatch
@@ -121,7 +122,7 @@ def forecast(
             band.natural_depth,
             band.virgin,
             band.white_share,
-            tuple(Stage(name, next(colours)) for name, _ in way),
+            tuple(Stage(name, _named(next(colours), name, band, case.wish.shade)) for name, _ in way),
         )
         for area, band, way in ways
     )
@@ -228,6 +229,17 @@ def _by_zone(apart: dict[str, list[Zone]]) -> str:
     if len(apart) == 1:
         return next(iter(apart))
     return ", ".join(f"{words} ({', '.join(zone.value for zone in zones)})" for words, zones in apart.items())
+
+
+def _named(colour: Prediction, stage: str, band: Band, goal: Shade) -> Prediction:
+    """The colour by the name that a reader knows it by: what the eye read on it today, and the goal's tone where it
+    cannot be told from the goal. Of dark hair many tones look alike, and the model names another of them."""
+    if stage == TODAY and band.colour and band.colour.seen and isinstance(band.reading, Shade):
+        read = band.reading
+        return replace(colour, seen=replace(colour.seen, depth=read.depth, tone=read.tone))
+    if colour.to_goal < SAME:
+        return replace(colour, seen=replace(colour.seen, tone=goal.tone))
+    return colour
 
 
 def _near_goal(bands: tuple[BandForecast, ...]) -> tuple[Line, bool]:

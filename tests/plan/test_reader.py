@@ -123,6 +123,26 @@ WRONG: dict[str, tuple[str, Callable[[Table], None], str]] = {
         lambda r: plan(r)["applications"][0]["stretches"].append("lengths"),
         "the lengths are painted",
     ),
+    "another tone today": (
+        "tomas",
+        lambda r: r["result"]["forecast"]["bands"][-1]["stages"][0]["seen"].update(tone="violet"),
+        "violet told",
+    ),
+    "a third pass, and one more": (
+        "tomas",
+        lambda r: plan(r)["ledger"][-1].update(passes=3, passes_after=3),
+        "are sent for another",
+    ),
+    "enough after one pass": (
+        "ines",
+        lambda r: [account.update(passes=0, passes_after=1) for account in plan(r)["ledger"]],
+        "told to have had enough",
+    ),
+    "colour on what is left alone": (
+        "rosa",
+        lambda r: plan(r)["applications"][-1]["stretches"].append("at the scalp"),
+        "said to be left alone",
+    ),
     "a zone forgotten": ("tomas", lambda r: plan(r)["applications"][0]["zones"].pop(), "get colour"),
 }
 

@@ -16,7 +16,7 @@ from consult.plan.application import Application, Target, Which, span
 from consult.plan.bowls import shade_name
 from consult.plan.case import Case
 from consult.plan.clock import refresh_joins
-from consult.plan.forecast import Stage, _near_goal, forecast, state_of, treatment_of, uptake_of
+from consult.plan.forecast import Stage, _named, _near_goal, forecast, state_of, treatment_of, uptake_of
 from consult.plan.foreseen import held_by_forecast
 from consult.plan.results import Result
 from consult.plan.rounds import Working, in_sections
@@ -284,6 +284,26 @@ class TestWhatTheForecastTells:
         told, found = _near_goal((off,))
         assert found is missed
         assert ("clearly off the goal" in told.say.trade) is missed
+
+    def test_today_has_the_name_that_the_eye_gave_it(self) -> None:
+        """Of dark hair many tones look alike: violet at 4 is what the colourist says it is."""
+        found = judged("tomas", hair__lengths_depth=4.0, hair__lengths_tone="violet").forecast
+        assert found
+        today = {band.stretch: band.stages[0].colour.seen for band in found.bands}
+        assert (today[Stretch.LENGTHS].depth, today[Stretch.LENGTHS].tone) == (4.0, "violet")
+        measured = judged("tomas", hair__lengths_tone="violet", hair__lengths_measured="20, 5, 5").forecast
+        assert measured
+        assert measured.bands[1].stages[0].colour.seen.tone != "violet"
+
+    @pytest.mark.parametrize(("difference", "tone"), [(2.49, "violet"), (2.5, "gold")])
+    def test_what_cannot_be_told_from_the_goal_has_its_tone(self, difference: float, tone: str) -> None:
+        """2.5 units of colour difference (assumption), as the words say it."""
+        plan = made("tomas")
+        band = plan.case.head.areas[0].strand.bands[0]
+        last = judged("tomas").forecast.bands[0].last  # type: ignore[union-attr]
+        off = replace(last, to_goal=difference, seen=replace(last.seen, tone="gold"))
+        named = _named(off, "after colouring", band, Shade(5.0, "violet"))
+        assert (named.seen.tone, named.seen.depth) == (tone, last.seen.depth)
 
     def told(self, name: str, **changes: Any) -> str:
         found = judged(name, **changes).forecast
