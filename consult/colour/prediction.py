@@ -41,7 +41,10 @@ UNMEASURED = (
     "Only natural hair from black to dark blonde has been measured and compared with this forecast; "
     "anything lighter, lightened or dyed is calculated."
 )
-STRONGLY_LIFTED = "More than three levels of lift, earlier lightening included: the remaining warmth can be a whole level off."
+STRONGLY_LIFTED = (
+    "More than three levels of lift, earlier lightening included: "
+    "the remaining warmth can be a whole level off."
+)
 VIVID_ON_WHITE = (
     "A vivid tone on white hairs comes out lighter and brighter than its number; how much is unsure."
 )
