@@ -9,6 +9,7 @@ from consult.paper.draw_strand import strands_svg
 from consult.paper.draw_time import time_svg
 from consult.paper.markup import Markup, element, joined
 from consult.paper.words import COPIES, HEALTH, JUDGED, LINES_FOR_NOTES, RESULT, STARTED, TITLE, heading
+from consult.report import STILL_TO_ANSWER
 from consult.report.sheet import Sheet, StepBox, Told, Work
 from consult.report.sheet_bowls import BowlBox, alike
 from consult.report.time_picture import Moment, clock_words
@@ -77,7 +78,8 @@ def _first(sheet: Sheet) -> list[Markup]:
         parts.append(_section("Take care", element("div", _told(sheet.cautions), class_="columns")))
     if sheet.come_back:
         parts.append(_section("When to come back", element("p", element("b", sheet.come_back))))
-    parts += [_list("Meanwhile", sheet.prepare), _list("Instead", sheet.other_ways)]
+    parts += [_list(STILL_TO_ANSWER, sheet.ask), _list("Meanwhile", sheet.prepare)]
+    parts.append(_list("Instead", sheet.other_ways))
     if sheet.health:
         said = "; ".join(f"{name}: {answer}" for name, answer in sheet.health)
         parts.append(_section(HEALTH, element("p", said, class_="small"), "health"))

@@ -6,6 +6,7 @@ from datetime import time
 from consult.paper.characters import head_lines, strand_lines, time_lines
 from consult.paper.columns import COLUMNS, filled
 from consult.paper.words import COPIES, HEALTH, JUDGED, LINES_FOR_NOTES, RESULT, STARTED, heading
+from consult.report import STILL_TO_ANSWER
 from consult.report.sheet import Sheet, StepBox, Told, Work
 from consult.report.sheet_bowls import BowlBox
 from consult.report.time_picture import Moment, clock_words
@@ -27,6 +28,7 @@ def text_sheet(sheet: Sheet) -> str:
         *_block("What to do now, one after the other", _told(sheet.do)),
         *_block("Take care", _told(sheet.cautions)),
         *_block("When to come back", filled(sheet.come_back, "  ") if sheet.come_back else []),
+        *_block(STILL_TO_ANSWER, _items(sheet.ask)),
         *_block("Meanwhile", _items(sheet.prepare)),
         *_block("Instead", _items(sheet.other_ways)),
         *_block(HEALTH, filled("; ".join(f"{name}: {said}" for name, said in sheet.health), "  ")),

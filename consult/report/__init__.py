@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Block", "Row", "headline", "plan_headline", "report"]
 
+STILL_TO_ANSWER = "Still to answer"
+
 
 def headline(consultation: Consultation) -> str:
     """The verdict in one line; while open questions could bring more, it is never called clear."""
@@ -70,7 +72,7 @@ def report(consultation: Consultation, voice: Voice, *, otherwise: bool = True) 
                 *_beside(consultation, voice),
             ),
         ),
-        Block("Still to answer", _open_rows(consultation)),
+        Block(STILL_TO_ANSWER, _open_rows(consultation)),
     ]
     if otherwise:
         blocks.append(Block("What would have to be different", _otherwise_rows(consultation, voice)))

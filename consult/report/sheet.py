@@ -17,7 +17,7 @@ from consult.plan.application import Applications
 from consult.plan.counting import from_first_touch
 from consult.plan.lines import Line
 from consult.plan.steps import Step
-from consult.plan.types import Held, Incomplete, Made, Stopped
+from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
 from consult.products.kinds import Auxiliary, Filler
 from consult.report import headline, plan_headline
 from consult.report.copies import STEP_IN_PERSON, Copy, health_answers, reveals, words_of
@@ -63,7 +63,8 @@ class Work(Struct, frozen=True):
 
 
 class Sheet(Struct, frozen=True):
-    """One sheet. `do` is what comes first where nothing is mixed, `come_back` when; `start` is the time of the first
+    """One sheet. `do` is what comes first where nothing is mixed, `come_back` when; `ask` are questions still to be
+    answered, `prepare` what to buy meanwhile; `start` is the time of the first
     touch, None where it is written in by hand; `parts` are those whose result is written down."""
 
     copy: Copy
@@ -76,6 +77,7 @@ class Sheet(Struct, frozen=True):
     cautions: tuple[Told, ...]
     do: tuple[Told, ...]
     come_back: str
+    ask: tuple[str, ...]
     prepare: tuple[str, ...]
     other_ways: tuple[str, ...]
     strands_title: str
@@ -104,7 +106,8 @@ def working_sheet(found: Consultation, voice: Voice, copy: Copy, start: time | N
         cautions=(*cautions, *(Told(words) for words in _plan_cautions(made, voice))) if made else (),
         do=() if made else tuple(_told(f, voice, copy) for f in told if f.verdict.blocks),
         come_back="" if made else _come_back(found),
-        prepare=_prepare(found, voice),
+        ask=_ask(found, voice),
+        prepare=_prepare(plan, voice),
         other_ways=_said(plan.alternatives, voice) if isinstance(plan, Held) else (),
         strands_title=AFTERWARDS if made else ONLY_IF,
         strands=strands,
@@ -162,17 +165,21 @@ def _come_back(found: Consultation) -> str:
     return "When what stands above is done; everything is asked anew then."
 
 
-def _prepare(found: Consultation, voice: Voice) -> tuple[str, ...]:
-    """What is still to be answered; what to buy meanwhile where a wait or a test is all that holds it."""
+def _ask(found: Consultation, voice: Voice) -> tuple[str, ...]:
+    """Questions still to be answered before a plan can be made."""
     plan = found.plan
     if isinstance(plan, Made | Stopped):
         return ()
     open_paths = dict.fromkeys(() if found.judgement.settled else found.judgement.ask)
     if isinstance(plan, Incomplete):
         open_paths |= dict.fromkeys(plan.missing)
-    asked = tuple(f"Still to answer: {_question(path, voice)}" for path in open_paths)
+    return tuple(_question(path, voice) for path in open_paths)
+
+
+def _prepare(plan: Plan, voice: Voice) -> tuple[str, ...]:
+    """What to buy meanwhile, where a wait or a test is all that holds it."""
     then = plan.then if isinstance(plan, Held) else None
-    return (*asked, *(_said(tuple(p.line for p in then.purchases), voice) if then else ()))
+    return _said(tuple(purchase.line for purchase in then.purchases), voice) if then else ()
 
 
 def _question(path: str, voice: Voice) -> str:

@@ -13,6 +13,7 @@ from textual.content import Content
 
 from consult.gates.verdict import Verdict
 from consult.plan.aftercare import ANAPHYLAXIS, RINSE_AT_ONCE
+from consult.report import STILL_TO_ANSWER
 from consult.report.difference import TITLE
 from consult.report.sheet import Sheet, Told, Work
 from consult.report.sheet_bowls import BowlBox, alike
@@ -24,6 +25,8 @@ from consult.widgets.text import Piece, lines, styled
 from consult.widgets.time_line import clock_lines
 from consult.widgets.verdicts import MARKS, STYLES
 
+BULLET: Final = 2
+"""Columns of the mark before a line of a list."""
 WOULD_BE: Final = "would be"
 """Instead of afterwards, where nothing is to be mixed."""
 
@@ -60,6 +63,8 @@ class Part(Struct, frozen=True):
     rows: Callable[[Room], Sequence[str]] = lambda _: ()
     beside: bool = False
     """Whether it stands side by side with the part before or behind it, its name above it."""
+    hang: int = 0
+    """Columns by which wrapped lines are moved in."""
 
 
 def parts_of(sheet: Sheet, verdict: Verdict | None, changed: str = "") -> list[Part]:
@@ -69,15 +74,14 @@ def parts_of(sheet: Sheet, verdict: Verdict | None, changed: str = "") -> list[P
     if changed:
         found.append(Part("changed", "Changed", TITLE, lambda _: styled(changed)))
     if sheet.come_back:
-        found.append(
-            Part("do", "Do now", "Why" if sheet.do else "Still to answer", lambda _: _what_to_do(sheet))
-        )
+        behind = "Why" if sheet.do else STILL_TO_ANSWER
+        found.append(Part("do", "Do now", behind, lambda _: _what_to_do(sheet), hang=BULLET))
     if sheet.strands:
         found.append(_colour(sheet))
     if sheet.work:
         found += _work(sheet.work)
     elif sheet.other_ways:
-        found.append(Part("ways", "Instead", "Instead", lambda _: _listed(sheet.other_ways)))
+        found.append(Part("ways", "Instead", "Instead", lambda _: _listed(sheet.other_ways), hang=BULLET))
     return found
 
 
@@ -122,6 +126,11 @@ def _what_to_do(sheet: Sheet) -> Content:
         if told.do:
             pieces += ["\n", (_reason(told, sheet), "$muted")]
         rows.append(styled(*pieces))
+    if sheet.ask:
+        rows += [
+            styled((f"{STILL_TO_ANSWER}:", "bold $accent")),
+            *(styled(f"- {words}") for words in sheet.ask),
+        ]
     rows += [styled(words) for words in sheet.prepare]
     rows.append(styled(("Coming back: ", "bold $accent"), (sheet.come_back, "bold")))
     return lines(rows)

@@ -41,7 +41,7 @@ class PartView(Container, can_focus=True):
         self._name_block.show(
             styled((f"{self.number} ", "bold $accent"), (self.part.name, "bold"), (more, "$muted"))
         )
-        self._body_block.show(self.part.draw(room))
+        self._body_block.show(self.part.draw(room), hang=self.part.hang)
 
     def on_click(self, event: events.Click) -> None:
         event.stop()

@@ -1,7 +1,7 @@
 """How a page is drawn where there is little room: lines hang from their marks, nothing of the program's own is cut."""
 
 from consult.trade import Voice
-from tests.screens.driver import demo, driven
+from tests.screens.driver import demo, driven, sitting
 
 NARROW = (60, 20)
 
@@ -20,3 +20,12 @@ async def test_wrapped_lines_hang_from_their_mark_and_no_heading_is_cut() -> Non
         first = next(n for n, row in enumerate(driver.rows) if "0 to 1.5 cm" in row)
         start = driver.rows[first].index("0 to")
         assert driver.rows[first + 1].startswith(" " * (start + 2))
+
+
+async def test_what_is_still_to_be_answered_is_one_list_under_one_heading() -> None:
+    async with driven(session=sitting()) as driver:
+        await driver.type("Ines<enter><f3>")
+        rows = driver.rows
+        assert sum("Still to answer" in row for row in rows) == 1
+        at = next(n for n, row in enumerate(rows) if "- Are there gloves" in row)
+        assert rows[at + 1].index("(vinyl") == rows[at].index("Are there")
