@@ -17,6 +17,8 @@ from consult.trade import THRESHOLDS, Stretch
 LENGTHS_FIRST_FROM = Number(4.0, "cm of hair", ASSUMPTION)
 WHOLE_LEVEL = Number(1.0, "levels", COMMON_PRACTICE)
 FILL_FROM = THRESHOLDS["filler-advised"]
+LENGTHS_ONLY = "lengths only"
+NATURE_IS_THE_GOAL = "What has grown is the goal already."
 _CORRECTION = ("uk-nos-correction", "ofqual-colour-correction", COMMON_PRACTICE)
 _DARKER_ONLY = ("red-seal-f13", COMMON_PRACTICE)
 
@@ -34,6 +36,12 @@ def choose_approach(case: Case) -> Approach:
     kept = _kept_off_lengths(case)
     if kept:
         return kept
+    if case.two_products and case.nature_is_the_goal:
+        return Approach(
+            LENGTHS_ONLY,
+            line("The lengths only, with their own product.", NATURE_IS_THE_GOAL, (COMMON_PRACTICE,)),
+            writing.two_products,
+        )
     if case.two_products:
         return Approach(
             "new growth and lengths, each with its own",
@@ -118,6 +126,16 @@ def _kept_off_lengths(case: Case) -> Approach | None:
 
 def _on_coloured(case: Case) -> Approach:
     change = change_of_lengths(case)
+    if change and case.nature_is_the_goal:
+        return Approach(
+            LENGTHS_ONLY,
+            line(
+                "The lengths only; what has grown is left alone.",
+                f"{change} {NATURE_IS_THE_GOAL}",
+                _DARKER_ONLY,
+            ),
+            writing.all_over,
+        )
     if change:
         return Approach(
             "all over",
@@ -151,16 +169,27 @@ def _on_coloured(case: Case) -> Approach:
             ),
             writing.new_growth,
         )
+    look, minutes = case.hair.lengths_look, case.product.leaflet.refresh
+    if case.nature_is_the_goal:
+        return Approach(
+            "refresh the lengths",
+            line(
+                f"Refresh the {look} lengths for {minutes} minutes; what has grown is left alone.",
+                f"The lengths look {look}{_left_words(case)}. {NATURE_IS_THE_GOAL}",
+                (COMMON_PRACTICE, ASSUMPTION),
+                plain=f"Freshen up the {look} lengths for {minutes} minutes; leave the hair that has grown alone.",
+            ),
+            writing.refresh,
+        )
     return Approach(
         "new growth, then refresh the lengths",
         line(
-            f"New growth first, then refresh the {case.hair.lengths_look} lengths for the last "
-            f"{case.product.leaflet.refresh} minutes.",
-            f"The lengths look {case.hair.lengths_look}{_left_words(case)}; they need colour for a short while only. "
+            f"New growth first, then refresh the {look} lengths for the last {minutes} minutes.",
+            f"The lengths look {look}{_left_words(case)}; they need colour for a short while only. "
             "Not at every visit: look first.",
             (COMMON_PRACTICE, ASSUMPTION),
-            plain=f"The hair that has grown first, then freshen up the {case.hair.lengths_look} lengths for the last "
-            f"{case.product.leaflet.refresh} minutes.",
+            plain=f"The hair that has grown first, then freshen up the {look} lengths for the last {minutes} "
+            "minutes.",
         ),
         writing.refresh,
     )

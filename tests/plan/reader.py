@@ -14,13 +14,13 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from tests.plan.reader_names import names
+
 RULES = Path(__file__).parents[2] / "consult" / "gates" / "rules"
 MIX_LIFE = 30
 """Minutes a mix is used where its leaflet says nothing (common practice)."""
 APART = 20
 """Minutes between first and last hair where a leaflet does not say how it counts (the program's own promise)."""
-DAMAGE_FROM = 3
-"""Passes over the same hair from which damage is clear (repeated dyeing, `repeat-dyeing-2024`)."""
 SAME_COLOUR = 2.5
 """A colour difference that is told as "the goal, as far as can be told"."""
 PROFESSIONALS = ("a licensed colourist", "a trainee under supervision")
@@ -60,7 +60,7 @@ def contradictions(text: str) -> list[str]:
         *_ledger(record),
         *_forecast(record),
         *_sections(record),
-        *_afterwards(record),
+        *names(record),
     ]
 
 
@@ -314,35 +314,6 @@ def _forecast(record: Table) -> Iterator[str]:
             and last["white"]["depth"] < last["pigmented"]["depth"]
         ):
             yield f"{band['stretch']}: white is said to come out lighter, and is foreseen darker"
-
-    yield from _today(record)
-
-
-def _today(record: Table) -> Iterator[str]:
-    """What the eye has read of lengths and ends, in the head and in the forecast of it."""
-    read = {b["start_cm"]: b for b in record["result"]["head"]["bands"] if b["seen"]}
-    for band in record["result"]["forecast"]["bands"]:
-        eye, seen = read.get(band["start_cm"]), band["stages"][0]["seen"]
-        metered = band["stretch"] == "lengths" and "lengths_measured" in record["hair"]
-        if eye and not metered and (eye["depth"], eye["tone"]) != (seen["depth"], seen["tone"]):
-            yield (
-                f"{band['stretch']}: {eye['depth']:g} {eye['tone']} read, today {seen['depth']:g} {seen['tone']} told"
-            )
-
-
-def _afterwards(record: Table) -> Iterator[str]:
-    """Next time, as aftercare, next date and ledger tell it."""
-    plan = record["result"]["plan"]
-    told = " ".join(line["say"] for line in (*plan["aftercare"], *plan["visit"]["lines"]))
-    passes = [a["passes_after"] for a in plan["ledger"] if a["stretch"] in ("lengths", "ends")]
-    again = [words for words in ("will want a refresh", "demi-permanent refresh") if words in told]
-    if max(passes, default=0) >= DAMAGE_FROM and again:
-        yield f"{max(passes)} passes on the lengths, and they are sent for another"
-    if max(passes, default=0) < DAMAGE_FROM and "without developer, or not at all" in told:
-        yield f"{max(passes)} passes on the lengths, and they are told to have had enough"
-    near = [a for a in plan["applications"] if {"at the scalp", "new growth"} & set(a["stretches"])]
-    if ("that was left alone" in told) is bool(near):
-        yield "new growth gets colour and is said to be left alone, or the other way round"
 
 
 def _proven(record: Table) -> bool:

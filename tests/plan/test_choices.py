@@ -111,6 +111,47 @@ class TestTheWay:
         assert colour_left(unknown) is None
 
 
+LIGHTER = {"hair__lengths_depth": 7.0, "hair__ends_depth": 7.0}
+
+
+class TestNewGrowthThatIsTheGoal:
+    """Natural 5 without white, 5 neutral wished for: what has grown needs nothing, and no part says that it does."""
+
+    @pytest.mark.parametrize(
+        ("changes", "name", "says"),
+        [
+            (
+                {"hair__lengths_depth": 7.0, "hair__ends_depth": 7.0},
+                "lengths only",
+                "The lengths only; what has grown",
+            ),
+            (
+                {"hair__lengths_look": "faded"},
+                "refresh the lengths",
+                "Refresh the faded lengths for 5 minutes",
+            ),
+            (
+                {
+                    "hair__lengths_depth": 7.0,
+                    "hair__ends_depth": 7.0,
+                    "hair__white_front": 20.0,
+                    "goal__white": "cover",
+                },
+                "all over",
+                "New growth and lengths together",
+            ),
+        ],
+    )
+    def test_the_plan_is_called_what_it_is(self, changes: dict[str, Any], name: str, says: str) -> None:
+        zones = {f"hair__white_{zone}": 0.0 for zone in ("front", "temples", "crown", "nape")}
+        neutral = {f"{path}_tone": "neutral" for path in ("goal_", "product_", "hair__lengths")}
+        plan = made("tomas", **{**zones, **neutral, "goal__white": "there is none", **changes})
+        assert plan.approach == name
+        assert says in plan.because.say.trade
+        stretches = {stretch for a in plan.applications for stretch in a.target.stretches}
+        assert (Stretch.SCALP in stretches) is (name == "all over")
+
+
 class TestOtherWays:
     def ways(self, name: str, *, against: tuple[Verdict, ...] = (), **wish: Any) -> str:
         """Other ways for a demo client with another wish."""

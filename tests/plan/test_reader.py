@@ -143,6 +143,21 @@ WRONG: dict[str, tuple[str, Callable[[Table], None], str]] = {
         lambda r: plan(r)["applications"][-1]["stretches"].append("at the scalp"),
         "said to be left alone",
     ),
+    "all over, and it is not": (
+        "agnes",
+        lambda r: plan(r)["applications"][0].update(stretches=["lengths", "ends"]),
+        "no new growth gets colour",
+    ),
+    "new growth only, and it is not": (
+        "tomas",
+        lambda r: plan(r).update(approach="lengths only"),
+        "and new growth gets colour",
+    ),
+    "lengths that get nothing": (
+        "tomas",
+        lambda r: plan(r).update(approach="all over"),
+        "no lengths get colour",
+    ),
     "a zone forgotten": ("tomas", lambda r: plan(r)["applications"][0]["zones"].pop(), "get colour"),
 }
 
