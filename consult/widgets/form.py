@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
+from textual.content import Span
 from textual.widgets import Input
 
 from consult.answers.questions import Kind
@@ -26,8 +27,9 @@ from consult.widgets.form_messages import (
     WentTo,
 )
 from consult.widgets.pictures import patches_of, picture_of
+from consult.widgets.stacked import Known, Stacked
 from consult.widgets.swatch import shows_colours
-from consult.widgets.text import TextBlock, TextLine, lines
+from consult.widgets.text import TextBlock, TextLine
 
 LEAST_WIDTH = 24
 FIND_KEY = "/"
@@ -40,9 +42,17 @@ class LinesBlock(TextBlock):
 
     drawn: Sequence[Line] = ()
 
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
+        super().__init__(id=id, classes=classes)
+        self._rows: list[tuple[str, Sequence[Span]]] = []
+        self._known: Known = {}
+
     def show_lines(self, drawn: Sequence[Line], *, same_size: bool = False) -> None:
         self.drawn = drawn
-        self.show(lines(line.content for line in drawn), same_size=same_size)
+        rows = [(line.content.plain, line.content.spans) for line in drawn]
+        if rows != self._rows:
+            self._rows = rows
+            self.put(Stacked([line.content for line in drawn], self._known), same_size=same_size)
 
     def on_click(self, event: events.Click) -> None:
         event.stop()

@@ -49,8 +49,11 @@ class TextBlock(LaidOutOnce, Static):
         """
         if content != self._shown or content.spans != self._shown.spans:
             self._shown = content
-            shown = Hanging(content, hang) if hang else content
-            self.update(shown, layout=not (same_size or self._fills_the_same(shown)))
+            self.put(Hanging(content, hang) if hang else content, same_size=same_size)
+
+    def put(self, shown: Visual, *, same_size: bool) -> None:
+        """Show whatever can be drawn, as `show` does."""
+        self.update(shown, layout=not (same_size or self._fills_the_same(shown)))
 
     def _fills_the_same(self, shown: Visual) -> bool:
         """Whether a text takes the lines that the block has now."""

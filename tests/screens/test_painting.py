@@ -6,6 +6,7 @@ import weakref
 from typing import Any
 
 import pytest
+from textual.content import Content
 from textual.driver import Driver as ScreenDriver
 from textual.screen import Screen
 
@@ -14,7 +15,7 @@ from consult.screens.driver import handing_over
 from consult.trade import Voice
 from consult.widgets.text import TextBlock, styled
 from tests.baseline import baseline
-from tests.screens.driver import SMALL, demo, driven, sitting
+from tests.screens.driver import SMALL, Driver, demo, driven, sitting
 
 
 async def test_the_questions_do_not_move_while_their_page_is_answered() -> None:
@@ -136,3 +137,49 @@ async def test_litter_is_cleared_away_behind_a_key_and_at_leisure(monkeypatch: p
             assert not gone()
     finally:
         gc.set_threshold(*before)
+
+
+def colours(driver: Driver) -> list[tuple[str, str]]:
+    """Every text on the screen with its style."""
+    rows = driver.app.screen._compositor.render_strips()
+    return [(part.text, str(part.style)) for row in rows for part in row]
+
+
+async def test_lines_that_are_kept_are_drawn_anew_in_another_look() -> None:
+    """The same words have other colours then: those that they have in a program that was begun in this look."""
+
+    def begun() -> Any:
+        return driven(SMALL, session=sitting(baseline(), "hair.porosity_root", voice=Voice.STYLIST))
+
+    async with begun() as driver:
+        seen = {driver.app.theme: colours(driver)}
+        for _ in range(2):
+            await driver.type("<f6>")
+            seen[driver.app.theme] = colours(driver)
+    assert len(seen) == 3
+    for look, shown in seen.items():
+        async with begun() as driver:
+            driver.app.theme = look
+            await driver.settle()
+            await driver.type("<down><up>")
+            assert colours(driver) == shown
+
+
+async def test_only_the_lines_that_changed_are_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: list[str] = []
+    draw = Content.render_strips
+
+    def noted(self: Content, *given: Any) -> Any:
+        drawn.append(self.plain)
+        return draw(self, *given)
+
+    async with driven(
+        SMALL, session=sitting(baseline(), "hair.porosity_root", voice=Voice.STYLIST)
+    ) as driver:
+        monkeypatch.setattr(Content, "render_strips", noted)
+        await driver.type("<down>")
+        before = colours(driver)
+        await driver.type("<right>")
+        assert colours(driver) != before  # The same words, one of them in hand.
+    assert any("lengths" in line for line in drawn)
+    assert not any("Length " in line for line in drawn)
