@@ -42,7 +42,7 @@ class Keyboard:
     async def run(self) -> None:
         """Hand over one key after the other, for as long as the program runs."""
         while True:
-            self._in_hand = await self._next()
+            self._in_hand = await self._waiting.get()
             while self._is_busy(self._in_hand):
                 await asyncio.sleep(LOOK_AGAIN)
             self._app.post_message(self._in_hand)
@@ -54,14 +54,6 @@ class Keyboard:
             self._in_hand = None
             if self._waiting.empty():
                 litter.between_keys()
-
-    async def _next(self) -> Pressed:
-        """The next key; what the last ones have left is cleared away while nobody presses one."""
-        with suppress(TimeoutError):
-            async with asyncio.timeout(litter.LEISURE_SECONDS):
-                return await self._waiting.get()
-        litter.at_leisure()
-        return await self._waiting.get()
 
     def _is_busy(self, pressed: Pressed) -> bool:
         """Whether the page is still working out what keys are for; a key that leads away does not wait for that."""

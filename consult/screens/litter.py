@@ -4,12 +4,13 @@ import gc
 from typing import Final
 
 YOUNG: Final = 1
-"""The two younger of its generations: what the last keys have left."""
+ALL: Final = 2
+"""Its generations: what the last keys have left, and everything."""
+ROUNDS: Final = 10
+"""Of the young, after which all is gone through: the interpreter's own number. It takes some milliseconds."""
 MOST_LITTER: Final = 50_000
 """Objects more than before at which it works all the same (assumption): a key makes a few thousand, and what computes
 long without a key must not fill the memory."""
-LEISURE_SECONDS: Final = 2.0
-"""Without a key, after which everything is gone through (assumption)."""
 
 
 def begin() -> None:
@@ -25,10 +26,4 @@ def begin() -> None:
 def between_keys() -> None:
     """A key has been dealt with, and none waits."""
     if gc.isenabled():
-        gc.collect(YOUNG)
-
-
-def at_leisure() -> None:
-    """Nothing has been pressed for a while."""
-    if gc.isenabled():
-        gc.collect()
+        gc.collect(ALL if gc.get_count()[ALL] >= ROUNDS else YOUNG)
