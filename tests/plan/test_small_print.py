@@ -16,7 +16,7 @@ from consult.plan.results import read_results
 from consult.plan.settings import BadSetting, Settings
 from consult.plan.usual import KINDS, usual
 from consult.products.kinds import Auxiliary, Leaflet
-from tests.plan.plans import held, made, rules
+from tests.plan.plans import held, made, rules, said
 from tests.plan.test_cases import TestTwoProducts
 from tests.plan.test_checks import TUBE
 
@@ -150,3 +150,27 @@ def test_a_usual_pack_says_what_its_kind_says(kind: Any) -> None:
     else:
         assert pack.named_together == "yes"
         assert pack.developer_percent == (3 if kind == "demi-permanent" else 6)
+
+
+def test_a_filler_is_put_on_and_colour_colours() -> None:
+    """Rosa's lightened lengths are filled first; Tomas has nothing but colour."""
+    filled, coloured = said(made("rosa").timeline), said(made("tomas").timeline)
+    assert "Putting on the filler takes about" in filled
+    assert "Colouring the lengths and ends takes about" in filled
+    assert "filler" not in coloured
+    assert "Colouring the new growth takes about" in coloured
+
+
+def test_what_does_not_work_in_the_bowl_is_filled_once() -> None:
+    """Colour without developer keeps, however long it takes to put it on."""
+    assert len(made("sunniva", product__mix_minutes=10.0).mixes) == 1
+    assert len(made("tomas", product__mix_minutes=10.0).mixes) > 1
+
+
+@pytest.mark.parametrize(("total", "minutes"), [(5, 5), (12, 12), (60, 20)])
+def test_a_total_limit_says_how_long_putting_on_may_take(total: int, minutes: int) -> None:
+    """So many minutes more than the leaflet's shortest time; without that, twenty between first and last hair."""
+    case = made("tomas").case
+    leaflet = case.product.leaflet
+    limited = replace(leaflet, counted_from="it does not say", total=leaflet.shortest + total)
+    assert f"if putting on took {minutes} minutes at most" in checks._would_fit(case, limited, 40)
