@@ -112,6 +112,7 @@ class TestTheWay:
 
 
 LIGHTER = {"hair__lengths_depth": 7.0, "hair__ends_depth": 7.0}
+LEFT_WHITE = {"hair__white_front": 20.0, "goal__white": "leave"}
 
 
 class TestNewGrowthThatIsTheGoal:
@@ -120,25 +121,17 @@ class TestNewGrowthThatIsTheGoal:
     @pytest.mark.parametrize(
         ("changes", "name", "says"),
         [
+            (LIGHTER, "lengths only", "The lengths only; what has grown"),
+            ({**LIGHTER, **LEFT_WHITE}, "lengths only", "The lengths only; what has grown"),
             (
-                {"hair__lengths_depth": 7.0, "hair__ends_depth": 7.0},
-                "lengths only",
-                "The lengths only; what has grown",
+                {**LIGHTER, **LEFT_WHITE, "goal__white": "cover"},
+                "all over",
+                "New growth and lengths together",
             ),
             (
                 {"hair__lengths_look": "faded"},
                 "refresh the lengths",
                 "Refresh the faded lengths for 5 minutes",
-            ),
-            (
-                {
-                    "hair__lengths_depth": 7.0,
-                    "hair__ends_depth": 7.0,
-                    "hair__white_front": 20.0,
-                    "goal__white": "cover",
-                },
-                "all over",
-                "New growth and lengths together",
             ),
         ],
     )
