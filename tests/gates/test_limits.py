@@ -2,6 +2,8 @@
 
 from itertools import permutations
 
+import pytest
+
 from consult.gates.limits import NO_LIMITS, Demand, Effect, union
 from consult.trade import Phrase, Stretch
 
@@ -43,3 +45,10 @@ def test_stretches_and_steps_add_up() -> None:
     assert limits.leaves(Stretch.ENDS) == Demand(Stretch.ENDS, ("b",))
     assert limits.leaves(Stretch.SCALP) is None
     assert limits.before == (Demand(AIR, ("a", "b")),)
+
+
+@pytest.mark.parametrize("flag", ["no_lift", "off_scalp", "strand_test", "licensed"])
+def test_every_plain_demand_is_kept_and_names_its_rule(flag: str) -> None:
+    demanded = union([("some-rule", Effect(**{flag: True})), ("another", Effect())])
+    assert getattr(demanded, flag) == Demand(True, ("some-rule",))
+    assert getattr(union([("another", Effect())]), flag) is None
