@@ -104,6 +104,11 @@ class Stretch(Enum):
     ENDS = "ends"
 
 
+AT_THE_SCALP: Final = (Stretch.SCALP, Stretch.NEW_GROWTH)
+BEYOND: Final = (Stretch.LENGTHS, Stretch.ENDS)
+"""What has grown since the last colour, and what lies beyond it."""
+
+
 # --- products -------------------------------------------------------------------------------------
 
 ColourClass = Literal["permanent", "demi-permanent", "high-lift", "powder lightener", "direct (no developer)"]

@@ -16,11 +16,11 @@ from consult.products.kinds import Auxiliary, Filler
 from consult.remedies.after import service_kind
 from consult.remedies.day import DayLog
 from consult.sources import ASSUMPTION, Number
-from consult.trade import Stretch
+from consult.trade import AT_THE_SCALP, BEYOND, Stretch
 
 LONGEST = Number(240, "min that a log takes", ASSUMPTION)
-_AT_SCALP = {Stretch.SCALP, Stretch.NEW_GROWTH}
-_BEYOND = {Stretch.LENGTHS, Stretch.ENDS}
+_AT_SCALP = set(AT_THE_SCALP)
+_BEYOND = set(BEYOND)
 
 
 def day_log(plan: Made, answers: Answers, found: Progress, before: DayLog | None = None) -> DayLog:

@@ -7,7 +7,7 @@ from msgspec import Struct
 
 from consult.colour.values import Lab, Shade
 from consult.growth import Growth
-from consult.trade import NaturalTone, Porosity, Stretch, Tone, Zone
+from consult.trade import BEYOND, NaturalTone, Porosity, Stretch, Tone, Zone
 
 
 class Artificial(Struct, frozen=True):
@@ -113,7 +113,7 @@ class Head(Struct, frozen=True, dict=True):
     @cached_property
     def treated(self) -> tuple[Band, ...]:
         """The bands of lengths and ends."""
-        return tuple(band for band in self.bands if band.stretch in (Stretch.LENGTHS, Stretch.ENDS))
+        return tuple(band for band in self.bands if band.stretch in BEYOND)
 
     @property
     def length_cm(self) -> float:

@@ -20,7 +20,7 @@ from consult.colour.values import Shade
 from consult.growth import DAYS_A_MONTH, Growth, last_mark, leaves_a_mark, own, published, reaches_scalp
 from consult.head.bands import Area, Artificial, Band, Disagreement, Head, Strand
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import LIGHTENED, LIGHTEST, OXIDATIVE, THRESHOLDS, Stretch, Tone, Zone
+from consult.trade import AT_THE_SCALP, LIGHTENED, LIGHTEST, OXIDATIVE, THRESHOLDS, Stretch, Tone, Zone
 
 ENDS_SHARE = Number(0.25, "of the length", ASSUMPTION)
 WASHES_A_WEEK = Number(3, "a week", ASSUMPTION)
@@ -294,7 +294,7 @@ def _as_seen(bands: list[Band], answers: Answers) -> tuple[list[Band], list[Disa
     for band in bands:
         depth, tone = readings.get(band.stretch, (None, None))
         if depth is None:
-            if natural_lab and band.virgin and band.stretch in (Stretch.SCALP, Stretch.NEW_GROWTH):
+            if natural_lab and band.virgin and band.stretch in AT_THE_SCALP:
                 band = replace(band, reading=natural_lab)
             elif never_touched and lengths_tone and known(hair.natural_tone) is None:
                 # Hair that nobody ever coloured is of one tone: what was read on the lengths grew so.

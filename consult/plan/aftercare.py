@@ -13,16 +13,16 @@ from consult.plan.case import Case
 from consult.plan.ledger import Account, worn
 from consult.plan.lines import Line, line
 from consult.plan.phrasing import percent
+from consult.plan.rounds import MUCH_WHITE
 from consult.products.kinds import Direct, Filler
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import THRESHOLDS, Porosity, Stretch
+from consult.trade import AT_THE_SCALP, Porosity, Stretch
 
 WHITE_DEPTH = Number(10, "depth that white hair looks like beside colour", ASSUMPTION)
 WEEKS_LOW_CONTRAST = Number(6, "weeks at one level of contrast", COMMON_PRACTICE)
 WEEKS_A_LEVEL = Number(0.4, "weeks less a level of contrast", COMMON_PRACTICE)
 WEEKS_SHORTEST = Number(3, "weeks", COMMON_PRACTICE)
 REFRESH_BELOW = Number(0.7, "share of the colour left", ASSUMPTION)
-AT_THE_SCALP = (Stretch.SCALP, Stretch.NEW_GROWTH)
 TEST_EARLIEST_DAYS = Number(6, "days before, within the week a test is valid", ASSUMPTION)
 
 EMERGENCY = line(
@@ -161,7 +161,7 @@ class Visit(Struct, frozen=True):
 
 def weeks_to_next(case: Case) -> int:
     """Weeks until the new growth shows: sooner with more contrast and where half of the hair is white."""
-    white = case.head.white_most >= THRESHOLDS["much-white"] / 100 and case.wish.white == "cover"
+    white = case.head.white_most >= MUCH_WHITE and case.wish.white == "cover"
     grown = WHITE_DEPTH if white else case.head.natural_depth
     contrast = max(1.0, abs(grown - case.wish.depth))
     weeks = math.floor(max(WEEKS_SHORTEST, WEEKS_LOW_CONTRAST - WEEKS_A_LEVEL * (contrast - 1)))

@@ -8,7 +8,7 @@ from consult.head.bands import Band, Head
 from consult.plan.application import Applications, Which, areas_under, reaching
 from consult.plan.lines import Line, line
 from consult.sources import ASSUMPTION, Number
-from consult.trade import Stretch, Zone
+from consult.trade import BEYOND, Stretch, Zone
 
 CLEAR_DAMAGE_FROM = Number(3, "passes over one band", "repeat-dyeing-2024")
 
@@ -70,8 +70,7 @@ def _account(band: Band, zones: tuple[Zone, ...], applications: Applications) ->
 
 def worn(accounts: Iterable[Account]) -> bool:
     """Whether any of the lengths and ends has had as many passes in the end as make damage clear."""
-    coloured = (Stretch.LENGTHS, Stretch.ENDS)
-    return any(a.stretch in coloured and a.passes_after >= CLEAR_DAMAGE_FROM for a in accounts)
+    return any(a.stretch in BEYOND and a.passes_after >= CLEAR_DAMAGE_FROM for a in accounts)
 
 
 def ledger_lines(accounts: tuple[Account, ...]) -> tuple[Line, ...]:

@@ -1,15 +1,15 @@
 """Targets in words: what is coloured, as a colourist and as a home user would say it."""
 
 from consult.plan.application import Target, Which
-from consult.trade import Phrase, Stretch, Zone
+from consult.trade import AT_THE_SCALP, BEYOND, Phrase, Stretch, Zone
 
 HALVES = {
     frozenset({Zone.FRONT, Zone.TEMPLES}): "front half",
     frozenset({Zone.CROWN, Zone.NAPE}): "back half",
 }
 _ALL = set(Stretch)
-_NEW = {Stretch.SCALP, Stretch.NEW_GROWTH}
-_BEYOND = {Stretch.LENGTHS, Stretch.ENDS}
+_NEW = set(AT_THE_SCALP)
+_BEYOND = set(BEYOND)
 
 
 def part_of(stretch: Stretch) -> str:

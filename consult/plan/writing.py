@@ -25,7 +25,7 @@ from consult.plan.rounds import Working
 from consult.plan.sections import start_place
 from consult.products.kinds import Auxiliary, Developer, Filler, Leaflet, Product, Unpacked
 from consult.sources import COMMON_PRACTICE, Number
-from consult.trade import THRESHOLDS, Stretch, Tone
+from consult.trade import AT_THE_SCALP, BEYOND, THRESHOLDS, Stretch, Tone
 
 # White share of the head -> share of natural shade in the colour, within what is taught: up to a quarter,
 # a third to a half, a half to two thirds, two thirds to all (common practice).
@@ -50,9 +50,6 @@ _FILL_TONE: dict[int, Tone] = {
     5: "copper red",
     4: "red",
 }
-
-SCALP = (Stretch.SCALP, Stretch.NEW_GROWTH)
-BEYOND = (Stretch.LENGTHS, Stretch.ENDS)
 
 
 def base_share(white: float) -> float:
@@ -86,7 +83,7 @@ def new_growth(case: Case, working: Working) -> Applications:
     """Nothing but what has grown; long new growth that is to be lightened is put on in two goes."""
     long = case.hair.new_growth_cm > THRESHOLDS["long-new-growth"] and case.lift > 0
     split = _in_two_goes(case, working) if long and case.head.coloured else None
-    return _softened(case, working, split or (_first(case, working, SCALP),))
+    return _softened(case, working, split or (_first(case, working, AT_THE_SCALP),))
 
 
 def _in_two_goes(case: Case, working: Working) -> Applications | None:
@@ -134,7 +131,7 @@ def refresh(case: Case, working: Working) -> Applications:
     """
     if case.nature_is_the_goal:
         return (_drawn_through(case, working, colour_bowl(case, case.product, 1), 0, ""),)
-    roots = _first(case, working, SCALP)
+    roots = _first(case, working, AT_THE_SCALP)
     on_for = roots.on_by - roots.start
     joins = refresh_joins(case, case.product, on_for)
     roots = replace(roots, until=joins + case.product.leaflet.refresh)
@@ -172,7 +169,7 @@ def _drawn_through(case: Case, working: Working, bowl: Bowl, joins: int, early: 
 
 def all_over(case: Case, working: Working) -> Applications:
     """From scalp to ends, parting by parting."""
-    return _softened(case, working, (_first(case, working, (*SCALP, *BEYOND)),))
+    return _softened(case, working, (_first(case, working, (*AT_THE_SCALP, *BEYOND)),))
 
 
 def lengths_first(case: Case, working: Working) -> Applications:
@@ -250,7 +247,7 @@ def two_products(case: Case, working: Working) -> Applications:
     own = Bowl(2, case.lengths_product, ((case.lengths_product.shade, 1.0),))
     if case.nature_is_the_goal:
         return _softened(case, working, (_first(case, working, BEYOND, own),))
-    roots = _first(case, working, SCALP)
+    roots = _first(case, working, AT_THE_SCALP)
     on_for = working.minutes(case, BEYOND)
     needed = minutes_after(case, case.lengths_product, on_for)
     until = max(roots.until, on_for + needed)
@@ -299,7 +296,7 @@ def _round(
     """
     kept = tuple(s for s in stretches if not case.limits.leaves(s))
     if case.nature_is_the_goal and case.head.coloured:
-        kept = tuple(s for s in kept if s not in SCALP)
+        kept = tuple(s for s in kept if s not in AT_THE_SCALP)
     touches = working.touches(case, kept, start)
     return Application(bowl, Target(kept, working.zones), Act.PAINT, touches, until, Ending.RINSE, reason)
 

@@ -34,7 +34,7 @@ from consult.products.kinds import Auxiliary
 from consult.remedies.day import DayLog
 from consult.salon import SalonConfig, default_config
 from consult.sources import ASSUMPTION, COMMON_PRACTICE, Number
-from consult.trade import DARKEST, LIGHTEST, Stretch, Tone
+from consult.trade import AT_THE_SCALP, BEYOND, DARKEST, LIGHTEST, Stretch, Tone
 
 USUAL: Final = Uncertainty()
 LEAST_EXPLAINED = Number(0.15, "of the miss, below which a cause is not told", ASSUMPTION)
@@ -160,7 +160,7 @@ def _tried(place: _Place, case: Case, day: DayLog, needed: float) -> Iterator[Ca
     yield from _by_minutes(place, case, day)
     yield from _by_overlap(place, case, day)
     yield from _by_mix(place, day, needed)
-    if treatment and treatment.lift_levels > 0 and place.stretch in (Stretch.SCALP, Stretch.NEW_GROWTH):
+    if treatment and treatment.lift_levels > 0 and place.stretch in AT_THE_SCALP:
         hot = replace(treatment, lift_levels=min(LIGHTEST, treatment.lift_levels * HOT_ROOTS + USUAL.lift))
         yield _cause(place, "warm-scalp", Weight.POSSIBLE, _BY_HEAT, [(state, hot)])
 
@@ -214,7 +214,7 @@ def _by_minutes(place: _Place, case: Case, day: DayLog) -> Iterator[Cause]:
         return
     product = place.application.bowl.product
     assert not isinstance(product, Auxiliary)
-    on_lengths = place.stretch in (Stretch.LENGTHS, Stretch.ENDS)
+    on_lengths = place.stretch in BEYOND
     logged = known(day.minutes_lengths if on_lengths else day.minutes_new_growth)
     planned, full = place.application.minutes, max(1, full_minutes(case, product))
     minutes = planned * SHORT_OF_TIME if logged is None else logged
@@ -229,7 +229,7 @@ def _by_minutes(place: _Place, case: Case, day: DayLog) -> Iterator[Cause]:
 
 def _by_overlap(place: _Place, case: Case, day: DayLog) -> Iterator[Cause]:
     """Colour drawn onto hair that was coloured before: full uptake where the plan had none, or less."""
-    if place.stretch not in (Stretch.LENGTHS, Stretch.ENDS) or day.overlap == "no":
+    if place.stretch not in BEYOND or day.overlap == "no":
         return
     full = Treatment(case.product.shade, case.product.lifts, min(1.0, case.product.deposit))
     weight = Weight.LOGGED if day.overlap == "yes" else Weight.POSSIBLE

@@ -129,13 +129,16 @@ def _finding_row(finding: Finding, voice: Voice) -> Row:
     )
 
 
+def open_paths(consultation: Consultation) -> tuple[str, ...]:
+    """The questions whose answers could still change the verdict, and those without which no plan can be made."""
+    plan, judged = consultation.plan, consultation.judgement
+    missing = plan.missing if isinstance(plan, Incomplete) else ()
+    return tuple(dict.fromkeys((*(() if judged.settled else judged.ask), *missing)))
+
+
 def _open_rows(consultation: Consultation) -> tuple[Row, ...]:
-    plan = consultation.plan
-    asked = dict.fromkeys(() if consultation.judgement.settled else consultation.judgement.ask)
-    for path in plan.missing if isinstance(plan, Incomplete) else ():
-        asked.setdefault(path)
     rows = []
-    for path in asked:
+    for path in open_paths(consultation):
         question = question_of(path)
         unsure = get(consultation.answers, path) is not None
         why = "Answered not sure; a plan is not guessed." if unsure else "Unasked is never read as no."

@@ -19,7 +19,7 @@ from consult.plan.lines import Line
 from consult.plan.steps import Step
 from consult.plan.types import Held, Incomplete, Made, Plan, Stopped
 from consult.products.kinds import Auxiliary, Filler
-from consult.report import headline, plan_headline
+from consult.report import headline, open_paths, plan_headline
 from consult.report.copies import STEP_IN_PERSON, Copy, health_answers, reveals, words_of
 from consult.report.head_picture import HeadPicture, head_picture
 from consult.report.sheet_bowls import BowlBox, bowl_boxes
@@ -64,8 +64,8 @@ class Work(Struct, frozen=True):
 
 class Sheet(Struct, frozen=True):
     """One sheet. `do` is what comes first where nothing is mixed, `come_back` when; `ask` are questions still to be
-    answered, `prepare` what to buy meanwhile; `start` is the time of the first
-    touch, None where it is written in by hand; `parts` are those whose result is written down."""
+    answered, `prepare` what to buy meanwhile; `start` is the time of the first touch, None where it is written in by
+    hand; `parts` are those whose result is written down."""
 
     copy: Copy
     name: str
@@ -167,13 +167,9 @@ def _come_back(found: Consultation) -> str:
 
 def _ask(found: Consultation, voice: Voice) -> tuple[str, ...]:
     """Questions still to be answered before a plan can be made."""
-    plan = found.plan
-    if isinstance(plan, Made | Stopped):
+    if isinstance(found.plan, Made | Stopped):
         return ()
-    open_paths = dict.fromkeys(() if found.judgement.settled else found.judgement.ask)
-    if isinstance(plan, Incomplete):
-        open_paths |= dict.fromkeys(plan.missing)
-    return tuple(_question(path, voice) for path in open_paths)
+    return tuple(_question(path, voice) for path in open_paths(found))
 
 
 def _prepare(plan: Plan, voice: Voice) -> tuple[str, ...]:

@@ -14,8 +14,7 @@ from consult.plan.case import Case
 from consult.plan.rounds import Working, in_sections, section_order, whitest
 from consult.plan.sections import partings_words, start_place
 from consult.plan.settings import BadSetting, Settings, read_settings
-from consult.plan.writing import BEYOND, SCALP
-from consult.trade import Stretch, Zone
+from consult.trade import AT_THE_SCALP, BEYOND, Stretch, Zone
 from tests.plan.plans import made, said, with_bands
 
 FIVE = Settings(sections=5)
@@ -26,7 +25,7 @@ def working(case: Case, settings: Settings | None = None, **changes: Any) -> Wor
 
 
 def seconds(
-    name: str, stretches: tuple[Stretch, ...] = SCALP, settings: Settings | None = None, **changes: Any
+    name: str, stretches: tuple[Stretch, ...] = AT_THE_SCALP, settings: Settings | None = None, **changes: Any
 ) -> int:
     """Seconds of the first section."""
     case = made(name, **changes).case
@@ -40,7 +39,7 @@ def minutes(cm: float) -> int:
     scalp = case.head.bands[0]
     case = with_bands(case, lambda _, band: replace(band, end_cm=cm) if band.start_cm == 0 else band)
     assert scalp.stretch is Stretch.SCALP
-    return working(case).minutes(case, SCALP)
+    return working(case).minutes(case, AT_THE_SCALP)
 
 
 def white(case: Case, front: float, temples: float, crown: float, nape: float) -> Case:
@@ -66,7 +65,9 @@ class TestTimeOfASection:
         case = white(made("ines").case, 0.6, 0.6, 0, 0)
         wide = working(case, wide=True)
         assert [wide.parting_cm(case, section) for section in wide.sections] == [1, 1, 1.5, 1.5]
-        assert round(wide.pace(case, SCALP) * wide.partings(case, wide.sections[-1])) == round(9 * 1.3 * 33.6)
+        assert round(wide.pace(case, AT_THE_SCALP) * wide.partings(case, wide.sections[-1])) == round(
+            9 * 1.3 * 33.6
+        )
         assert "about 1.5 cm (back left, back right)" in partings_words(case, wide)
 
     def test_what_is_drawn_out_takes_longer_than_what_is_not_touched(self) -> None:
@@ -94,24 +95,24 @@ class TestTimeOfASection:
         assert minutes(1.5) == 18
         assert minutes(0.8) < minutes(1.5) < minutes(4) < minutes(15)
         crop = made("agnes", hair__length_cm=3).case
-        assert working(crop).minutes(crop, (*SCALP, *BEYOND)) < 25
+        assert working(crop).minutes(crop, (*AT_THE_SCALP, *BEYOND)) < 25
 
 
 class TestARound:
     def test_each_section_begins_when_a_hand_is_free(self) -> None:
         """13 partings of 33.6 s are 7.28 minutes: the sections end at 7, 15, 22 and 29 whole minutes."""
         case = made("ines").case
-        assert [(t.start, t.end) for t in working(case).touches(case, SCALP)] == [
+        assert [(t.start, t.end) for t in working(case).touches(case, AT_THE_SCALP)] == [
             (0, 7), (7, 15), (15, 22), (22, 29),
         ]  # fmt: skip
-        assert [(t.start, t.end) for t in working(case, hands=2).touches(case, SCALP, 5)] == [
+        assert [(t.start, t.end) for t in working(case, hands=2).touches(case, AT_THE_SCALP, 5)] == [
             (5, 12), (5, 12), (12, 20), (12, 20),
         ]  # fmt: skip
 
     def test_two_people_need_half_the_minutes(self) -> None:
         case = made("ines").case
-        assert working(case).minutes(case, SCALP) == 29
-        assert working(case, hands=2).minutes(case, SCALP) == 15
+        assert working(case).minutes(case, AT_THE_SCALP) == 29
+        assert working(case, hands=2).minutes(case, AT_THE_SCALP) == 15
 
     def test_a_half_of_the_head_has_its_own_sections_and_zones(self) -> None:
         front = working(made("ines").case).half(back=False)
